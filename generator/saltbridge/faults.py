@@ -1,0 +1,73 @@
+"""Faults: what is wrong in a file or a command, told so that a teacher can mend it.
+
+A fault is data, collected while reading; a run lists all of them at once. ``Faulty`` carries them out of a stage.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing to mend.
+
+    ``code`` is stable and kebab-case. ``file`` is relative to the bank or data folder, ``line`` counts from 1 (0: not
+    known), ``key`` is a path such as ``parts[2].find``. ``hint`` says what to write instead.
+    """
+
+    code: str
+    expected: str
+    found: str
+    hint: str = ""
+    file: str = ""
+    line: int = 0
+    key: str = ""
+
+    def __str__(self) -> str:
+        where = ":".join(str(part) for part in (self.file, self.line) if part)
+        head = ": ".join(part for part in (where, self.key) if part)
+        body = f"expected {self.expected}; found {self.found}"
+        tail = f". {self.hint}" if self.hint else ""
+        return (f"{head}: " if head else "") + body + tail + f" [{self.code}]"
+
+    def at(self, *, file: str = "", line: int = 0, key: str = "") -> Fault:
+        """The same fault with its place filled in where it had none."""
+        return replace(self, file=self.file or file, line=self.line or line, key=self.key or key)
+
+
+class Faulty(Exception):
+    """Raised by a stage that can't go on; ``faults`` has at least one entry."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults: tuple[Fault, ...] = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+    def __reduce__(self) -> tuple[type[Faulty], tuple[tuple[Fault, ...]]]:
+        return (type(self), (self.faults,))
+
+
+@dataclass(slots=True)
+class FaultList:
+    """Collects faults of one run."""
+
+    faults: list[Fault] = field(default_factory=list)
+
+    def add(self, code: str, *, expected: str, found: str, hint: str = "", file: str = "", line: int = 0, key: str = "") -> None:
+        """Note one fault and go on."""
+        self.faults.append(Fault(code, expected, found, hint, file, line, key))
+
+    def extend(self, faults: Iterable[Fault]) -> None:
+        """Take over faults found elsewhere."""
+        self.faults.extend(faults)
+
+    def stop_if_any(self) -> None:
+        """Raise ``Faulty`` with all faults, in file and line order, where there are any."""
+        if self.faults:
+            raise Faulty(sorted(self.faults, key=lambda fault: (fault.file, fault.line)))
+
+
+def fault(code: str, *, expected: str, found: str, hint: str = "") -> Faulty:
+    """A ready ``Faulty`` with one fault, for ``raise fault(...)``."""
+    return Faulty([Fault(code, expected, found, hint)])

@@ -1,0 +1,31 @@
+"""Frozen records that the stages hand on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How a bank prints and works; every field changes page, paper and working.
+
+    ``electrons`` is the symbol for the number of electrons, ``method`` whether a calculation is worked in steps or by
+    one formula, ``nernst`` which form of the Nernst equation is used at 25 °C.
+    """
+
+    title: str = "Electrochemistry"
+    language: str = "en"
+    decimal_mark: Literal[".", ","] = "."
+    electrons: Literal["n", "z"] = "n"
+    concentration_unit: Literal["mol/dm3", "mol/L"] = "mol/dm3"
+    standard_sign: Literal["°", "⦵"] = "°"
+    bridge_sign: Literal["¦¦", "‖"] = "¦¦"
+    unit_style: Literal["slash", "power"] = "slash"
+    potential_name: Literal["cell potential", "EMF"] = "cell potential"
+    sheet: str = "school"
+    policy: str = "steps"
+    method: Literal["steps", "formula"] = "steps"
+    nernst: Literal["lg", "ln"] = "lg"
+    paper: Literal["a4", "us-letter"] = "a4"
+    licence: str = ""
