@@ -78,10 +78,9 @@ def last_place(value: Decimal) -> Decimal:
 
 
 def _exponent(value: Decimal) -> int:
-    exponent = value.as_tuple().exponent
-    if not isinstance(exponent, int):
+    if not value.is_finite():
         raise ValueError(f"{value} has no last place")
-    return exponent
+    return int(value.as_tuple().exponent)
 
 
 # ------------------------------------------------------------------ figures of a text
