@@ -324,17 +324,57 @@ class Variant:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A printed paper or its memorandum: filled questions, a head, and the data sheet it refers to."""
+    """A printed paper or its memorandum: filled questions and a head.
+
+    ``student`` is printed on the name line; where no font can draw it, ``list_number`` stands in its place. Both empty:
+    the line stays open. ``footer`` is the small print that tells which bank, template and table made the paper.
+    """
 
     title: str
     set_title: str
     code: str
     lead: tuple[Block, ...]
-    questions: tuple[Question, ...]
+    questions: tuple[tuple[Question, Variant], ...]
     marks: int
     minutes: int
     memorandum: bool
     footer: str
+    student: str = ""
+    list_number: str = ""
+
+
+# ------------------------------------------------------------------ data sheet
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLine:
+    """One row of the table of potentials; ``couple`` and ``volts`` place it on the number line."""
+
+    half: Inscription
+    potential: Inscription
+    couple: Inscription
+    volts: float
+
+
+@dataclass(frozen=True, slots=True)
+class SheetConstant:
+    """A constant with the digits that students use."""
+
+    name: str
+    symbol: Symbol
+    value: Inscription
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPage:
+    """The data sheet as a page of its own; ``rows`` stand in printed order, ``masses`` are (symbol, printed mass)."""
+
+    title: str
+    order: Literal["downward", "upward"]
+    rows: tuple[SheetLine, ...]
+    constants: tuple[SheetConstant, ...]
+    masses: tuple[tuple[str, str], ...]
+    citation: str = ""
 
 
 # ------------------------------------------------------------------ speech
