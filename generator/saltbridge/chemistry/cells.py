@@ -1,0 +1,287 @@
+"""Half-cells and galvanic cells: a half-reaction with its electrode and the amounts of its species.
+
+Amounts of dissolved species are in mol/L, of gases in bar. A species without an amount stands at its standard activity
+of 1. Everything here holds for the cell as written, reduction at the right; which side is the cathode is found later.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import lcm
+from typing import Literal, NamedTuple, Protocol, TYPE_CHECKING
+
+from saltbridge.chemistry.equations import Equation, Term
+from saltbridge.chemistry.half_reactions import (
+    MEDIUM,
+    WATER,
+    Combined,
+    HalfReaction,
+    combine,
+    electrode,
+    is_metal,
+    parse_half_reaction,
+)
+from saltbridge.chemistry.species import Phase, Species, parse_species
+from saltbridge.faults import fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+Side = Literal["left", "right"]
+SIDES: tuple[Side, Side] = ("left", "right")
+
+
+class CoupleRow(Protocol):
+    """A row of a data sheet, as far as cells need it."""
+
+    @property
+    def couple(self) -> str:
+        """The id of the couple."""
+
+    @property
+    def half_reaction(self) -> str:
+        """The reduction as text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A concentration or pressure: ``text`` and ``printed_unit`` as printed, ``value`` in ``unit``.
+
+    ``value`` is None and ``given`` false where the amount is the unknown ``?``.
+    """
+
+    text: str
+    value: float | None
+    unit: Literal["mol/L", "bar"]
+    given: bool = True
+    printed_unit: str = ""
+
+    @property
+    def shown(self) -> str:
+        """As written in a diagram: ``0.10``, ``0.50 bar``, ``?``."""
+        return f"{self.text} {self.printed_unit}" if self.printed_unit else self.text
+
+
+@dataclass(frozen=True, slots=True)
+class HalfCell:
+    """A half-reaction at its electrode.
+
+    ``shown`` lists the species of the diagram from the electrode outwards, the electrode itself left out.
+    """
+
+    half: HalfReaction
+    couple: str
+    electrode: Species
+    amounts: tuple[tuple[Species, Amount], ...] = ()
+    shown: tuple[Species, ...] = ()
+
+    def amount(self, species: Species) -> Amount | None:
+        """The amount told for a species (None: standard activity), whatever its phase is called."""
+        return next((amount for named, amount in self.amounts if named.bare == species.bare), None)
+
+
+@dataclass(frozen=True, slots=True)
+class GalvanicCell:
+    """Two half-cells as drawn; E_cell = E_right − E_left."""
+
+    left: HalfCell
+    right: HalfCell
+
+    def side(self, side: Side) -> HalfCell:
+        """The half-cell of a side."""
+        return self.left if side == "left" else self.right
+
+    @property
+    def is_concentration_cell(self) -> bool:
+        """Whether both sides hold the same couple."""
+        return self.left.half == self.right.half
+
+
+def swap(cell: GalvanicCell) -> GalvanicCell:
+    """Left and right changed over."""
+    return GalvanicCell(cell.right, cell.left)
+
+
+def half_cell(row: CoupleRow, amounts: Mapping[str, Amount] | None = None, *, show_medium: bool = True) -> HalfCell:
+    """The usual half-cell of a sheet row: metal of the couple or platinum, ``amounts`` by species without phase.
+
+    ``show_medium`` false leaves H⁺ and OH⁻ without an amount out of the diagram. Raises ``Faulty`` with code
+    ``species-not-in-couple`` for an amount of another species.
+    """
+    half = parse_half_reaction(row.half_reaction)
+    conductor = electrode(half)
+    given = dict(amounts or {})
+    shown = [
+        species
+        for species in _outwards(half)
+        if species.bare != WATER and species != conductor and (show_medium or species.bare not in MEDIUM or species.bare in given)
+    ]
+    known = {species.bare: species for species in half.species if has_activity(species)}
+    for name in given:
+        if name not in known:
+            raise fault(
+                "species-not-in-couple",
+                expected=f"one of {', '.join(known)} of {row.couple}",
+                found=repr(name),
+                hint="Name the species without its phase.",
+            )
+    told = tuple((known[name], amount) for name, amount in given.items())
+    return HalfCell(half, row.couple, conductor, told, tuple(shown))
+
+
+def _outwards(half: HalfReaction) -> list[Species]:
+    """Species from the electrode outwards: solids, liquids, gases, then the solution, the couple's own before its medium."""
+    phases = ("s", "l", "g", "aq", "")
+    unique = list(dict.fromkeys(half.species))
+    return sorted(unique, key=lambda species: (phases.index(species.phase), species.bare in MEDIUM))
+
+
+# ------------------------------------------------------------------ reaction and quotient
+
+
+class QuotientTerm(NamedTuple):
+    """A factor of Q: the activity of ``species`` on ``side``, raised to ``exponent`` (negative: below the line)."""
+
+    side: Side
+    species: Species
+    exponent: int
+
+
+def has_activity(species: Species) -> bool:
+    """Whether a species appears in Q: not the electron, water, or a pure solid or liquid. Raises ``Faulty`` without a phase."""
+    return not (species.is_electron or species.bare == WATER) and usual_phase(species) in {"g", "aq"}
+
+
+def usual_phase(species: Species) -> Phase:
+    """The phase told, else the usual one: ions dissolved, metals solid, the common elements. Raises ``Faulty`` where unclear."""
+    if species.phase:
+        return species.phase
+    if species.charge:
+        return "aq"
+    if species.bare in _USUAL:
+        return _USUAL[species.bare]
+    if is_metal(species):
+        return "s"
+    raise fault(
+        "phase-needed",
+        expected=f"the phase of {species.bare}",
+        found="none",
+        hint=f"Write {species.bare}(s), (l), (g) or {species.bare}(aq).",
+    )
+
+
+_USUAL: Mapping[str, Phase] = {
+    **dict.fromkeys(("H2", "O2", "N2", "Cl2", "F2", "CO2", "NO"), "g"),
+    **dict.fromkeys(("H2O", "Br2", "Hg"), "l"),
+    **dict.fromkeys(("I2", "C", "S", "AgCl", "AgBr", "AgI", "MnO2", "PbO2", "PbSO4", "Hg2Cl2"), "s"),
+    **dict.fromkeys(("H2O2", "NH3"), "aq"),
+}
+
+
+def cell_reaction(cell: GalvanicCell) -> Combined:
+    """The reaction as written, reduction at the right.
+
+    Like ``combine``, but never divided so far that a factor of Q would get a broken exponent.
+    """
+    forward = combine(cell.right.half, cell.left.half)
+    if forward.divided_by == 1 or all(exponent % forward.divided_by == 0 for _, _, exponent in _net_terms(cell)):
+        return forward
+    sides = (
+        tuple(Term(count * forward.divided_by, species) for count, species in side)
+        for side in (forward.equation.left, forward.equation.right)
+    )
+    return Combined(Equation(*sides), forward.n * forward.divided_by, forward.cathode_times, forward.anode_times)
+
+
+def quotient_terms(subject: GalvanicCell | Equation) -> tuple[QuotientTerm, ...]:
+    """The factors of Q: products positive, reactants negative; solids, pure liquids, water and electrons left out.
+
+    For a cell the right half-cell is reduced and the left one oxidised, as written, for ``cell_reaction(cell).n``
+    electrons; a species on both sides stays apart unless both hold the same amount of it. For a bare equation the side
+    is that of the arrow.
+    """
+    if isinstance(subject, Equation):
+        gathered = {("left", term.species): -term.coefficient for term in subject.left if has_activity(term.species)}
+        gathered |= {("right", term.species): term.coefficient for term in subject.right if has_activity(term.species)}
+        return tuple(QuotientTerm(_side(side), species, exponent) for (side, species), exponent in gathered.items())
+    divided = cell_reaction(subject).divided_by
+    return tuple(QuotientTerm(side, species, exponent // divided) for side, species, exponent in _net_terms(subject))
+
+
+def _side(text: str) -> Side:
+    return "left" if text == "left" else "right"
+
+
+def _net_terms(cell: GalvanicCell) -> list[QuotientTerm]:
+    """The factors for lcm(n_left, n_right) electrons, equal species of equal amount set off against each other."""
+    n = lcm(cell.left.half.n, cell.right.half.n)
+    sums: dict[Side, dict[Species, int]] = {}
+    for side, sign in (("right", 1), ("left", -1)):
+        half = cell.side(_side(side)).half
+        factor = sign * n // half.n
+        mine = sums.setdefault(_side(side), {})
+        for terms, way in ((half.reduced, factor), (half.oxidised, -factor)):
+            for coefficient, species in terms:
+                if has_activity(species):
+                    mine[species] = mine.get(species, 0) + way * coefficient
+    if not cell.is_concentration_cell:
+        _set_off(cell, sums)
+    return [QuotientTerm(side, species, exponent) for side in SIDES[::-1] for species, exponent in sums[side].items() if exponent]
+
+
+def _set_off(cell: GalvanicCell, sums: dict[Side, dict[Species, int]]) -> None:
+    """Leave the sum of a species found on both sides in equal amount at the side that has more of it."""
+    for species in set(sums["left"]) & set(sums["right"]):
+        amounts = [cell.side(side).amount(species) for side in SIDES]
+        values = [amount.value if amount else 1.0 for amount in amounts]
+        if None in values or values[0] != values[1]:
+            continue
+        keeper, loser = sorted(SIDES, key=lambda side: -abs(sums[side][species]))
+        sums[keeper][species] += sums[loser].pop(species)
+
+
+class Transfer(NamedTuple):
+    """What a concentration cell does: a whole number of ``species`` passes from one side to the other."""
+
+    coefficient: int
+    species: Species
+    source: Side
+    goal: Side
+
+
+def transfers(cell: GalvanicCell) -> tuple[Transfer, ...]:
+    """For a concentration cell, reduction at the right: what disappears on one side and appears on the other."""
+    found = []
+    for term in quotient_terms(cell) if cell.is_concentration_cell else ():
+        if term.exponent > 0:
+            other: Side = "left" if term.side == "right" else "right"
+            found.append(Transfer(term.exponent, term.species, other, term.side))
+    return tuple(found)
+
+
+def transfer_text(cell: GalvanicCell) -> str:
+    """``Zn^2+(aq, 0.50) -> Zn^2+(aq, 0.10)`` for a concentration cell, reduction at the right."""
+
+    def one(transfer: Transfer, side: Side) -> str:
+        return Term(transfer.coefficient, transfer.species.in_phase("")).text + told(cell.side(side), transfer.species)
+
+    moved = transfers(cell)
+    return " -> ".join(
+        " + ".join(one(each, side) for each, side in zip(moved, way, strict=True))
+        for way in ([m.source for m in moved], [m.goal for m in moved])
+    )
+
+
+def told(half: HalfCell, species: Species) -> str:
+    """Phase and amount in brackets: ``(aq, 0.10)``."""
+    amount = half.amount(species)
+    inside = ", ".join(part for part in (species.phase, amount.shown if amount else "") if part)
+    return f"({inside})" if inside else ""
+
+
+def with_amounts(half: HalfCell, amounts: Iterable[tuple[str, Amount]]) -> HalfCell:
+    """The half-cell with other amounts, by species without phase."""
+    known = {species.bare: species for species in half.half.species}
+    return replace(
+        half, amounts=tuple((known[name] if name in known else parse_species(name), amount) for name, amount in amounts)
+    )
