@@ -15,12 +15,14 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.home import shipped
-from saltbridge.sigfigs import MINUS, NARROW_SPACE
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from pint import UnitRegistry
+
+MINUS = "\N{MINUS SIGN}"
+NARROW_SPACE = "\N{NARROW NO-BREAK SPACE}"
 
 Style = Literal["slash", "power"]
 CELSIUS_ZERO = Decimal("273.15")  # K, exact (SI Brochure, 9th edition, section 2.3.1)

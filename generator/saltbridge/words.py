@@ -1,0 +1,85 @@
+"""The text catalogue: every sentence the program itself says, in the bank's language.
+
+The English sentence is its own key, so English needs no file and a missing translation falls back to English. Other
+languages are gettext files in ``data/words/``. Values stand in braces: ``words("Question {number}", number=3)``.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import TYPE_CHECKING
+
+from saltbridge.document import Inline, Spans, Text
+from saltbridge.faults import fault
+from saltbridge.home import shipped
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+SOURCE_LANGUAGE = "en"
+_HOLE = re.compile(r"\{([a-z_]+)\}")
+
+
+class Words:
+    """Says sentences in one language; made by ``catalogue``. Can be called and hashed, so it can key a cache."""
+
+    __slots__ = ("_sentences", "language")
+
+    def __init__(self, language: str, sentences: Mapping[str, str]) -> None:
+        self.language = language
+        self._sentences = sentences
+
+    def __call__(self, msgid: str, /, **values: object) -> str:
+        """Say the sentence with its values filled in; a brace without a value stays, so nothing is lost silently."""
+        sentence = self._sentences.get(msgid, msgid)
+        if not values:
+            return sentence
+        return _HOLE.sub(lambda hole: str(values.get(hole[1], hole[0])), sentence)
+
+    def spans(self, msgid: str, /, **values: str | Inline | Spans) -> Spans:
+        """Say the sentence as spans, where a value may be a number, species, formula or spans of its own."""
+        sentence = self._sentences.get(msgid, msgid)
+        spans: list[Inline] = []
+        end = 0
+        for hole in _HOLE.finditer(sentence):
+            if hole[1] not in values:
+                continue
+            spans += _text(sentence[end : hole.start()])
+            value = values[hole[1]]
+            spans += _text(value) if isinstance(value, str) else value if isinstance(value, tuple) else (value,)
+            end = hole.end()
+        return (*spans, *_text(sentence[end:]))
+
+
+def _text(text: str) -> tuple[Text, ...]:
+    return (Text(text),) if text else ()
+
+
+def holes(sentence: str) -> frozenset[str]:
+    """The names in braces of a sentence."""
+    return frozenset(_HOLE.findall(sentence))
+
+
+def languages() -> tuple[str, ...]:
+    """English and every language with a file."""
+    return (SOURCE_LANGUAGE, *sorted(file.stem for file in (shipped("data") / "words").glob("*.po")))
+
+
+@cache
+def catalogue(language: str = SOURCE_LANGUAGE) -> Words:
+    """The words of a language, such as ``de``; raises Faulty, naming the languages there are, for one without a file."""
+    if language == SOURCE_LANGUAGE:
+        return Words(language, {})
+    if language not in languages():
+        raise fault(
+            "language", expected=f"one of {', '.join(languages())}", found=language, hint=f"Add data/words/{language}.po."
+        )
+    from babel.messages.pofile import read_po  # noqa: PLC0415 - English runs without it
+
+    with (shipped("data") / "words" / f"{language}.po").open("rb") as file:
+        messages = read_po(file, locale=language)
+    sentences = {
+        str(message.id): str(message.string) for message in messages if message.id and message.string and not message.fuzzy
+    }
+    return Words(language, sentences)
