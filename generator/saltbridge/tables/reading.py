@@ -1,0 +1,129 @@
+"""Reads one CSV table strictly: heading, cells, whole numbers, printed decimals. All faults are collected."""
+
+from __future__ import annotations
+
+import csv
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from pathlib import Path
+
+    from saltbridge.faults import FaultList
+
+_DECIMAL = re.compile(r"-?\d+(\.\d+)?")
+_NUMBER = re.compile(r"-?\d+(\.\d+)?(e-?\d+)?")
+_WHOLE = re.compile(r"[1-9]\d*")
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Give a hint that names the known word nearest to ``word``, or nothing where none is near."""
+    near = get_close_matches(word, list(known), n=1, cutoff=0.5)
+    return f'Did you mean "{near[0]}"?' if near else ""
+
+
+def is_decimal(text: str) -> bool:
+    """Whether ``text`` is a plain decimal such as ``-0.76``: a point, no exponent, no plus sign, no blank."""
+    return _DECIMAL.fullmatch(text) is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of a table; its readers note a fault and return a harmless value where a cell is wrong."""
+
+    cells: dict[str, str]
+    file: str
+    line: int
+    faults: FaultList
+
+    def blame(self, column: str, expected: str, hint: str = "", *, code: str = "bad-cell", found: str | None = None) -> None:
+        """Note a fault about the cell of ``column``."""
+        cell = self.cells[column]
+        shown = found if found is not None else (f'"{cell}"' if cell else "an empty cell")
+        self.faults.add(code, expected=expected, found=shown, hint=hint, file=self.file, line=self.line, key=column)
+
+    def text(self, column: str, *, may_be_empty: bool = False) -> str:
+        """Read the cell as text."""
+        if not self.cells[column] and not may_be_empty:
+            self.blame(column, "a text")
+        return self.cells[column]
+
+    def decimal(self, column: str) -> str:
+        """Read the cell as a printed decimal, digits kept."""
+        if not is_decimal(self.cells[column]):
+            self.blame(column, "a decimal number such as -0.76")
+            return "0"
+        return self.cells[column]
+
+    def decimal_or_none(self, column: str) -> str | None:
+        """Read the cell as a printed decimal, ``None`` where it is empty."""
+        return self.decimal(column) if self.cells[column] else None
+
+    def number(self, column: str) -> str:
+        """Read the cell as a printed number that may carry an exponent, such as ``6.02214076e23``."""
+        if not _NUMBER.fullmatch(self.cells[column]):
+            self.blame(column, "a number such as 96485 or 6.022e23")
+            return "0"
+        return self.cells[column]
+
+    def whole(self, column: str) -> int:
+        """Read the cell as a whole number above zero."""
+        if not _WHOLE.fullmatch(self.cells[column]):
+            self.blame(column, "a whole number above zero")
+            return 1
+        return int(self.cells[column])
+
+    def yes(self, column: str) -> bool:
+        """Read the cell as yes or no."""
+        if self.cells[column] not in {"yes", "no"}:
+            self.blame(column, 'the word "yes" or "no"')
+        return self.cells[column] == "yes"
+
+    def one_of(self, column: str, words: Sequence[str]) -> str:
+        """Read the cell as one of ``words``."""
+        cell = self.cells[column]
+        if cell not in words:
+            self.blame(column, "one of " + ", ".join(words), nearest(cell, words))
+        return cell
+
+
+def _lines(path: Path) -> Iterator[tuple[int, list[str]]]:
+    with path.open(encoding="utf-8", newline="") as stream:
+        reader = csv.reader(stream, strict=True)
+        for cells in reader:
+            yield reader.line_num, cells
+
+
+def read_rows(path: Path, columns: Sequence[str], key: str, faults: FaultList, *, others: bool = False) -> Iterator[Row]:
+    """Each well-shaped row of the table at ``path``, whose heading must be ``columns`` in that order.
+
+    With ``others`` further columns may follow. The values of the column ``key`` must differ.
+    """
+    try:
+        lines = list(_lines(path))
+    except OSError as error:
+        faults.add("unreadable", expected="a table", found=error.strerror or "no file", file=path.name)
+        return
+    except (UnicodeDecodeError, csv.Error) as error:
+        faults.add("unreadable", expected="a table with commas, in UTF-8", found=str(error), file=path.name)
+        return
+    heading = lines[0][1] if lines else []
+    if (heading[: len(columns)] if others else heading) != list(columns) or len(set(heading)) < len(heading):
+        found = ",".join(heading) or "an empty file"
+        faults.add("bad-heading", expected=",".join(columns), found=found, file=path.name, line=1)
+        return
+    seen: dict[str, int] = {}
+    for line, cells in lines[1:]:
+        if len(cells) != len(heading):
+            faults.add("bad-row", expected=f"{len(heading)} cells", found=f"{len(cells)}", file=path.name, line=line)
+            continue
+        row = Row(dict(zip(heading, (cell.strip() for cell in cells), strict=True)), path.name, line, faults)
+        name = row.text(key)
+        if name in seen:
+            row.blame(key, "a name used once", f"It stands on line {seen[name]} already.", code="repeated")
+            continue
+        seen[name] = line
+        yield row

@@ -1,0 +1,157 @@
+"""Elements, metals for electrodes, and constants."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from saltbridge.faults import FaultList
+from saltbridge.home import shipped
+from saltbridge.tables.potentials import Couple, potentials
+from saltbridge.tables.reading import nearest, read_rows
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """An element with a standard atomic weight; ``weight`` is the abridged value as printed, relative to 12C = 12."""
+
+    symbol: str
+    name: str
+    atomic_number: int
+    weight: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Constant:
+    """A constant as printed, with its unit such as ``J/(mol K)``."""
+
+    symbol: str
+    printed: str
+    unit: str
+    name: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Metal:
+    """A metal that can stand in a cell, its usual ion, and the salt that brings the ion; density in g/cm³.
+
+    ``bench_salt_ok``: the salt may be put before a class without further thought. ``film``: an oxide film or the like
+    makes readings unsure. ``needs_enabling``: not offered unless the teacher asks for it.
+    """
+
+    symbol: str
+    name: str
+    ion: str
+    couple: str
+    salt: str
+    salt_formula: str
+    bench_salt_ok: bool
+    water_reactive: bool
+    film: bool
+    toxic: bool
+    needs_enabling: bool
+    density: str
+    note: str
+    source: str
+
+
+def read_elements(path: Path) -> Mapping[str, Element]:
+    """Read the elements of the table at ``path`` by symbol, lightest first; raises ``Faulty`` with every fault."""
+    faults = FaultList()
+    columns = ("symbol", "name", "atomic_number", "standard_atomic_weight", "source")
+    found = {}
+    for row in read_rows(path, columns, "symbol", faults):
+        element = Element(
+            row.text("symbol"),
+            row.text("name"),
+            row.whole("atomic_number"),
+            row.decimal("standard_atomic_weight"),
+            row.text("source"),
+        )
+        found[element.symbol] = element
+    faults.stop_if_any()
+    return MappingProxyType(dict(sorted(found.items(), key=lambda item: item[1].atomic_number)))
+
+
+def read_constants(path: Path) -> Mapping[str, Constant]:
+    """Read the constants of the table at ``path`` by symbol; raises ``Faulty`` with every fault."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, ("symbol", "name", "value", "unit", "source"), "symbol", faults):
+        constant = Constant(row.text("symbol"), row.number("value"), row.text("unit"), row.text("name"), row.text("source"))
+        found[constant.symbol] = constant
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+_METAL_COLUMNS = (
+    "symbol",
+    "name",
+    "ion",
+    "couple",
+    "salt",
+    "salt_formula",
+    "bench_salt_ok",
+    "water_reactive",
+    "film",
+    "toxic",
+    "needs_enabling",
+    "density/(g/cm3)",
+    "note",
+    "source",
+)
+
+
+def read_metals(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Metal]:
+    """Read the metals of the table at ``path`` by symbol, each with a row in ``couples``; raises ``Faulty`` with every fault."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, _METAL_COLUMNS, "symbol", faults):
+        couple = row.text("couple")
+        if couple not in couples:
+            row.blame("couple", "the id of a row in potentials.csv", nearest(couple, couples), code="unknown-couple")
+        metal = Metal(
+            symbol=row.text("symbol"),
+            name=row.text("name"),
+            ion=row.text("ion"),
+            couple=couple,
+            salt=row.text("salt"),
+            salt_formula=row.text("salt_formula"),
+            bench_salt_ok=row.yes("bench_salt_ok"),
+            water_reactive=row.yes("water_reactive"),
+            film=row.yes("film"),
+            toxic=row.yes("toxic"),
+            needs_enabling=row.yes("needs_enabling"),
+            density=row.decimal("density/(g/cm3)"),
+            note=row.text("note", may_be_empty=True),
+            source=row.text("source"),
+        )
+        found[metal.symbol] = metal
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+@cache
+def elements() -> Mapping[str, Element]:
+    """Give the shipped elements by symbol: abridged standard atomic weights 2021, hydrogen to uranium where defined."""
+    return read_elements(shipped("data") / "elements.csv")
+
+
+@cache
+def constants() -> Mapping[str, Constant]:
+    """Give the shipped constants by symbol, CODATA 2022, all exact."""
+    return read_constants(shipped("data") / "constants.csv")
+
+
+@cache
+def metals() -> Mapping[str, Metal]:
+    """Give the shipped metals by symbol."""
+    return read_metals(shipped("data") / "metals.csv", potentials())

@@ -1,0 +1,95 @@
+"""Reads a small YAML file in which every scalar stays text and every value knows its line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import yaml
+
+from saltbridge.faults import Fault, FaultList, Faulty
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+MAX_BYTES = 1_000_000
+MAX_DEPTH = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A text, or a mapping from keys to nodes, with the line it starts on."""
+
+    value: str | dict[str, Node]
+    line: int
+
+
+class _Reader:
+    def __init__(self, faults: FaultList, file: str) -> None:
+        self.faults, self.file = faults, file
+
+    def blame(self, code: str, node: yaml.Node, key: str, *, expected: str, found: str, hint: str = "") -> None:
+        line = node.start_mark.line + 1
+        self.faults.add(code, expected=expected, found=found, hint=hint, file=self.file, line=line, key=key)
+
+    def node(self, node: yaml.Node, key: str, depth: int) -> Node:
+        line = node.start_mark.line + 1
+        if isinstance(node, yaml.ScalarNode):
+            return Node(str(node.value).strip(), line)
+        if isinstance(node, yaml.MappingNode) and depth < MAX_DEPTH:
+            return Node(self.mapping(node, key, depth), line)
+        found = "a list" if isinstance(node, yaml.SequenceNode) else "values nested too deep"
+        self.blame("bad-shape", node, key, expected="a text or a mapping", found=found)
+        return Node("", line)
+
+    def mapping(self, node: yaml.MappingNode, key: str, depth: int) -> dict[str, Node]:
+        items: dict[str, Node] = {}
+        for key_node, value in node.value:
+            if not isinstance(key_node, yaml.ScalarNode):
+                hint = "Put a name that begins with a bracket in quotes."
+                self.blame(
+                    "bad-shape", key_node, key, expected="a key that is a text", found="a list or a mapping as key", hint=hint
+                )
+                continue
+            name = str(key_node.value).strip()
+            path = f"{key}.{name}" if key else name
+            if name in items:
+                hint = f"It stands on line {items[name].line} already."
+                self.blame("repeated", key_node, path, expected="a key used once", found=f'"{name}" again', hint=hint)
+                continue
+            items[name] = self.node(value, path, depth + 1)
+        return items
+
+
+def _refuse_tricks(text: str, file: str) -> None:
+    for token in yaml.scan(text, Loader=yaml.SafeLoader):
+        kinds = {yaml.AliasToken: "an alias (*)", yaml.AnchorToken: "an anchor (&)", yaml.TagToken: "a tag (!)"}
+        if type(token) in kinds:
+            hint = "Write the value out, or put it in quotes."
+            raise Faulty([Fault("bad-yaml", "plain keys and values", kinds[type(token)], hint, file, token.start_mark.line + 1)])
+
+
+def read_mapping(path: Path, faults: FaultList) -> dict[str, Node]:
+    """Read the mapping in the YAML file at ``path``; repeated keys and lists are noted in ``faults``.
+
+    Raises ``Faulty`` where the file can't be read at all, is over 1 MB, or holds aliases, anchors or tags.
+    """
+    file = path.name
+    try:
+        if path.stat().st_size > MAX_BYTES:
+            raise Faulty([Fault("too-big", "a file up to 1 MB", f"{path.stat().st_size} bytes", file=file)])
+        text = path.read_text(encoding="utf-8")
+        _refuse_tricks(text, file)
+        root = yaml.compose(text, Loader=yaml.SafeLoader)
+    except OSError as error:
+        raise Faulty([Fault("unreadable", "a file that can be read", error.strerror or "none", file=file)]) from None
+    except UnicodeDecodeError:
+        raise Faulty([Fault("unreadable", "text in UTF-8", "other bytes", "Save the file as UTF-8.", file)]) from None
+    except yaml.MarkedYAMLError as error:
+        line = error.problem_mark.line + 1 if error.problem_mark else 0
+        raise Faulty([Fault("bad-yaml", "well-formed YAML", error.problem or "an error", file=file, line=line)]) from None
+    except (yaml.YAMLError, RecursionError) as error:
+        raise Faulty([Fault("bad-yaml", "well-formed YAML", type(error).__name__, file=file)]) from None
+    if not isinstance(root, yaml.MappingNode):
+        raise Faulty([Fault("bad-shape", "a mapping of keys", "an empty file or another shape", file=file, line=1)])
+    return _Reader(faults, file).mapping(root, "", 0)
