@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import lcm
-from typing import Literal, NamedTuple, Protocol, TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from saltbridge.chemistry.equations import Equation, Term
 from saltbridge.chemistry.half_reactions import (
@@ -27,20 +27,10 @@ from saltbridge.faults import fault
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from saltbridge.tables import SheetRow
+
 Side = Literal["left", "right"]
 SIDES: tuple[Side, Side] = ("left", "right")
-
-
-class CoupleRow(Protocol):
-    """A row of a data sheet, as far as cells need it."""
-
-    @property
-    def couple(self) -> str:
-        """The id of the couple."""
-
-    @property
-    def half_reaction(self) -> str:
-        """The reduction as text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +66,7 @@ class HalfCell:
     shown: tuple[Species, ...] = ()
 
     def amount(self, species: Species) -> Amount | None:
-        """The amount told for a species (None: standard activity), whatever its phase is called."""
+        """Find the amount told for a species; None stands for standard activity."""
         return next((amount for named, amount in self.amounts if named.bare == species.bare), None)
 
 
@@ -88,7 +78,7 @@ class GalvanicCell:
     right: HalfCell
 
     def side(self, side: Side) -> HalfCell:
-        """The half-cell of a side."""
+        """Give the half-cell of a side."""
         return self.left if side == "left" else self.right
 
     @property
@@ -102,8 +92,8 @@ def swap(cell: GalvanicCell) -> GalvanicCell:
     return GalvanicCell(cell.right, cell.left)
 
 
-def half_cell(row: CoupleRow, amounts: Mapping[str, Amount] | None = None, *, show_medium: bool = True) -> HalfCell:
-    """The usual half-cell of a sheet row: metal of the couple or platinum, ``amounts`` by species without phase.
+def half_cell(row: SheetRow, amounts: Mapping[str, Amount] | None = None, *, show_medium: bool = True) -> HalfCell:
+    """Build the usual half-cell of a sheet row; ``amounts`` go by species without phase, the electrode is the metal or platinum.
 
     ``show_medium`` false leaves H⁺ and OH⁻ without an amount out of the diagram. Raises ``Faulty`` with code
     ``species-not-in-couple`` for an amount of another species.
@@ -153,7 +143,7 @@ def has_activity(species: Species) -> bool:
 
 
 def usual_phase(species: Species) -> Phase:
-    """The phase told, else the usual one: ions dissolved, metals solid, the common elements. Raises ``Faulty`` where unclear."""
+    """Tell the phase, else the usual one: ions dissolved, metals solid, common elements. Raises ``Faulty`` where unclear."""
     if species.phase:
         return species.phase
     if species.charge:
@@ -179,7 +169,7 @@ _USUAL: Mapping[str, Phase] = {
 
 
 def cell_reaction(cell: GalvanicCell) -> Combined:
-    """The reaction as written, reduction at the right.
+    """Give the reaction as written, reduction at the right.
 
     Like ``combine``, but never divided so far that a factor of Q would get a broken exponent.
     """
@@ -194,7 +184,7 @@ def cell_reaction(cell: GalvanicCell) -> Combined:
 
 
 def quotient_terms(subject: GalvanicCell | Equation) -> tuple[QuotientTerm, ...]:
-    """The factors of Q: products positive, reactants negative; solids, pure liquids, water and electrons left out.
+    """List the factors of Q: products positive, reactants negative; solids, pure liquids, water and electrons left out.
 
     For a cell the right half-cell is reduced and the left one oxidised, as written, for ``cell_reaction(cell).n``
     electrons; a species on both sides stays apart unless both hold the same amount of it. For a bare equation the side
@@ -213,7 +203,7 @@ def _side(text: str) -> Side:
 
 
 def _net_terms(cell: GalvanicCell) -> list[QuotientTerm]:
-    """The factors for lcm(n_left, n_right) electrons, equal species of equal amount set off against each other."""
+    """List the factors for lcm(n_left, n_right) electrons, equal species of equal amount set off against each other."""
     n = lcm(cell.left.half.n, cell.right.half.n)
     sums: dict[Side, dict[Species, int]] = {}
     for side, sign in (("right", 1), ("left", -1)):
@@ -280,7 +270,7 @@ def told(half: HalfCell, species: Species) -> str:
 
 
 def with_amounts(half: HalfCell, amounts: Iterable[tuple[str, Amount]]) -> HalfCell:
-    """The half-cell with other amounts, by species without phase."""
+    """Give the half-cell other amounts, by species without phase."""
     known = {species.bare: species for species in half.half.species}
     return replace(
         half, amounts=tuple((known[name] if name in known else parse_species(name), amount) for name, amount in amounts)

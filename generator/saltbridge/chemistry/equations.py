@@ -123,7 +123,7 @@ def totals(side: tuple[Term, ...]) -> dict[str, int]:
 
 
 def imbalance(equation: Equation) -> dict[str, tuple[int, int]]:
-    """What differs, element or ``charge`` → (left, right); empty for a balanced equation."""
+    """Tell what differs, element or ``charge`` → (left, right); empty for a balanced equation."""
     left, right = totals(equation.left), totals(equation.right)
     names = [*left, *(name for name in right if name not in left)]
     return {name: (left.get(name, 0), right.get(name, 0)) for name in names if left.get(name, 0) != right.get(name, 0)}
@@ -150,7 +150,7 @@ def require_balance(equation: Equation) -> None:
 
 
 def lowest(equation: Equation, electrons: int = 0) -> tuple[Equation, int]:
-    """The equation in lowest whole numbers and what it was divided by; ``electrons`` passed for it stay whole too."""
+    """Give the equation in lowest whole numbers and what it was divided by; ``electrons`` passed for it stay whole too."""
     shared = gcd(electrons, *(term.coefficient for term in (*equation.left, *equation.right)))
     if shared <= 1:
         return equation, 1

@@ -62,13 +62,13 @@ class HalfReaction:
 
 
 def _naming(side: list[Species]) -> list[Species]:
-    """The species of a side that may name the couple: not those of the medium, unless there is nothing else."""
+    """List the species of a side that may name the couple: not those of the medium, unless there is nothing else."""
     own = [species for species in side if species.bare not in MEDIUM]
     return own or sorted(side, key=lambda species: species.bare == WATER)
 
 
 def _heart(species: Species) -> set[str]:
-    """The elements other than hydrogen and oxygen."""
+    """Find the elements other than hydrogen and oxygen."""
     return {symbol for symbol, _ in species.atoms} - {"H", "O"}
 
 
@@ -100,7 +100,7 @@ def parse_half_reaction(text: str) -> HalfReaction:
 
 
 def electrode(half: HalfReaction) -> Species:
-    """The solid that carries the current: the metal of the couple itself, else platinum."""
+    """Choose the conductor: the metal of the couple itself, else platinum."""
     metals = [species for species in half.species if species.phase in {"s", "l"} and is_metal(species)]
     return metals[-1] if metals else parse_species("Pt(s)")
 

@@ -22,10 +22,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal, cast
+from typing import TYPE_CHECKING, Literal, cast
 
-from saltbridge.chemistry.symbols import SYMBOLS
+from saltbridge import tables
 from saltbridge.faults import Faulty, fault
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 Phase = Literal["", "s", "l", "g", "aq"]
 Atoms = tuple[tuple[str, int], ...]
@@ -82,7 +85,7 @@ class Species:
         return frozenset(self.atoms), self.charge
 
     def in_phase(self, phase: Phase) -> Species:
-        """The same species in another phase."""
+        """Give the same species in another phase."""
         return self if phase == self.phase else Species(self.formula, self.charge, self.atoms, phase)
 
 
@@ -212,10 +215,10 @@ class _Reader:
         return inside
 
     def symbol(self) -> str:
-        """The longest element symbol standing here."""
+        """Take the longest element symbol standing here."""
         match = _SYMBOL.match(self.formula, self.place)
         for symbol in (match[0], match[0][:1]) if match else ():
-            if symbol in SYMBOLS:
+            if symbol in tables.elements():
                 self.place += len(symbol)
                 return symbol
         found = self.formula[self.place : self.place + 2]
@@ -239,12 +242,12 @@ class _Reader:
 
 
 def molar_mass_terms(species: Species) -> Atoms:
-    """The atoms to add up for the molar mass: (symbol, count)."""
+    """List the atoms to add up for the molar mass: (symbol, count)."""
     return species.atoms
 
 
-def molar_mass(species: Species, masses: dict[str, str] | dict[str, float]) -> float:
-    """Molar mass in g/mol from relative atomic masses. Raises ``Faulty`` where one is not in the table."""
+def molar_mass(species: Species, masses: Mapping[str, str | float] | Mapping[str, str]) -> float:
+    """Work out the molar mass in g/mol from relative atomic masses. Raises ``Faulty`` where one is not in the table."""
     missing = [symbol for symbol, _ in species.atoms if symbol not in masses]
     if missing:
         raise fault(

@@ -1,0 +1,285 @@
+"""Cell diagrams: ``Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)``, read, printed and set.
+
+    diagram  = half bridge half              (electrode first on the left, last on the right)
+    bridge   = "||" | "¦¦" | "‖"
+    half     = phase { "|" phase }
+    phase    = item { "," item }
+    item     = species [ "(" [state] [","] [amount] ")" ]
+    amount   = "?" | number [unit]           (mol/L for a solution, bar for a gas, unless a unit is told)
+
+The half-reaction of a side is the row of the data sheet that fits the species named; H⁺, OH⁻ and water need no naming.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import TYPE_CHECKING, Literal
+
+from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, told
+from saltbridge.chemistry.couples import INERT, find_row
+from saltbridge.chemistry.half_reactions import is_metal
+from saltbridge.chemistry.inscriptions import formula_pieces, in_english, merged, spoken_formula
+from saltbridge.chemistry.species import Phase, Species, parse_species
+from saltbridge.document import Inscription, Piece
+from saltbridge.faults import Fault, Faulty, fault
+from saltbridge.sigfigs import print_number
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from saltbridge.chemistry.inscriptions import Say
+    from saltbridge.tables import SheetRow
+
+LONGEST = 400
+
+_BRIDGE = re.compile(r"\|\||¦\s*¦|‖")
+_BAR = re.compile(r"[|¦]")
+_COMMA = re.compile(r",(?![^(]*\))")
+_TOLD = re.compile(r"\(\s*(?:(s|l|g|aq)\s*(?:,\s*([^()]*))?|([0-9.?][^()]*))\)$")
+_AMOUNT = re.compile(r"([0-9]{1,12}(?:[.,][0-9]{1,12})?|[.,][0-9]{1,12})(?:(?:e|\s*[×x*·]\s*10\^)([-+]?[0-9]{1,2}))?\s*(\S.*)?")
+_CONCENTRATIONS = {
+    **dict.fromkeys(("", "mol/L", "mol/l", "mol/dm3", "mol/dm^3", "mol/dm³", "M"), Decimal(1)),
+    **dict.fromkeys(("mmol/L", "mmol/dm3", "mmol/dm³", "mM"), Decimal("0.001")),
+}
+_PRESSURES = {"": Decimal(1), "bar": Decimal(1), "kPa": Decimal("0.01"), "Pa": Decimal("0.00001"), "atm": Decimal("1.01325")}
+_LARGEST = {"mol/L": Decimal(100), "bar": Decimal(10000)}
+
+
+# ------------------------------------------------------------------ amounts
+
+
+def parse_amount(text: str, unit: Literal["mol/L", "bar"]) -> Amount:
+    """Read ``0.10``, ``0.10 mol/dm3``, ``50 kPa`` or ``?``; the value is kept in mol/L or bar. Raises ``Faulty``."""
+    units = _CONCENTRATIONS if unit == "mol/L" else _PRESSURES
+    plain = text.strip().replace("−", "-")
+    if re.fullmatch(r"\?(\s*\S+)?", plain):
+        return Amount("?", None, unit, given=False)
+    match = _AMOUNT.fullmatch(plain)
+    if not match:
+        raise fault(
+            "amount-unread",
+            expected="a number with a unit, or ?",
+            found=repr(text[:40]),
+            hint="Write for example 0.10 mol/L or 0.50 bar.",
+        )
+    figures, exponent, printed = match[1].replace(",", "."), match[2], (match[3] or "").strip()
+    if printed not in units:
+        known = ", ".join(name for name in units if name)
+        raise fault("unit-unknown", expected=f"one of the units {known}", found=repr(printed))
+    value = Decimal(figures + (f"e{exponent}" if exponent else "")) * units[printed]
+    if not 0 < value <= _LARGEST[unit]:
+        raise fault("amount-out-of-range", expected=f"an amount above 0 and up to {_LARGEST[unit]} {unit}", found=repr(text))
+    lead = "0" if figures.startswith(".") else ""
+    shown = printed if unit == "bar" or units[printed] != 1 else ""
+    return Amount(
+        lead + figures + (f"e{int(exponent)}" if exponent else ""),
+        float(value),
+        unit,
+        True,
+        shown or ("bar" if unit == "bar" else ""),
+    )
+
+
+# ------------------------------------------------------------------ reading
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """A species as named, its phase empty where not told, with the text of its amount."""
+
+    species: Species
+    amount: str | None
+
+
+def parse_diagram(text: str, rows: Sequence[SheetRow]) -> GalvanicCell:
+    """Read a whole cell diagram against the rows of a data sheet. Raises ``Faulty`` with the faults of both sides."""
+    if len(text) > LONGEST:
+        raise fault("diagram-too-long", expected=f"a diagram of at most {LONGEST} characters", found=f"{len(text)} characters")
+    halves = _BRIDGE.split(text)
+    if len(halves) != 2:
+        raise fault(
+            "diagram-unread",
+            expected="two half-cells with one salt bridge || between them",
+            found=f"{len(halves) - 1} bridges in {text!r}",
+            hint="Write for example Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s); what the bridge holds is left out.",
+        )
+    faults: list[Fault] = []
+    read: list[HalfCell] = []
+    for half, side in zip(halves, SIDES, strict=True):
+        try:
+            read.append(parse_half_cell(half, rows, side))
+        except Faulty as problem:
+            faults.extend(each.at(key=f"{side} half-cell") for each in problem.faults)
+    if faults:
+        raise Faulty(faults)
+    return GalvanicCell(*read)
+
+
+def parse_half_cell(text: str, rows: Sequence[SheetRow], side: Side = "left") -> HalfCell:
+    """Read one half-cell, electrode first for the left side and last for the right. Raises ``Faulty``."""
+    if len(text) > LONGEST:
+        raise fault("diagram-too-long", expected=f"a half-cell of at most {LONGEST} characters", found=f"{len(text)} characters")
+    phases = [[_read_item(item) for item in _COMMA.split(phase)] for phase in _BAR.split(text)]
+    if side == "right":
+        phases.reverse()
+    outer, others = phases[0], [item for phase in phases[1:] for item in phase]
+    conductor = _conductor(outer, text, side)
+    _refuse_doubles([conductor, *(item.species for item in others)])
+    row, half = find_row(conductor, [item.species for item in others], rows)
+    by_name = {species.bare: species for species in half.species}
+    amounts = tuple(
+        (by_name[item.species.bare], _amount_of(by_name[item.species.bare], item)) for item in others if item.amount is not None
+    )
+    shown = tuple(by_name[item.species.bare] for item in others)
+    return HalfCell(half, row.couple, by_name.get(conductor.bare, conductor), amounts, shown)
+
+
+def _read_item(text: str) -> _Item:
+    """Take phase and amount off the end of an item and read the species before them."""
+    body = text.strip()
+    match = _TOLD.search(body)
+    if not match:
+        return _Item(parse_species(body), None)
+    species = parse_species(body[: match.start()])
+    amount = match[2] if match[1] else match[3]
+    phase: Phase = (
+        "s" if match[1] == "s" else "l" if match[1] == "l" else "g" if match[1] == "g" else "aq" if match[1] == "aq" else ""
+    )
+    return _Item(species.in_phase(phase), amount.strip() if amount is not None and amount.strip() else None)
+
+
+def _conductor(outer: list[_Item], text: str, side: Side) -> Species:
+    """Take the electrode: a metal or carbon that stands alone at the outer end."""
+    named = outer[0].species
+    if len(outer) != 1 or not (is_metal(named) or named.bare in INERT) or named.phase in {"g", "aq"}:
+        place = "first" if side == "left" else "last"
+        hint = "Add Pt(s) | in front." if side == "left" else "Add | Pt(s) at the end."
+        raise fault(
+            "electrode-missing",
+            expected=f"the electrode standing alone and {place} in the {side} half-cell",
+            found=f"{', '.join(item.species.text for item in outer)} in {text.strip()!r}",
+            hint=f"A couple without a metal of its own needs an inert electrode. {hint}",
+        )
+    if outer[0].amount is not None:
+        raise fault("amount-of-solid", expected="no amount for an electrode", found=repr(outer[0].amount))
+    return named if named.phase else named.in_phase("l" if named.bare == "Hg" else "s")
+
+
+def _refuse_doubles(named: list[Species]) -> None:
+    names = [species.bare for species in named]
+    if doubles := sorted({name for name in names if names.count(name) > 1}):
+        raise fault("species-twice", expected="each species once in a half-cell", found=", ".join(doubles))
+
+
+def _amount_of(species: Species, item: _Item) -> Amount:
+    if species.phase not in {"g", "aq"}:
+        raise fault(
+            "amount-of-solid",
+            expected=f"no amount for the pure {species.text}",
+            found=repr(item.amount),
+            hint=f"Write {species.text}.",
+        )
+    return parse_amount(item.amount or "", "bar" if species.phase == "g" else "mol/L")
+
+
+# ------------------------------------------------------------------ printing
+
+
+def groups(half: HalfCell) -> tuple[tuple[Species, ...], ...]:
+    """Group the species of a half-cell by phase, from the electrode outwards, the electrode first."""
+    found: list[list[Species]] = [[half.electrode]]
+    for species in half.shown:
+        joins = species.phase in {"g", "aq", ""} and found[-1][-1].phase == species.phase and len(found) > 1
+        if joins:
+            found[-1].append(species)
+        else:
+            found.append([species])
+    return tuple(tuple(group) for group in found)
+
+
+def in_reading_order(half: HalfCell, side: Side) -> tuple[tuple[Species, ...], ...]:
+    """List the phases of a half-cell from left to right on the line."""
+    return groups(half) if side == "left" else groups(half)[::-1]
+
+
+def half_diagram(half: HalfCell, side: Side) -> str:
+    """Print one side as plain text: ``Cu^2+(aq, 1.0) | Cu(s)``."""
+    return " | ".join(
+        ", ".join(species.bare + told(half, species) for species in group) for group in in_reading_order(half, side)
+    )
+
+
+def diagram(cell: GalvanicCell) -> str:
+    """Print the whole cell as plain text, read back by ``parse_diagram``."""
+    return f"{half_diagram(cell.left, 'left')} || {half_diagram(cell.right, 'right')}"
+
+
+def with_electrode(half: HalfCell, conductor: Species) -> HalfCell:
+    """Give the half-cell another electrode, such as C(s) in place of Pt(s)."""
+    return replace(half, electrode=conductor)
+
+
+def same_cell(one: GalvanicCell, other: GalvanicCell) -> bool:
+    """Tell whether two diagrams mean the same cell: couples, sides and amounts, any inert conductor, any order in a phase."""
+    return all(_meaning(one.side(side)) == _meaning(other.side(side)) for side in SIDES)
+
+
+def _meaning(half: HalfCell) -> tuple[object, ...]:
+    own = {species.bare for species in half.half.species}
+    conductor = half.electrode.bare if half.electrode.bare in own else "inert"
+    return half.couple, conductor, frozenset((species.bare, amount.value) for species, amount in half.amounts)
+
+
+# ------------------------------------------------------------------ setting
+
+
+def inscribe_diagram(
+    cell: GalvanicCell, bridge_sign: str = "¦¦", decimal_mark: str = ".", concentration_unit: str = "", say: Say = in_english
+) -> Inscription:
+    """Set a cell diagram; ``concentration_unit`` such as mol/dm³ is printed after each concentration unless empty.
+
+    It is said phase by phase: "Zn solid, phase boundary, Zn 2 plus aqueous 0.10, salt bridge, …".
+    """
+    pieces: list[Piece] = []
+    words: list[str] = []
+    for side in SIDES:
+        half = cell.side(side)
+        if words:
+            pieces.append(Piece("base", f" {bridge_sign} "))
+            words.append(say("salt bridge"))
+        for place, group in enumerate(in_reading_order(half, side)):
+            if place:
+                pieces.append(Piece("base", " | "))
+                words.append(say("phase boundary"))
+            for rank, species in enumerate(group):
+                pieces.append(Piece("base", ", " if rank else ""))
+                pieces.extend(_told_pieces(half, species, decimal_mark, concentration_unit))
+                words.append(_told_words(half, species, decimal_mark, say))
+    return Inscription("diagram", merged(pieces), ", ".join(words))
+
+
+def _told_pieces(half: HalfCell, species: Species, mark: str, unit: str) -> list[Piece]:
+    """Set the formula, then phase and amount in brackets."""
+    pieces = list(formula_pieces(species))
+    amount = half.amount(species)
+    inside: list[Piece] = [Piece("base", species.phase)] if species.phase else []
+    if amount:
+        inside += [Piece("base", ", " if inside else ""), *_amount_pieces(amount, mark)]
+        shown = amount.printed_unit or (unit if amount.unit == "mol/L" and amount.given else "")
+        inside.append(Piece("base", f"\u00a0{shown}" if shown else ""))
+    return [*pieces, Piece("base", "("), *inside, Piece("base", ")")] if inside else pieces
+
+
+def _amount_pieces(amount: Amount, mark: str) -> tuple[Piece, ...]:
+    return print_number(amount.text, mark).pieces if amount.given else (Piece("base", "?"),)
+
+
+def _told_words(half: HalfCell, species: Species, mark: str, say: Say) -> str:
+    amount = half.amount(species)
+    words = [spoken_formula(species, phase=True, say=say)]
+    if amount:
+        words.append(print_number(amount.text, mark).spoken if amount.given else say("unknown"))
+        words.append(amount.printed_unit)
+    return " ".join(word for word in words if word)
