@@ -1,0 +1,119 @@
+"""The data sheet → plain data for its layout, with the number line of potentials laid out so that no labels meet."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from saltbridge import document as doc
+from saltbridge.records import Settings
+from saltbridge.render.paper_data import Encoder, Node, clean
+from saltbridge.render.paper_parts import Words, fill
+
+_LINE_MM = {"a4": 166.0, "us-letter": 172.0}
+_LABEL_MM = 3.5
+_MASS_PAIRS = 2
+
+
+def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[str, Any]:
+    """Title, number line, table of potentials, constants and relative atomic masses."""
+    encoder = Encoder(None, _no_figures)
+    symbol = _standard_potential(settings)
+    return {
+        "title": clean(sheet.title),
+        "axis": _axis(sheet.rows, words, settings),
+        "direction": _direction(sheet.rows, words),
+        "head": [[words("Half-reaction")], [*encoder.spans((symbol,)), "\u2009/\u2009V"]],
+        "rows": [[encoder.spans((row.half,)), encoder.spans((row.potential,))] for row in sheet.rows],
+        "constants-head": [[words("Constant")], [words("Symbol")], [words("Value")]],
+        "constants": [
+            [[clean(item.name)], encoder.spans((doc.Maths(item.symbol, (item.symbol.spoken,)),)), encoder.spans((item.value,))]
+            for item in sheet.constants
+        ],
+        "masses-head": [[words("Element")], [["i", ["A"]], "r"]] * _MASS_PAIRS,
+        "masses": _masses(sheet.masses),
+        "citation": clean(sheet.citation),
+    }
+
+
+def _no_figures(figure: doc.Figure) -> str:
+    raise ValueError(f"a data sheet holds no figure, but {figure.name} stands in it")
+
+
+def _standard_potential(settings: Settings) -> doc.Maths:
+    return doc.Maths(doc.Symbol("E", "standard potential", settings.standard_sign), ("standard potential",))
+
+
+def _direction(rows: Sequence[doc.SheetLine], words: Words) -> str:
+    if len(rows) < 2:
+        return ""
+    if rows[0].volts > rows[-1].volts:
+        return words("The strongest oxidising agent stands at the top.")
+    return words("The strongest oxidising agent stands at the bottom.")
+
+
+def _masses(masses: Sequence[tuple[str, str]]) -> list[list[str]]:
+    """Pairs set in two columns, read down the first, then down the second."""
+    height = math.ceil(len(masses) / _MASS_PAIRS)
+    padded = [*masses, *[("", "")] * (height * _MASS_PAIRS - len(masses))]
+    columns = [padded[at * height : (at + 1) * height] for at in range(_MASS_PAIRS)]
+    return [[clean(text) for pair in row for text in pair] for row in zip(*columns, strict=True)]
+
+
+# ------------------------------------------------------------------ number line
+
+
+def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> dict[str, Any]:
+    ordered = sorted(rows, key=lambda row: row.volts)
+    low, high = _ends([row.volts for row in ordered])
+    places = [(row.volts - low) / (high - low) for row in ordered]
+    labels = spread(places, _LABEL_MM / (_LINE_MM[settings.paper] - 8))
+    said = ", ".join(f"{row.couple.spoken} {row.potential.spoken}" for row in ordered)
+    return {
+        "alt": clean(fill(words("Number line of standard potentials in volts, from the lowest to the highest: {couples}"), couples=said)),
+        "caption": [*Encoder(None, _no_figures).spans((_standard_potential(settings),)), "\u2009/\u2009V"],
+        "ticks": [{"place": (volts - low) / (high - low), "text": _signed(volts, settings)} for volts in _ticks(low, high)],
+        "marks": [_mark(row, place, label) for row, place, label in zip(ordered, places, labels, strict=True)],
+    }
+
+
+def _mark(row: doc.SheetLine, place: float, label: float) -> dict[str, Any]:
+    couple: Node = Encoder(None, _no_figures).maths(row.couple)
+    return {"couple": couple, "alt": clean(row.couple.spoken or row.couple.plain), "place": place, "label": label}
+
+
+def _ends(volts: Sequence[float]) -> tuple[float, float]:
+    """Half volts that hold all potentials and zero."""
+    low = math.floor(2 * min([*volts, 0.0])) / 2
+    high = math.ceil(2 * max([*volts, 0.0])) / 2
+    return (low, high) if high > low else (low, low + 0.5)
+
+
+def _ticks(low: float, high: float) -> list[float]:
+    return [low + at / 2 for at in range(round(2 * (high - low)) + 1)]
+
+
+def _signed(volts: float, settings: Settings) -> str:
+    sign = "−" if volts < 0 else "+" if volts > 0 else ""
+    return sign + f"{abs(volts):.1f}".replace(".", settings.decimal_mark)
+
+
+def spread(places: Sequence[float], gap: float) -> list[float]:
+    """Label places at least ``gap`` apart, as near to the rising ``places`` as that allows (least squares), within 0…1.
+
+    Labels that meet are joined into clusters centred on the mean of their members' places (pooling of neighbours); where
+    all of them need more than the whole line, the gap shrinks to fit.
+    """
+    if not places:
+        return []
+    gap = min(gap, 1 / max(1, len(places) - 1))
+    clusters: list[tuple[float, int]] = []  # sum of (place − own offset), size
+    for at, place in enumerate(places):
+        clusters.append((place - at * gap, 1))
+        while len(clusters) > 1 and clusters[-2][0] / clusters[-2][1] > clusters[-1][0] / clusters[-1][1]:
+            (total, size), (other, more) = clusters.pop(), clusters.pop()
+            clusters.append((total + other, size + more))
+    starts = [total / size for total, size in clusters for _ in range(size)]
+    room = 1 - (len(places) - 1) * gap
+    return [min(max(start, 0.0), room) + at * gap for at, start in enumerate(starts)]

@@ -1,0 +1,219 @@
+"""Papers, memoranda and data sheets as tagged PDF (produced to PDF/UA-1 and PDF/A-2a by the compiler).
+
+One ``PaperWriter`` keeps one compiler, so that fonts and layouts are read once. Data goes in as JSON; see
+``paper_data``. The file holds no time of its own and no system fonts: the same paper gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+import segno
+import typst
+
+from saltbridge import document as doc
+from saltbridge.faults import Fault, Faulty
+from saltbridge.home import shipped
+from saltbridge.records import Settings
+from saltbridge.render.paper_data import Drawer, Encoder, clean
+from saltbridge.render.paper_parts import QuestionEncoder, Words, count
+from saltbridge.render.sheet_data import sheet_data
+
+STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A PDF and what a teacher should know about it (such as a name that no font could draw)."""
+
+    pdf: bytes
+    notes: tuple[Fault, ...] = ()
+
+
+class PaperWriter:
+    """Writes papers of one bank; hold on to it, a second paper is ten times faster than the first."""
+
+    def __init__(self, settings: Settings, words: Words, draw: Drawer, fonts: Sequence[Path] = ()) -> None:
+        self._settings = settings
+        self._words = words
+        self._draw = draw
+        self._fonts = typst.Fonts(include_system_fonts=False, font_paths=list(fonts))
+        self._compilers: dict[str, typst.Compiler] = {}
+
+    # -------------------------------------------------------------- what is asked for
+
+    def paper(self, paper: doc.Paper, sheet: doc.SheetPage | None = None) -> Printed:
+        """One paper or memorandum, with its data sheet as last page if given. Raises ``Faulty`` (``undrawable``)."""
+        return self.papers((paper,), sheet)
+
+    def papers(self, papers: Sequence[doc.Paper], sheet: doc.SheetPage | None = None, *, duplex: bool = False) -> Printed:
+        """Several papers in one tagged file, pages counted anew for each; ``duplex`` starts each on a right-hand page."""
+        if not papers:
+            raise ValueError("a file of papers needs at least one paper")
+        shown, notes = self._with_drawable_names(papers)
+        data = self._data(shown, sheet, duplex=duplex)
+        return Printed(self._compile("paper.typ", data), notes)
+
+    def sheet(self, sheet: doc.SheetPage) -> Printed:
+        """The data sheet as a file of its own."""
+        data = {**self._page(clean(sheet.title)), "sheet": sheet_data(sheet, self._words, self._settings)}
+        return Printed(self._compile("data_sheet.typ", data))
+
+    # -------------------------------------------------------------- data
+
+    def _page(self, title: str) -> dict[str, Any]:
+        words = self._words
+        return {
+            "lang": self._settings.language.partition("-")[0].partition("_")[0],
+            "page": self._settings.paper,
+            "title": title,
+            "words": {
+                "name": words("Name"),
+                "date": words("Date"),
+                "memorandum": words("Memorandum"),
+                "page": words("Page {page} of {pages}"),
+                "potentials": words("Standard electrode potentials"),
+                "constants": words("Constants"),
+                "masses": words("Relative atomic masses"),
+            },
+        }
+
+    def _data(self, papers: Sequence[doc.Paper], sheet: doc.SheetPage | None, *, duplex: bool) -> dict[str, Any]:
+        first = papers[0]
+        tail = f" · {self._words('Memorandum')}" if first.memorandum else ""
+        code = f" · {first.code}" if len(papers) == 1 and first.code else ""
+        return {
+            **self._page(clean(first.title + tail + code)),
+            "duplex": duplex,
+            "copies": [self._copy(paper) for paper in papers],
+            "sheet": None if sheet is None else sheet_data(sheet, self._words, self._settings),
+        }
+
+    def _copy(self, paper: doc.Paper) -> dict[str, Any]:
+        questions = QuestionEncoder(self._settings, self._words, self._draw)
+        return {
+            "title": clean(paper.title),
+            "set": clean(paper.set_title),
+            "code": clean(paper.code),
+            "qr": quick_response(paper.code),
+            "student": clean(paper.student),
+            "marks": count(self._words, paper.marks, "1 mark", "{count} marks"),
+            "minutes": count(self._words, paper.minutes, "1 minute", "{count} minutes"),
+            "memo": paper.memorandum,
+            "footer": clean(paper.footer),
+            "lead": Encoder(None, self._draw).blocks(paper.lead),
+            "questions": [questions.question(at, *pair) for at, pair in enumerate(paper.questions, 1)],
+        }
+
+    # -------------------------------------------------------------- compiling
+
+    def _compiler(self, layout: str) -> typst.Compiler:
+        if layout not in self._compilers:
+            folder = shipped("site") / "papers"
+            self._compilers[layout] = typst.Compiler(folder / layout, root=folder, font_paths=self._fonts)
+        return self._compilers[layout]
+
+    def _compile(self, layout: str, data: dict[str, Any]) -> bytes:
+        try:
+            return _pdf(self._compiler(layout), data)
+        except typst.TypstError as error:
+            raise self._explained(error, data) from None
+
+    def _explained(self, error: typst.TypstError, data: dict[str, Any]) -> Faulty:
+        faults = [
+            Fault(
+                "undrawable",
+                expected="characters that the paper's fonts can draw",
+                found=", ".join(f"{mark} (U+{ord(mark):04X})" for mark in marks),
+                hint="Write it another way, or give a folder of fonts that have these characters.",
+                key=place,
+            )
+            for place, texts in _places(data)
+            if (marks := self._undrawable(texts))
+        ]
+        if faults:
+            return Faulty(faults)
+        hint = " ".join(error.hints)
+        return Faulty([Fault("paper-not-set", expected="a paper that can be set", found=error.message, hint=hint)])
+
+    # -------------------------------------------------------------- characters
+
+    def _with_drawable_names(self, papers: Sequence[doc.Paper]) -> tuple[tuple[doc.Paper, ...], tuple[Fault, ...]]:
+        """Papers whose names can be drawn; the list number stands in for a name that can't, and a note says so."""
+        shown: list[doc.Paper] = []
+        notes: list[Fault] = []
+        for paper in papers:
+            marks = "" if paper.student.isascii() else self._undrawable([clean(paper.student)])
+            if marks and paper.list_number:
+                notes.append(_name_note(paper, marks))
+                shown.append(replace(paper, student=paper.list_number))
+            else:
+                shown.append(paper)
+        return tuple(shown), tuple(notes)
+
+    def _undrawable(self, texts: Sequence[str]) -> str:
+        """The characters of these texts that no font draws, found by setting them (first all, then one by one)."""
+        marks = sorted({mark for text in texts for mark in text if not mark.isascii()})
+        return "" if self._draws(marks) else "".join(mark for mark in marks if not self._draws([mark]))
+
+    def _draws(self, texts: Sequence[str]) -> bool:
+        try:
+            _pdf(self._compiler("probe.typ"), texts)
+        except typst.TypstError:
+            return False
+        return True
+
+
+def _pdf(compiler: typst.Compiler, data: Any) -> bytes:
+    inputs = {"data": json.dumps(data, ensure_ascii=False, separators=(",", ":"))}
+    made = compiler.compile(format="pdf", sys_inputs=inputs, pdf_standards=STANDARDS, timestamp=0)
+    if not isinstance(made, bytes):
+        raise TypeError(f"the compiler gave {type(made).__name__} instead of one PDF")
+    return made
+
+
+def _name_note(paper: doc.Paper, marks: str) -> Fault:
+    found = ", ".join(f"{mark} (U+{ord(mark):04X})" for mark in marks)
+    return Fault(
+        "undrawable-name",
+        expected="a name in letters that the paper's fonts can draw",
+        found=found,
+        hint="The paper carries the list number instead; give a folder of fonts to print the name.",
+        key=f"row {paper.list_number}",
+    )
+
+
+def _places(data: dict[str, Any]) -> Iterator[tuple[str, list[str]]]:
+    """The texts of a paper by the place that a teacher knows: name, head, question, data sheet."""
+    yield "words", list(_texts(data["words"]))
+    for copy in data.get("copies", ()):
+        yield f"{copy['code']}: name", [copy["student"]]
+        yield f"{copy['code']}: head", list(_texts([copy[key] for key in ("title", "set", "code", "footer", "lead")]))
+        for question in copy["questions"]:
+            yield f"{copy['code']}: question {question['number']} ({question['title']})", list(_texts(question))
+    if data.get("sheet"):
+        yield "data sheet", list(_texts(data["sheet"]))
+
+
+def _texts(node: Any) -> Iterator[str]:
+    if isinstance(node, str):
+        yield node
+    elif isinstance(node, dict):
+        for value in node.values():
+            yield from _texts(value)
+    elif isinstance(node, list):
+        for value in node:
+            yield from _texts(value)
+
+
+def quick_response(code: str) -> str:
+    """A small QR symbol of the code as SVG; empty for no code."""
+    if not code:
+        return ""
+    out = io.BytesIO()
+    segno.make(code, micro=False, error="m").save(out, kind="svg", border=0, xmldecl=False, svgns=True, nl=False, omitsize=True)
+    return out.getvalue().decode()
