@@ -1,0 +1,219 @@
+"""Realism rules: what makes a drawn question one that a laboratory could hold and a class could answer.
+
+A rule looks at the plain facts of a draw and gives None, or a sentence why the draw is turned down. A rule whose facts
+are not told has nothing to say. The limits are common practice in teaching, no source; the precipitates are the usual
+solubility rules.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import combinations
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from saltbridge import tables
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What a rule may look at; leave out what a question does not have.
+
+    ``metals`` are symbols of metal electrodes, ``ions`` further ions in solution, ``salts`` formulas by metal symbol where
+    they are not the usual ones. ``concentrations`` in mol/L, ``E0`` and ``E`` in V, ``current`` in A, ``time`` in s, ``mass`` in g.
+    """
+
+    metals: tuple[str, ...] = ()
+    ions: tuple[str, ...] = ()
+    salts: Mapping[str, str] = field(default_factory=dict)
+    acidified: frozenset[str] = frozenset()
+    bridge: str | None = None
+    concentrations: tuple[float, ...] = ()
+    E0: float | None = None
+    E: float | None = None
+    n: int | None = None
+    current: float | None = None
+    time: float | None = None
+    mass: float | None = None
+    bench: bool = False
+    enabled: frozenset[str] = frozenset()
+    film_noted: bool = False
+    reversal_wanted: bool = False
+    charges_must_differ: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A named rule, the sentence that explains it to a teacher, and its check: None, or why a draw is turned down."""
+
+    code: str
+    sentence: str
+    check: Callable[[Facts], str | None]
+
+
+LOWEST_POTENTIAL = 0.10
+LOWEST_BENCH_POTENTIAL = 0.20
+CONCENTRATIONS = (1e-4, 2.0)
+CURRENTS = (0.05, 2.0)
+TIMES = (300.0, 3600.0)
+LOWEST_MASS = 0.010
+
+CLOSE_PAIRS = (frozenset({"Sn", "Pb"}), frozenset({"Zn", "Cr"}), frozenset({"Co", "Ni"}))
+FILM_METALS = frozenset({"Mg", "Al"})
+ACIDIFIED = frozenset({"Sn", "Al", "Cr"})
+PRECIPITATES: Mapping[str, frozenset[str]] = MappingProxyType(
+    {
+        "Cl": frozenset({"Ag^+", "Pb^2+", "Hg2^2+"}),
+        "SO4": frozenset({"Ag^+", "Pb^2+", "Ba^2+", "Ca^2+", "Sr^2+", "Hg2^2+"}),
+        "CO3": frozenset(
+            {"Ag^+", "Pb^2+", "Ba^2+", "Ca^2+", "Sr^2+", "Mg^2+", "Zn^2+", "Cu^2+", "Fe^2+", "Ni^2+", "Co^2+", "Mn^2+", "Cd^2+"}
+        ),
+        "OH": frozenset(
+            {
+                "Ag^+",
+                "Pb^2+",
+                "Mg^2+",
+                "Al^3+",
+                "Cr^3+",
+                "Zn^2+",
+                "Cu^2+",
+                "Fe^2+",
+                "Fe^3+",
+                "Ni^2+",
+                "Co^2+",
+                "Mn^2+",
+                "Cd^2+",
+                "Sn^2+",
+            }
+        ),
+    }
+)
+"""Cations that an anion brings down, or nearly, by anion; nitrate and acetate bring down none."""
+
+
+def anion_of(salt: str) -> str:
+    """Tell the anion of a salt's formula among those of ``PRECIPITATES`` (``SO4`` for CuSO4), else nothing."""
+    body = salt.partition("·")[0].rstrip("0123456789").rstrip(")")
+    return next((anion for anion in PRECIPITATES if body.endswith(anion)), "")
+
+
+def _water(facts: Facts) -> str | None:
+    known = tables.metals()
+    for symbol in facts.metals:
+        if symbol in known and known[symbol].water_reactive:
+            return f"{known[symbol].name} reacts with water and can't be an electrode in a solution"
+        if symbol in FILM_METALS and not facts.film_noted:
+            return f"{known[symbol].name} needs a note in the question: {known[symbol].note}"
+    return None
+
+
+def _emf(facts: Facts) -> str | None:
+    least = LOWEST_BENCH_POTENTIAL if facts.bench else LOWEST_POTENTIAL
+    for name, value in (("the standard cell potential", facts.E0), ("the cell potential", facts.E)):
+        if value is not None and abs(value) < least - 1e-9:
+            return f"{name} of {value:.3f} V is below {least:.2f} V"
+    return None
+
+
+def _close(facts: Facts) -> str | None:
+    known = tables.metals()
+    for one, other in combinations(facts.metals, 2):
+        if frozenset({one, other}) in CLOSE_PAIRS:
+            return f"{known[one].name} and {known[other].name} lie so close that published tables differ on their order"
+    return None
+
+
+def _salt(facts: Facts) -> str | None:
+    known = tables.metals()
+    for symbol in facts.metals:
+        if symbol not in known:
+            continue
+        metal = known[symbol]
+        salt = facts.salts.get(symbol, metal.salt_formula)
+        if metal.ion in PRECIPITATES.get(anion_of(salt), ()):
+            return f"{salt} does not keep {metal.ion} in solution; {metal.salt} does"
+        if facts.bench and symbol in ACIDIFIED - facts.acidified:
+            return f"a solution of {metal.salt} must be acidified to keep its ion"
+    return None
+
+
+def _bridge(facts: Facts) -> str | None:
+    known = tables.metals()
+    ions = [*(known[symbol].ion for symbol in facts.metals if symbol in known), *facts.ions]
+    for ion in ions if facts.bridge else ():
+        if ion in PRECIPITATES.get(anion_of(facts.bridge or ""), ()):
+            return f"a bridge with {facts.bridge} makes a precipitate with {ion}; use KNO3"
+    return None
+
+
+def _concentrations(facts: Facts) -> str | None:
+    low, high = CONCENTRATIONS
+    for value in facts.concentrations:
+        if not low * (1 - 1e-9) <= value <= high * (1 + 1e-9):
+            return f"a concentration of {value:g} mol/L is outside {low:g} to {high:g} mol/L"
+    return None
+
+
+def _sign(facts: Facts) -> str | None:
+    if facts.E0 is None or facts.E is None or facts.reversal_wanted or facts.E0 * facts.E > 0:
+        return None
+    return f"the concentrations turn the cell round: {facts.E0:+.3f} V at standard conditions, {facts.E:+.3f} V here"
+
+
+def _electrons(facts: Facts) -> str | None:
+    if facts.n == 1:
+        return "one electron only: forgetting n could not be seen in the answer"
+    known = tables.metals()
+    charges = [known[symbol].ion.partition("^")[2] for symbol in facts.metals if symbol in known]
+    if facts.charges_must_differ and len(charges) > 1 and len(set(charges)) == 1:
+        return "the ions have equal charges: multiplying a potential by a coefficient could not be seen in the answer"
+    return None
+
+
+def _lab(facts: Facts) -> str | None:
+    ranges = (("current", facts.current, CURRENTS, 1.0, "A"), ("time", facts.time, TIMES, 60.0, "min"))
+    for name, value, (low, high), unit, symbol in ranges:
+        if value is not None and not low * (1 - 1e-9) <= value <= high * (1 + 1e-9):
+            return f"a {name} of {value / unit:g} {symbol} is outside {low / unit:g} to {high / unit:g} {symbol}"
+    if facts.mass is not None and facts.mass < LOWEST_MASS * (1 - 1e-9):
+        return f"a mass of {facts.mass:.4f} g is below {LOWEST_MASS:.3f} g and can't be weighed at school"
+    return None
+
+
+def _poison(facts: Facts) -> str | None:
+    known = tables.metals()
+    for symbol in facts.metals if facts.bench else ():
+        if symbol in known and known[symbol].needs_enabling and symbol not in facts.enabled:
+            return f"{known[symbol].name} is not for the bench unless the teacher enables it"
+    return None
+
+
+RULES: Mapping[str, Rule] = MappingProxyType(
+    {
+        rule.code: rule
+        for rule in (
+            Rule("R-WATER", "No metal that reacts with water; magnesium and aluminium only with a note on their film.", _water),
+            Rule("R-EMF", "At least 0.10 V between the electrodes, 0.20 V on the bench: less reads as a mistake.", _emf),
+            Rule("R-CLOSE", "Never tin with lead, zinc with chromium or cobalt with nickel where their order matters.", _close),
+            Rule("R-SALT", "Each ion comes from a salt that dissolves and stays dissolved.", _salt),
+            Rule("R-BRIDGE", "The salt of the bridge makes no precipitate with the ions of the cell.", _bridge),
+            Rule("R-CONC", "Concentrations from 0.0001 to 2 mol/L, where they may stand in for activities.", _concentrations),
+            Rule("R-SIGN", "Concentrations do not turn the cell round unless that is the point.", _sign),
+            Rule(
+                "R-N", "More than one electron passes, and charges differ where that must show, so that a slip shows.", _electrons
+            ),
+            Rule("R-LAB", "Bench electrolysis: 0.05 to 2 A for 5 to 60 minutes, and at least 0.010 g to weigh.", _lab),
+            Rule("R-TOX", "Toxic metals stay off the bench unless the teacher enables them.", _poison),
+        )
+    }
+)
+"""The rules by code."""
+
+
+def rejections(codes: tuple[str, ...], facts: Facts) -> tuple[tuple[str, str], ...]:
+    """List (code, sentence) of the named rules that turn the draw down."""
+    told = ((code, RULES[code].check(facts)) for code in codes)
+    return tuple((code, sentence) for code, sentence in told if sentence)
