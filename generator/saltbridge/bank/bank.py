@@ -1,0 +1,226 @@
+"""A bank: a folder with ``bank.yaml``, its templates and perhaps its own data sheet. All faults of all files are told at once.
+
+Templates are the ``*.yaml`` files of the folder and of its topic folders; ``bank.yaml`` and the folder ``sheets`` are not
+templates. Nothing outside the folder is read: links are refused, and the path of a sheet stays inside.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+from typing import TypeVar
+
+from pydantic import ValidationError
+
+from saltbridge import tables, words
+from saltbridge.bank.fields import Keys
+from saltbridge.bank.settings import BankKeys
+from saltbridge.bank.template import Template, TemplateKeys, as_template
+from saltbridge.bank.told import Reading, told, values_of
+from saltbridge.bank.yamlfile import Table, lines_of, read_yaml
+from saltbridge.faults import Fault, Faulty, FaultList
+from saltbridge.records import Settings
+
+MOST_TEMPLATES = 2_000
+DEEPEST_FOLDER = 2  # the bank itself, and topic folders in it
+BANK_FILE = "bank.yaml"
+SHEETS = "sheets"
+
+Model = TypeVar("Model", bound=Keys)
+
+
+@dataclass(frozen=True, slots=True)
+class Bank:
+    """A bank as read. ``templates`` are in order of their ids; ``warnings`` are doubts that do not stop a build."""
+
+    id: str
+    folder: Path
+    settings: Settings
+    licence: str
+    authors: tuple[str, ...]
+    sheet: tables.Sheet
+    templates: tuple[Template, ...]
+    warnings: tuple[Fault, ...] = ()
+
+    def template(self, template_id: str) -> Template | None:
+        """The template of that id, if the bank has one."""
+        return next((each for each in self.templates if each.id == template_id), None)
+
+
+def load_bank(folder: Path) -> Bank:
+    """Read a bank. Raises ``Faulty`` with the faults of all its files."""
+    faults = FaultList()
+    if not (folder / BANK_FILE).is_file():
+        faults.add("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint="Give the folder of the bank.")
+        faults.stop_if_any()
+    paths = [*_template_paths(folder, faults)]
+    keys = _settings(folder, faults)
+    sheet = _sheet(folder, keys, faults)
+    language = keys.language if keys else "en"
+    reading = Reading(rows=sheet.rows if sheet else (), say=words.catalogue(language))
+    templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
+    _refuse_twins(templates, faults)
+    faults.stop_if_any()
+    if keys is None or sheet is None:  # pragma: no cover - their faults have been raised
+        raise TypeError(folder)
+    return Bank(
+        id=keys.id,
+        folder=folder,
+        settings=keys.settings(),
+        licence=keys.licence,
+        authors=keys.authors,
+        sheet=sheet,
+        templates=tuple(sorted(templates, key=lambda each: each.id)),
+        warnings=sheet.warnings,
+    )
+
+
+def read_template(raw: Table, file: str, reading: Reading) -> Template:
+    """The template of a file's keys. Raises ``Faulty`` with all its faults."""
+    keys = _checked(TemplateKeys, raw, file, reading)
+    stem = PurePosixPath(file).stem
+    return as_template(keys, template_id=stem, file=file, lines=dict(lines_of(raw)))
+
+
+def _checked(model: type[Model], raw: Table, file: str, reading: Reading) -> Model:
+    """The model of a file's keys; the faults its validators noted on the way are told with the others."""
+    reading.faults.clear()
+    keys, faults = None, []
+    try:
+        keys = model.model_validate(values_of(raw), context=reading)
+    except ValidationError as error:
+        faults = told(error, raw, file)
+    faults.extend(each.at(file=file) for each in reading.faults)
+    if keys is None or faults:
+        raise Faulty(faults)
+    return keys
+
+
+# ------------------------------------------------------------------ files
+
+
+def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
+    """Template files in a fixed order; links, odd names and folders too deep are faults."""
+    count = 0
+    for root, folders, files in os.walk(folder):
+        here = Path(root)
+        folders[:] = sorted(name for name in folders if not name.startswith(".") and _stays(here / name, folder, faults))
+        if here == folder and SHEETS in folders:
+            folders.remove(SHEETS)
+        if len(here.relative_to(folder).parts) >= DEEPEST_FOLDER:
+            hint = "Put templates into the bank's folder or one topic folder."
+            faults.add(
+                "folder-too-deep", expected="topic folders only", found="folders inside them", hint=hint, file=_file(here, folder)
+            )
+            folders.clear()
+            continue
+        for name in sorted(files):
+            path = here / name
+            if name.startswith(".") or path == folder / BANK_FILE or not _stays(path, folder, faults):
+                continue
+            if path.suffix == ".yml":
+                faults.add("file-name", expected="the ending `.yaml`", found="`.yml`", file=_file(path, folder))
+            elif path.suffix == ".yaml" and not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", path.stem):
+                hint = "As `cell-potential.yaml`."
+                faults.add(
+                    "file-name",
+                    expected="small letters, digits and hyphens",
+                    found=f"`{name}`",
+                    hint=hint,
+                    file=_file(path, folder),
+                )
+            elif path.suffix == ".yaml":
+                count += 1
+                yield path
+    if count > MOST_TEMPLATES:
+        faults.add(
+            "too-many-templates", expected=f"at most {MOST_TEMPLATES} templates", found=f"{count}", hint="Make it two banks."
+        )
+
+
+def _stays(path: Path, folder: Path, faults: FaultList) -> bool:
+    if path.is_symlink():
+        hint = "Put the file itself there."
+        faults.add(
+            "link", expected="files and folders of the bank", found="a link to another place", hint=hint, file=_file(path, folder)
+        )
+        return False
+    return True
+
+
+def _file(path: Path, folder: Path) -> str:
+    return path.relative_to(folder).as_posix()
+
+
+def _template(folder: Path, path: Path, reading: Reading, faults: FaultList) -> Template | None:
+    file = _file(path, folder)
+    try:
+        return read_template(read_yaml(path, file), file, reading)
+    except Faulty as trouble:
+        faults.extend(trouble.faults)
+        return None
+
+
+def _refuse_twins(templates: list[Template], faults: FaultList) -> None:
+    first: dict[str, Template] = {}
+    for each in templates:
+        if each.id in first:
+            hint = "The file's name is the question's id; rename one."
+            faults.add(
+                "template-twice", expected="each file name once", found=f"`{first[each.id].file}` too", hint=hint, file=each.file
+            )
+        first.setdefault(each.id, each)
+
+
+# ------------------------------------------------------------------ settings and sheet
+
+
+def _settings(folder: Path, faults: FaultList) -> BankKeys | None:
+    path = folder / BANK_FILE
+    if not _stays(path, folder, faults):
+        return None
+    try:
+        return _checked(BankKeys, read_yaml(path, BANK_FILE), BANK_FILE, Reading())
+    except Faulty as trouble:
+        faults.extend(trouble.faults)
+        return None
+
+
+def _sheet(folder: Path, keys: BankKeys | None, faults: FaultList) -> tables.Sheet | None:
+    """The shipped sheet of that name, or the bank's own: a ``.yaml`` file inside the bank."""
+    if keys is None:
+        return None
+    name = keys.data_sheet
+    try:
+        if not name.endswith(".yaml"):
+            return tables.sheet(name)
+        path = _inside(folder, name, faults)
+        return tables.read_sheet(path, tables.potentials()) if path else None
+    except Faulty as trouble:
+        own = {"file": name} if name.endswith(".yaml") else {"file": BANK_FILE, "key": "data sheet"}
+        faults.extend(each.at(**own) for each in trouble.faults)
+        return None
+
+
+def _inside(folder: Path, name: str, faults: FaultList) -> Path | None:
+    """The path of a file that lies in the bank, reached without links."""
+    relative = PurePosixPath(name)
+    parts = relative.parts
+    if relative.is_absolute() or ".." in parts or "\\" in name or ":" in name:
+        hint = f"As `{SHEETS}/ours.yaml`."
+        faults.add(
+            "path-outside", expected="a path inside the bank", found=f"`{name}`", hint=hint, file=BANK_FILE, key="data sheet"
+        )
+        return None
+    path = folder
+    for part in parts:
+        path /= part
+        if not _stays(path, folder, faults):
+            return None
+    if not path.is_file():
+        faults.add("no-sheet", expected="a file of the bank", found=f"no `{name}`", file=BANK_FILE, key="data sheet")
+        return None
+    return path

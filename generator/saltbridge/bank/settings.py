@@ -1,0 +1,88 @@
+"""The keys of ``bank.yaml``: how the whole bank prints and works."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, WithJsonSchema
+
+from saltbridge.bank.fields import Identifier, Keys, Several, Text, Title, Whole
+from saltbridge.bank.told import shown, wrong
+from saltbridge.records import Settings
+
+FORMAT = 1
+
+
+def _format(number: int) -> int:
+    if number != FORMAT:
+        raise wrong("format", f"`format: {FORMAT}`", f"`{number}`", "The bank was written for another version of saltbridge.")
+    return number
+
+
+def _language(tag: str) -> str:
+    if not re.fullmatch(r"[a-z]{2,3}(?:-[A-Z]{2})?", tag):
+        raise wrong("language", "a language such as `en`, `de` or `en-ZA`", shown(tag))
+    return tag
+
+
+def _licence(name: str) -> str:
+    if not re.fullmatch(r"[A-Za-z0-9]+(?:[.+-][A-Za-z0-9.+]+)+", name):
+        raise wrong("licence", "the SPDX name of a licence, such as `CC-BY-4.0`", shown(name))
+    return name
+
+
+Format = Annotated[Whole, AfterValidator(_format), WithJsonSchema({"const": FORMAT})]
+Language = Annotated[Text, AfterValidator(_language), WithJsonSchema({"type": "string", "pattern": "^[a-z]{2,3}(-[A-Z]{2})?$"})]
+Licence = Annotated[Text, AfterValidator(_licence), WithJsonSchema({"type": "string", "examples": ["CC-BY-4.0", "CC-BY-SA-4.0"]})]
+
+
+class BankKeys(Keys):
+    """A bank of questions and how it prints."""
+
+    format: Format = Field(description="The version of this file's layout: 1.")
+    id: Identifier = Field(description="A short name that never changes; every student's numbers hang on it.")
+    title: Title = Field(description="The bank's title, as students see it.")
+    language: Language = Field("en", description="The language of the texts, such as `en` or `de`.")
+    decimal_mark: Literal["point", "comma"] = Field(
+        "point", description="The decimal mark in print. In these files numbers always have a point."
+    )
+    electrons: Literal["n", "z"] = Field("n", description="The symbol for the number of electrons of a reaction.")
+    concentration_unit: Literal["mol/dm3", "mol/L"] = Field("mol/dm3", description="How the unit of concentration is printed.")
+    standard_sign: Literal["°", "⦵"] = Field("°", description="The sign of the standard state.")
+    bridge_sign: Literal["¦¦", "‖"] = Field("¦¦", description="The sign of the salt bridge in cell diagrams.")
+    unit_style: Literal["slash", "power"] = Field("slash", description="kJ/mol (`slash`) or kJ mol⁻¹ (`power`).")
+    potential_name: Literal["cell potential", "EMF"] = Field(
+        "cell potential", description="What the potential of a whole cell is called."
+    )
+    data_sheet: Text = Field(
+        "school", description="The data sheet: `school`, `college`, or a file of this bank such as `sheets/ours.yaml`."
+    )
+    marking_policy: Text = Field("steps", description="The name of the marking policy.")
+    method: Literal["steps", "formula"] = Field(
+        "steps", description="Whether calculations are worked in steps or by one formula."
+    )
+    nernst_form: Literal["lg", "ln"] = Field("lg", description="The form of the Nernst equation at 25 °C.")
+    paper: Literal["a4", "us-letter"] = Field("a4", description="The size of printed papers.")
+    licence: Licence = Field("CC-BY-4.0", description="The licence of the questions, by its SPDX name.")
+    authors: Several[Text] = Field((), description="Who wrote the questions: persons or departments.")
+
+    def settings(self) -> Settings:
+        """The same as the record that the other stages read."""
+        return Settings(
+            title=self.title,
+            language=self.language,
+            decimal_mark="." if self.decimal_mark == "point" else ",",
+            electrons=self.electrons,
+            concentration_unit=self.concentration_unit,
+            standard_sign=self.standard_sign,
+            bridge_sign=self.bridge_sign,
+            unit_style=self.unit_style,
+            potential_name=self.potential_name,
+            sheet=self.data_sheet,
+            policy=self.marking_policy,
+            method=self.method,
+            nernst=self.nernst_form,
+            paper=self.paper,
+            licence=self.licence,
+        )

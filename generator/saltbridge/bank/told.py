@@ -1,0 +1,120 @@
+"""Tells the model's complaints in our words: one fault each, with file, line, key path, expected, found and a hint."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import PydanticCustomError
+
+from saltbridge.bank.yamlfile import Listing, Node, Place, Scalar, Table, locate
+from saltbridge.chemistry.inscriptions import in_english
+from saltbridge.faults import Fault, Faulty
+from saltbridge.tables import SheetRow
+
+
+Say = Callable[[str], str]
+
+
+class KeyedValues(dict[str, object]):
+    """Keys of a file as plain values, which remember where they stand, so that a model can tell the line of a wrong key."""
+
+    def __init__(self, table: Table, path: str) -> None:
+        super().__init__()
+        self.table = table
+        self.path = path
+
+
+def values_of(node: Node, path: str = "") -> object:
+    """Plain texts, lists and ``KeyedValues`` of a node."""
+    match node:
+        case Scalar(text):
+            return text
+        case Listing(items):
+            return [values_of(item, f"{path}[{position}]") for position, item in enumerate(items, 1)]
+        case Table(entries):
+            keyed = KeyedValues(node, path)
+            for entry in entries:
+                keyed[entry.key] = values_of(entry.value, f"{path}.{entry.key}" if path else entry.key)
+            return keyed
+
+
+@dataclass(slots=True)
+class Reading:
+    """What validators share while one file is read: the faults they note and what the bank sets."""
+
+    faults: list[Fault] = field(default_factory=list)
+    rows: Sequence[SheetRow] = ()
+    say: Say = in_english
+
+
+def wrong(code: str, expected: str, found: str, hint: str = "") -> PydanticCustomError:
+    """A complaint that a validator raises; ``told`` turns it into a fault in its place."""
+    return PydanticCustomError("saltbridge", "{code}", {"code": code, "faults": (Fault(code, expected, found, hint),)})
+
+
+def carried(faulty: Faulty) -> PydanticCustomError:
+    """Faults found by a reader below (prose, a quantity), carried out of a validator; their lines count from the value's first."""
+    return PydanticCustomError("saltbridge", "{code}", {"code": faulty.faults[0].code, "faults": faulty.faults})
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """A hint that names the nearest known word, or nothing."""
+    folded = {each.casefold(): each for each in known}
+    close = difflib.get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
+    return f"Did you mean `{folded[close[0]]}`?" if close else ""
+
+
+def shown(value: object) -> str:
+    """What stands in the file, short enough for a message."""
+    if isinstance(value, str):
+        text = value if len(value) <= 60 else value[:57] + "…"
+        return f"`{text}`" if text else "nothing"
+    return "a list" if isinstance(value, list) else "keys with values" if isinstance(value, dict) else f"`{value}`"
+
+
+def unknown_keys(values: KeyedValues, known: Iterable[str]) -> list[Fault]:
+    """A fault for each key that is not known, with the nearest one guessed."""
+    names = tuple(known)
+    faults = []
+    for entry in values.table.entries:
+        if entry.key not in names:
+            path = f"{values.path}.{entry.key}" if values.path else entry.key
+            expected = "one of the keys " + ", ".join(f"`{name}`" for name in names)
+            faults.append(Fault("unknown-key", expected, f"`{entry.key}`", nearest(entry.key, names), line=entry.line, key=path))
+    return faults
+
+
+def told(error: ValidationError, root: Table, file: str) -> list[Fault]:
+    """All complaints of a validation as faults with file, line and key path."""
+    faults: list[Fault] = []
+    for each in error.errors(include_url=False):
+        steps = tuple(step for step in each["loc"] if not (isinstance(step, str) and step.startswith("<")))
+        if each["type"] == "missing":
+            place, key = locate(root, steps[:-1]), str(steps[-1])
+            path = f"{place.key}.{key}" if place.key else key
+            faults.append(Fault("missing-key", f"the key `{key}`", "no such key", file=file, line=place.line, key=path))
+            continue
+        place = locate(root, steps)
+        faults.extend(_placed(one, place, file) for one in _complaints(each["type"], each.get("ctx", {}), each["input"]))
+    return faults
+
+
+def _complaints(kind: str, context: dict[str, Any], given: object) -> tuple[Fault, ...]:
+    if kind == "saltbridge":
+        return tuple(context["faults"])
+    if kind == "literal_error":
+        known = [word.strip("'") for word in str(context["expected"]).replace(" or ", ", ").split(", ")]
+        expected = "one of " + ", ".join(f"`{word}`" for word in known) if len(known) > 1 else f"`{known[0]}`"
+        return (Fault("unknown-word", expected, shown(given), nearest(str(given), known)),)
+    raise AssertionError(f"the template model lets pydantic complain by itself: {kind}")
+
+
+def _placed(one: Fault, place: Place, file: str) -> Fault:
+    line = place.line
+    if one.line and isinstance(place.node, Scalar):
+        line = place.node.first + one.line - 1
+    return Fault(one.code, one.expected, one.found, one.hint, file=file, line=line, key=place.key)
