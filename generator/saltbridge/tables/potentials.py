@@ -18,7 +18,18 @@ if TYPE_CHECKING:
 
 Grade = Literal["A", "B", "C"]
 
-_COLUMNS = ("id", "half_reaction", "n", "E0/V", "dE0dT/(mV/K)", "grade", "dE0dT_grade", "citation", "spread/V")
+_COLUMNS = (
+    "id",
+    "half_reaction",
+    "n",
+    "E0/V",
+    "dE0dT/(mV/K)",
+    "grade",
+    "dE0dT_grade",
+    "citation",
+    "dE0dT_citation",
+    "spread/V",
+)
 _NOTE = "note"
 _SHAPE = re.compile(r"\S.* \+ (?:(?P<n>\d+) )?e- -> \S.*")
 
@@ -43,6 +54,7 @@ class Couple:
     spread: str
     sources: Mapping[str, str]
     memory: Mapping[str, str]
+    dEdT_citation: str = ""
     note: str = ""
 
 
@@ -61,6 +73,8 @@ def _couple(row: Row, evidence: tuple[str, ...]) -> Couple:
     elif int(shape["n"] or 1) != n:
         row.blame("n", f"{shape['n'] or 1}, the number of electrons in {half}")
     dEdT = row.decimal_or_none("dE0dT/(mV/K)")
+    if (dEdT is None) != (not row.cells["dE0dT_citation"]):
+        row.blame("dE0dT_citation", "a source" if dEdT else "an empty cell, as there is no dE0dT")
     if row.cells["dE0dT_grade"] and row.one_of("dE0dT_grade", ("A", "B", "C")) == "C" and dEdT is not None:
         row.blame("dE0dT/(mV/K)", "an empty cell, as the grade is C")
     said = {column: text for column in evidence if (text := row.decimal_or_none(column)) is not None}
@@ -73,8 +87,9 @@ def _couple(row: Row, evidence: tuple[str, ...]) -> Couple:
         grade=cast("Grade", row.one_of("grade", ("A", "B", "C"))),
         citation=row.text("citation"),
         spread=row.decimal("spread/V"),
-        sources=MappingProxyType({column: text for column, text in said.items() if "_from_memory" not in column}),
-        memory=MappingProxyType({column: text for column, text in said.items() if "_from_memory" in column}),
+        sources={column: text for column, text in said.items() if "_from_memory" not in column},
+        memory={column: text for column, text in said.items() if "_from_memory" in column},
+        dEdT_citation=row.cells["dE0dT_citation"],
         note=row.text(_NOTE, may_be_empty=row.cells["grade"] != "C"),
     )
 

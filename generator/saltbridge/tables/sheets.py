@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from functools import cache
-from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal, cast
 
 from saltbridge.faults import Fault, FaultList, Faulty, fault
@@ -150,7 +149,7 @@ class _SheetReader:
             elif number and self.plausible(symbol, number, parts["printed"], key):
                 found[symbol] = Constant(symbol, number, unit, name, source)
         self.check_slope(found, items)
-        return MappingProxyType(found)
+        return found
 
     def plausible(self, symbol: str, number: str, node: Node, key: str) -> bool:
         value = float(number)
@@ -179,6 +178,8 @@ class _SheetReader:
 
     def read_rows(self, couples: Mapping[str, Couple]) -> tuple[SheetRow, ...]:
         items = self.mapping(self.top, "rows", "rows")
+        if "rows" in self.top and self.top["rows"].value == {}:
+            self.blame("bad-value", self.top["rows"], "rows", expected="at least one couple", found="none")
         found = []
         for couple, node in items.items():
             key = f"rows.{couple}"
@@ -208,7 +209,7 @@ class _SheetReader:
                 self.blame("implausible", node, key, expected=f"a value near {known.weight}", found=mass)
             elif mass:
                 found[symbol] = mass
-        return MappingProxyType(found)
+        return found
 
 
 def _decimals(text: str) -> int:

@@ -69,12 +69,25 @@ def _refuse_tricks(text: str, file: str) -> None:
             raise Faulty([Fault("bad-yaml", "plain keys and values", kinds[type(token)], hint, file, token.start_mark.line + 1)])
 
 
+def _unfollowed(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
+    line = error.problem_mark.line + 1 if error.problem_mark else 0
+    lines = text.splitlines()
+    bracket = 0 < line <= len(lines) and lines[line - 1].lstrip().startswith("[")
+    hint = (
+        "Put a name that begins with a bracket in quotes."
+        if bracket
+        else "Look at the indentation, colons and quotes of this line and the line before."
+    )
+    found = f"a line that can't be followed ({error.problem or 'no reason given'})"
+    return Fault("bad-yaml", "well-formed YAML", found, hint, file, line)
+
+
 def read_mapping(path: Path, faults: FaultList) -> dict[str, Node]:
     """Read the mapping in the YAML file at ``path``; repeated keys and lists are noted in ``faults``.
 
     Raises ``Faulty`` where the file can't be read at all, is over 1 MB, or holds aliases, anchors or tags.
     """
-    file = path.name
+    file, text = path.name, ""
     try:
         if path.stat().st_size > MAX_BYTES:
             raise Faulty([Fault("too-big", "a file up to 1 MB", f"{path.stat().st_size} bytes", file=file)])
@@ -86,8 +99,7 @@ def read_mapping(path: Path, faults: FaultList) -> dict[str, Node]:
     except UnicodeDecodeError:
         raise Faulty([Fault("unreadable", "text in UTF-8", "other bytes", "Save the file as UTF-8.", file)]) from None
     except yaml.MarkedYAMLError as error:
-        line = error.problem_mark.line + 1 if error.problem_mark else 0
-        raise Faulty([Fault("bad-yaml", "well-formed YAML", error.problem or "an error", file=file, line=line)]) from None
+        raise Faulty([_unfollowed(error, text, file)]) from None
     except (yaml.YAMLError, RecursionError) as error:
         raise Faulty([Fault("bad-yaml", "well-formed YAML", type(error).__name__, file=file)]) from None
     if not isinstance(root, yaml.MappingNode):
