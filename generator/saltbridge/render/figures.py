@@ -1,0 +1,202 @@
+"""Drawings from the SVG templates of the site folder, for the page and for paper.
+
+A template holds what does not change and says where labels go (``spot``); that part is drawn once a page as a symbol,
+and a variant's drawing is only its labels. On paper the same drawing stands by itself, black on white.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from saltbridge.document import Figure, Inscription
+from saltbridge.home import shipped
+from saltbridge.render import number_line
+from saltbridge.render.labels import SIZE, Label, broken, label_text, number
+from saltbridge.render.skeleton import escape
+
+_PAGE = {
+    "ink": "currentColor",
+    "plate": "var(--sheet, #fff)",
+    "left": "var(--left, #4d6570)",
+    "right": "var(--right, #4d6570)",
+    "accent": "var(--copper, #8f4a1c)",
+}
+_PAPER = {"ink": "#000", "plate": "#fff", "left": "#555", "right": "#000", "accent": "#000"}
+_LINE_PITCH = 15.0
+_PAPER_FAMILY = "Libertinus Serif"
+
+
+@dataclass(frozen=True, slots=True)
+class _Key:
+    """What decides the unchanging part of a drawing."""
+
+    name: str
+    flags: tuple[str, ...]
+    strips: int = 0
+    ruler: number_line.Ruler | None = None
+
+    @property
+    def id(self) -> str:
+        """Name for use as an element's id."""
+        parts = [self.name, *self.flags]
+        if self.strips:
+            parts.append(str(self.strips))
+        if self.ruler:
+            end = self.ruler
+            parts += [number(size) for size in (end.width, end.height, end.end, end.across)]
+            parts += [str(end.ticks[0][1]), str(end.ticks[-1][1])]
+        return "figure-" + "-".join(parts).replace(".", "_")
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    x: float
+    y: float
+    anchor: str
+    room: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawing:
+    """The unchanging part: its size, its markup, and the places for labels."""
+
+    width: float
+    height: float
+    markup: str
+    spots: dict[str, _Spot]
+
+
+# ------------------------------------------------------------------ what other rooms call
+
+
+def figure_html(figure: Figure) -> str:
+    """The drawing for a page: labels over a symbol that the page defines once (see ``sprites``)."""
+    key, own = _keyed(figure)
+    drawing = _drawing(key, paper=False)
+    labels = own(drawing)
+    tone = _tone(figure)
+    looks = f"figure {figure.name}{' upright' if key.ruler and key.ruler.upright else ''}{tone}"
+    box = f"0 0 {number(drawing.width)} {number(drawing.height)}"
+    return (
+        f'<svg class="{looks}" viewBox="{box}" role="img" aria-label="{escape(figure.spoken)}">'
+        f'<use href="#{key.id}"/>{labels}</svg>'
+    )
+
+
+def sprites(figures: Iterable[Figure]) -> str:
+    """The unchanging parts of all drawings of a page, each once; empty where there are none."""
+    keys = dict.fromkeys(_keyed(figure)[0] for figure in figures)
+    symbols = "".join(f'<symbol id="{key.id}" overflow="visible">{_drawing(key, paper=False).markup}</symbol>' for key in keys)
+    return f'<svg class="sprites" width="0" height="0" aria-hidden="true" focusable="false">{symbols}</svg>' if symbols else ""
+
+
+def figure_svg(figure: Figure, family: str = _PAPER_FAMILY) -> str:
+    """The drawing as a file of its own for paper: black on white, 8 cm wide for 320 units, letters in ``family``."""
+    key, own = _keyed(figure)
+    drawing = _drawing(key, paper=True)
+    width, height = number(drawing.width), number(drawing.height)
+    points = drawing.width * 80 / 320 / 25.4 * 72
+    size = f'width="{points:.1f}pt" height="{points * drawing.height / drawing.width:.1f}pt" viewBox="0 0 {width} {height}"'
+    letters = f'font-family="{escape(family)}" font-size="{number(SIZE)}" fill="#000"'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{drawing.markup}{own(drawing)}</svg>'
+
+
+# ------------------------------------------------------------------ kinds of drawing
+
+_Own = Callable[[_Drawing], str]
+
+
+def _keyed(figure: Figure) -> tuple[_Key, _Own]:
+    """The key of the unchanging part, and how to write the figure's own part over it."""
+    if figure.name == "number-line":
+        return _number_line(figure)
+    strips = sum(name.isdigit() for name in figure.labels) if figure.name == "bench" else 0
+    return _Key(figure.name, tuple(sorted(figure.flags)), strips), lambda drawing: _labels(figure, drawing)
+
+
+def _labels(figure: Figure, drawing: _Drawing) -> str:
+    """The labels at their spots, in two lines where one is too long; a label without a spot is not drawn."""
+    written = []
+    for name, label in figure.labels.items():
+        spot = drawing.spots.get(name)
+        if spot is None:
+            continue
+        lines = broken(label, spot.room)
+        written += [label_text(line, spot.x, spot.y + at * _LINE_PITCH, spot.anchor) for at, line in enumerate(lines)]
+    return "".join(written)
+
+
+def _number_line(figure: Figure) -> tuple[_Key, _Own]:
+    labels = {key: figure.labels.get(key, "") for key in figure.numbers}
+    if "vertical" in figure.flags:
+        ruler, marks = number_line.upright(labels, figure.numbers, downward="downward" in figure.flags)
+    else:
+        ruler, marks = number_line.lying(labels, figure.numbers)
+
+    def own(drawing: _Drawing) -> str:
+        leaders = "".join([mark.path for mark in marks])
+        dots = "".join([f'<circle cx="{number(mark.x)}" cy="{number(mark.y)}" r="2.6"/>' for mark in marks])
+        ink = "#000" if "#000" in drawing.markup else "currentColor"
+        texts = "".join([label_text(labels[mark.key], mark.text_x, mark.text_y, "start") for mark in marks])
+        axis = _labels(Figure("", {"axis": figure.labels.get("axis", "")}, {}, frozenset(), ""), drawing)
+        return f'<path d="{leaders}" fill="none" stroke="{ink}"/>{dots}{texts}{axis}'
+
+    return _Key(figure.name, (), 0, ruler), own
+
+
+def _tone(figure: Figure) -> str:
+    """Copper metal is drawn in copper, every other electrode in the grey of zinc; the fill tells them apart without colour."""
+    metals = {
+        side: _plain(figure.labels.get(name, "")) for side, name in (("left", "left_electrode"), ("right", "right_electrode"))
+    }
+    return "".join(f" {side}-copper" for side, text in metals.items() if text == "Cu" or text.startswith(("Cu(", "copper")))
+
+
+def _plain(label: Label) -> str:
+    return label.plain if isinstance(label, Inscription) else label
+
+
+# ------------------------------------------------------------------ templates
+
+
+@cache
+def _environment() -> Environment:
+    loader = FileSystemLoader(shipped("site") / "figures")
+    return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+
+
+@cache
+def _drawing(key: _Key, *, paper: bool) -> _Drawing:
+    """The template drawn; while it runs it tells its size and its labels' spots."""
+    size = [0.0, 0.0]
+    spots: dict[str, _Spot] = {}
+
+    def sized(width: float, height: float) -> str:
+        size[:] = [width, height]
+        return ""
+
+    def spot(name: str, x: float, y: float, anchor: str = "middle", room: float = 999.0) -> str:
+        spots[name] = _Spot(x, y, anchor, room)
+        return ""
+
+    template = _environment().get_template(f"{key.name}.svg")
+    tools = {"size": sized, "spot": spot, "hatch": hatch, "flags": key.flags, "strips": key.strips, "ruler": key.ruler}
+    markup = template.render(**tools, **(_PAPER if paper else _PAGE))
+    return _Drawing(size[0], size[1], " ".join(markup.split()).replace("> <", "><"), spots)
+
+
+def hatch(x: float, y: float, width: float, height: float, pitch: float = 7.0) -> Markup:
+    """Path data of slanting lines that fill a rectangle, each cut at its edges (no clip or pattern, which paper may lose)."""
+    lines = []
+    offset = pitch
+    while offset < width + height:
+        x1, y1 = (x, y + offset) if offset <= height else (x + offset - height, y + height)
+        x2, y2 = (x + offset, y) if offset <= width else (x + width, y + offset - width)
+        lines.append(f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}")
+        offset += pitch
+    return Markup("".join(lines))  # noqa: S704 - built from numbers only

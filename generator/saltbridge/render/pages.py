@@ -1,0 +1,168 @@
+"""Whole pages of the practice site: one HTML file each, with its style, script and data inside and no request to anywhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import groupby
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from saltbridge.document import Figure, Question, SheetPage, Variant
+from saltbridge.home import shipped
+from saltbridge.render.figures import figure_html, sprites
+from saltbridge.render.html import inscription_html
+from saltbridge.render.mathml import maths
+from saltbridge.render.parts import figures_of, question_skeleton
+from saltbridge.render.payload import data_block, policy, question_data
+from saltbridge.render.sentences import script_sentences
+from saltbridge.render.skeleton import join
+from saltbridge.words import Words
+
+_LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced", "first-year": "First year"}
+_SHARED_SCRIPTS = ("memory.js", "page.js")
+_QUESTION_SCRIPTS = ("answers.js", "equations.js", "memory.js", "page.js")
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What every page of a bank's site says about itself.
+
+    ``root`` leads from the page to the front page's folder: empty for pages beside it, ``../`` for pages one folder down.
+    ``provenance`` tells what made the page (tool and version, bank, table). ``sentences`` are those of the answers room in
+    the page's language: ``{"verdict": {code: text}, "why": {code: text}}``.
+    """
+
+    title: str
+    bank_id: str
+    sentences: Mapping[str, Mapping[str, str]]
+    language: str = "en"
+    provenance: str = ""
+    licence: str = ""
+    root: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A question page as the front page lists it; ``outcome`` is the heading it stands under."""
+
+    title: str
+    href: str
+    outcome: str
+    level: str
+    marks: int
+    minutes: int
+    variants: int
+
+
+# ------------------------------------------------------------------ pages
+
+
+def question_page(
+    questions: Sequence[Question], variants: Sequence[Variant], frame: Frame, words: Words, *, level: str = "", outcome: str = ""
+) -> str:
+    """The page of one template: ``questions`` are its shapes in order, the first variant stands there without script.
+
+    Raises ``ValueError`` where there is no variant, or a variant of a shape that is not given.
+    """
+    if not variants or any(variant.shape >= len(questions) for variant in variants):
+        raise ValueError("a question page needs a variant, and a question for each variant's shape")
+    skeletons = [question_skeleton(question, words) for question in questions]
+    data = question_data(questions, skeletons, variants, script_sentences(words, frame.sentences), frame.bank_id)
+    first = data["variants"][0]
+    figures = [figure for question in questions for figure in figures_of(question)]
+    figures += [figure for variant in variants for figure in variant.figures]
+    return _page(
+        "question.html",
+        frame,
+        words,
+        scripts=_QUESTION_SCRIPTS,
+        data=data,
+        question=questions[variants[0].shape],
+        body=Markup(join(skeletons[first["shape"]].chunks, first["texts"])),  # noqa: S704 - written and escaped by our writers
+        sprites=Markup(sprites(figures)),  # noqa: S704 - written and escaped by our writers
+        count=len(variants),
+        level=level_name(level, words),
+        outcome=outcome,
+    )
+
+
+def index_page(entries: Iterable[Entry], line: Figure | None, frame: Frame, words: Words) -> str:
+    """The front page: the number line of potentials, then the questions by outcome in the order given."""
+    groups = [(outcome, list(group)) for outcome, group in groupby(entries, key=lambda entry: entry.outcome)]
+    return _page("index.html", frame, words, groups=groups, level_name=level_name, **_both_lines(line))
+
+
+def sheet_page(sheet: SheetPage, line: Figure | None, frame: Frame, words: Words) -> str:
+    """The data sheet: number line, potentials, constants, relative atomic masses."""
+    rows = [tuple(Markup(inscription_html(cell)) for cell in (row.half, row.potential)) for row in sheet.rows]  # noqa: S704 - escaped by our writers
+    constants = [
+        (constant.name, Markup(f"<math>{maths(constant.symbol)}</math>"), Markup(inscription_html(constant.value)))  # noqa: S704 - escaped by our writers
+        for constant in sheet.constants
+    ]
+    return _page("sheet.html", frame, words, sheet=sheet, rows=rows, constants=constants, **_both_lines(line))
+
+
+def guide_page(frame: Frame, words: Words) -> str:
+    """How to type answers, what a verdict means, and what the page keeps."""
+    return _page("guide.html", frame, words)
+
+
+def level_name(level: str, words: Words) -> str:
+    """The level in the page's language; a level that is not ours is shown as it is."""
+    return words(_LEVELS[level]) if level in _LEVELS else level
+
+
+def _both_lines(line: Figure | None) -> dict[str, Any]:
+    """The number line standing for phones and lying for wide screens and paper; the style shows one of them."""
+    if line is None:
+        return {"lines": (), "sprites": ""}
+    lying = Figure(line.name, line.labels, line.numbers, line.flags - {"vertical"}, line.spoken)
+    standing = Figure(line.name, line.labels, line.numbers, line.flags | {"vertical"}, line.spoken)
+    drawn = tuple(Markup(figure_html(figure)) for figure in (lying, standing))  # noqa: S704 - escaped by our writers
+    return {"lines": drawn, "sprites": Markup(sprites([lying, standing]))}  # noqa: S704 - escaped by our writers
+
+
+# ------------------------------------------------------------------ assembling
+
+
+def _page(
+    layout: str,
+    frame: Frame,
+    words: Words,
+    *,
+    scripts: tuple[str, ...] = _SHARED_SCRIPTS,
+    data: Mapping[str, Any] | None = None,
+    **content: Any,
+) -> str:
+    """A layout filled; style and script stand in the page, allowed by their digests."""
+    script, style = _joined("scripts", scripts), _joined("styles", ("site.css", "question.css", "feedback.css"))
+    block = data_block(data if data is not None else {"schema": 1, "bank": frame.bank_id})
+    return (
+        _environment()
+        .get_template(layout)
+        .render(
+            frame=frame,
+            words=words,
+            policy=policy(script, style),
+            script=Markup(script),  # noqa: S704 - our own file
+            style=Markup(style),  # noqa: S704 - our own file
+            data=Markup(block),  # noqa: S704 - data_block makes it safe in a script element
+            **content,
+        )
+    )
+
+
+@cache
+def _environment() -> Environment:
+    loader = FileSystemLoader(shipped("site") / "layouts")
+    return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+
+
+@cache
+def _joined(folder: str, names: tuple[str, ...]) -> str:
+    """Files of the site folder in order, as one text."""
+    return "\n".join((shipped("site") / folder / name).read_text(encoding="utf-8") for name in names)

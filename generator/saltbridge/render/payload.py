@@ -1,0 +1,87 @@
+"""The data block of a question page, safe inside a script element, and the page's content security policy.
+
+Layout, schema 1::
+
+    {"schema": 1, "bank": id, "question": id,
+     "shapes":   [{"chunks": [text | index of a variant's text, ...], "keys": [a part's share of its answer key, ...]}],
+     "variants": [{"number": 1, "shape": 0, "texts": [html, ...], "keys": [the variant's share, ...]}],
+     "sentences": {"verdict": {code: text}, "why": {code: text}, "actions": {code: text}}}
+
+A part's answer key is its shape's share merged with the variant's (``merge`` of the answers script).
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from saltbridge.document import Question, Variant
+from saltbridge.render.parts import variant_texts
+from saltbridge.render.skeleton import Skeleton
+
+SCHEMA = 1
+
+_ENDS = re.compile(r"<(?=!--|/?script)", re.IGNORECASE)
+
+
+def question_data(
+    questions: Sequence[Question],
+    skeletons: Sequence[Skeleton],
+    variants: Sequence[Variant],
+    sentences: Mapping[str, Any],
+    bank: str,
+) -> dict[str, Any]:
+    """The data of a page whose questions are the shapes of one template."""
+    shapes = [
+        {"chunks": list(skeleton.chunks), "keys": [dict(part.judge) for part in question.parts]}
+        for question, skeleton in zip(questions, skeletons, strict=True)
+    ]
+    filled = [
+        {
+            "number": variant.number,
+            "shape": variant.shape,
+            "texts": variant_texts(skeletons[variant.shape], variant),
+            "keys": [dict(share) for share in variant.judge],
+        }
+        for variant in variants
+    ]
+    return {
+        "schema": SCHEMA,
+        "bank": bank,
+        "question": questions[0].id,
+        "shapes": shapes,
+        "variants": filled,
+        "sentences": sentences,
+    }
+
+
+def data_block(data: Mapping[str, Any]) -> str:
+    """JSON that can't end its script element: only the openings that HTML looks for there are written as escapes."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), default=_plain)
+    return _ENDS.sub(r"\\u003c", text)
+
+
+def _plain(value: object) -> Any:
+    """Mappings and tuples of the records as JSON knows them."""
+    if isinstance(value, Mapping):
+        return dict(value)
+    if isinstance(value, frozenset | set):
+        return sorted(value)
+    raise TypeError(f"an answer key holds {type(value).__name__}, which JSON does not know")
+
+
+def policy(script: str, style: str) -> str:
+    """The content security policy: nothing may be loaded, and only this very script and style, by their digests, may run."""
+    return (
+        f"default-src 'none'; script-src '{digest(script)}'; style-src '{digest(style)}'; "
+        "img-src data:; base-uri 'none'; form-action 'none'"
+    )
+
+
+def digest(text: str) -> str:
+    """The source expression that allows one inline element: its SHA-256 over the exact bytes between the tags."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()

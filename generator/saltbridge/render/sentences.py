@@ -1,0 +1,24 @@
+"""What the page says about its own doings; its script holds no sentence. Those of verdicts are the answers room's."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from saltbridge.words import Words
+
+ACTIONS = {
+    "try": "Open the hint, or compare with the working.",
+    "fresh": "Fresh numbers: set {number} of {count}.",
+    "moved": "{thing}: place {place} of {count}.",
+    "forgotten": "Your answers have been forgotten.",
+    "kept": "Your answers are kept in this browser only.",
+    "not-kept": "This browser keeps no answers; they go when you close the page.",
+    "unknown-data": "This page was made for another version of its script. Reading works, checking does not.",
+    "broken": "Something went wrong in this part; the rest of the page works.",
+}
+"""Code → sentence, with places in braces."""
+
+
+def script_sentences(words: Words, verdicts: Mapping[str, Mapping[str, str]]) -> dict[str, Mapping[str, str]]:
+    """All sentences for the page's data block, in the language of ``words``; ``verdicts`` are the answers room's own."""
+    return {**verdicts, "actions": {code: words(text) for code, text in ACTIONS.items()}}
