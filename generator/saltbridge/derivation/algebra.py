@@ -52,7 +52,9 @@ def from_sympy(expression: Any) -> Tree:
         top, bottom = expression.as_numer_denom()
         if bottom != 1:
             return Bin("/", from_sympy(top), from_sympy(bottom))
-        return reduce(lambda left, right: Bin("*", left, right), (from_sympy(factor) for factor in expression.as_ordered_factors()))
+        return reduce(
+            lambda left, right: Bin("*", left, right), (from_sympy(factor) for factor in expression.as_ordered_factors())
+        )
     if expression.is_Pow:
         return Bin("^", from_sympy(expression.base), from_sympy(expression.exp))
     if isinstance(expression, sympy.log):

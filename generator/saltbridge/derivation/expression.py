@@ -20,6 +20,7 @@ MAX_LENGTH = 400
 MAX_NODES = 120
 MAX_DEPTH = 24
 MAX_EXPONENT = 40
+MAX_NUMBER = 1e100
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,10 @@ def parse(text: str) -> Tree:
         body = ast.parse(text.strip().replace("^", "**"), mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError) as error:
         raise fault(
-            "expression", expected="an expression such as E0_cathode - E0_anode", found=repr(text), hint="Check brackets and signs."
+            "expression",
+            expected="an expression such as E0_cathode - E0_anode",
+            found=repr(text),
+            hint="Check brackets and signs.",
         ) from error
     counter = [0]
     return _read(body, text, counter, 0)
@@ -99,7 +103,9 @@ def parse_equation(text: str) -> tuple[str, Tree]:
     left, sign, right = text.partition("=")
     name = left.strip()
     if not sign or not name.isidentifier():
-        raise fault("expression", expected="an equation such as q = I*t", found=repr(text), hint="Write one name, =, an expression.")
+        raise fault(
+            "expression", expected="an equation such as q = I*t", found=repr(text), hint="Write one name, =, an expression."
+        )
     return name, parse(right)
 
 
@@ -107,8 +113,8 @@ def _read(node: ast.expr, text: str, counter: list[int], depth: int) -> Tree:
     counter[0] += 1
     if counter[0] > MAX_NODES or depth > MAX_DEPTH:
         raise fault("expression", expected=f"at most {MAX_NODES} terms nested {MAX_DEPTH} deep", found=repr(text[:60]))
-    if isinstance(node, ast.Constant) and type(node.value) in {int, float}:
-        return _number(node, text)
+    if isinstance(node, ast.Constant) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
+        return _number(node.value, text)
     if isinstance(node, ast.Name):
         return Ref(node.id)
     if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
@@ -136,10 +142,10 @@ def _signed(op: str, left: Tree, right: Tree) -> Tree:
     return Bin(op, left, right)
 
 
-def _number(node: ast.Constant, text: str) -> Num:
-    if not math.isfinite(float(node.value)):
-        raise fault("expression", expected="a finite number", found=repr(text[:60]))
-    return Num(repr(node.value))
+def _number(value: float, text: str) -> Num:
+    if not abs(value) < MAX_NUMBER:
+        raise fault("expression", expected=f"a number below {MAX_NUMBER:.0e}", found=repr(text[:60]))
+    return Num(repr(value))
 
 
 # ------------------------------------------------------------------ looking

@@ -94,9 +94,9 @@ def _turned(tree: Tree) -> Tree:
 
 
 def _by_sympy(subject: str, tree: Tree, unknown: str) -> Tree:
-    from saltbridge.derivation.algebra import from_sympy, to_sympy  # noqa: PLC0415 - SymPy is slow to import and rarely needed
-
     import sympy  # noqa: PLC0415 - as above
+
+    from saltbridge.derivation.algebra import from_sympy, to_sympy  # noqa: PLC0415 - SymPy is slow to import and rarely needed
 
     symbol = sympy.Symbol(unknown, positive=True)
     equation = to_sympy(tree, {unknown: symbol}) - sympy.Symbol(subject)

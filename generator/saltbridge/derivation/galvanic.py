@@ -1,0 +1,316 @@
+"""A galvanic cell as a situation: what is known of it and which laws hold.
+
+Two ways of looking are kept apart. *As written*: E_cell = E_right − E_left, equation, n and Q follow the diagram, and the sign
+of E_cell then tells which electrode is the anode. *As a working cell* (questions): the couple with the lower potential is
+oxidised, wherever it is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import reduce
+from typing import NamedTuple, TypeVar
+
+from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, cell_reaction, quotient_terms, swap
+from saltbridge.chemistry.equations import Equation
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import Species
+from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.expression import Bin, Num, Ref, Tree
+from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.laws import Given, Instance, Rule, Situation, Undefined, instance
+from saltbridge.derivation.planner import plan
+from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
+from saltbridge.document import Inscription, Piece
+from saltbridge.faults import fault
+from saltbridge.tables import Sheet, potentials
+
+LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
+OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
+BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}."
+LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.couple}, from that of the right-hand couple, {right.couple}."
+QUOTIENT = (
+    "Q has the products above and the reactants below, each to the power of its coefficient; solids and water are left out."
+)
+HALF_QUOTIENT = (
+    "For the reduction at one electrode, Q has the reduced species above and the oxidised below; solids and water are left out."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CellOptions:
+    """How a cell is looked at: ``as_written``, the ``nernst`` form, whether single electrodes and ``shift_E0`` are wanted."""
+
+    as_written: bool = False
+    nernst: str = "lg"
+    electrodes: bool = False
+    shift_E0: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Temperature:
+    """A temperature as printed; ``source`` names the sheet where it was read."""
+
+    printed: str
+    unit: str
+    source: str = ""
+
+
+class Form(NamedTuple):
+    """The form of the Nernst equation that is used, and whether a student may use the others."""
+
+    id: str
+    others: bool
+
+
+def galvanic(
+    cell: GalvanicCell,
+    sheet: Sheet,
+    catalogue: Catalogue,
+    temperature: Temperature | None = None,
+    options: CellOptions | None = None,
+) -> Situation:
+    """The situation of a cell on a data sheet.
+
+    Raises ``Faulty`` where a couple is not on the sheet, or (working cell) where nothing decides which electrode is the anode.
+    """
+    options = options or CellOptions()
+    situation = Situation()
+    warm = temperature or Temperature(sheet.constants["T"].printed, "K", sheet.title)
+    add_given(situation, catalogue, "T", warm.printed, warm.unit, warm.source)
+    add_constants(situation, sheet)
+    mild = _is_25(situation)
+    situation.shape = ("25 °C",) if mild else ()
+    form = Form("lg" if options.nernst == "lg" and mild else "", mild)
+    for side in SIDES:
+        _add_half(situation, catalogue, sheet, cell, side, options)
+    if options.electrodes or (cell.is_concentration_cell and not options.as_written):
+        _add_electrodes(situation, catalogue, cell, form)
+    if options.as_written:
+        _add_as_written(situation, catalogue)
+        right: Side = "right"
+    else:
+        right = _add_roles(situation, cell)
+    _add_reaction(situation, catalogue, cell, right, form, options)
+    return situation
+
+
+def _is_25(situation: Situation) -> bool:
+    given = situation.given.get("T") or situation.given.get("T:°C")
+    if given is None or not isinstance(given.value, float):
+        return False
+    return abs(given.value + (273.15 if given.unit == "°C" else 0.0) - 298.15) <= 0.2
+
+
+# ------------------------------------------------------------------ half-cells
+
+
+def _add_half(
+    situation: Situation, catalogue: Catalogue, sheet: Sheet, cell: GalvanicCell, side: Side, options: CellOptions
+) -> None:
+    half = cell.side(side)
+    row = next((each for each in sheet.rows if each.couple == half.couple), None)
+    if row is None:
+        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=half.couple)
+    node = f"{side}.E0"
+    if options.shift_E0:
+        _add_shift(situation, catalogue, half, side, row.E0, sheet.title)
+    else:
+        situation.given[node] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    _name_half(situation, half, side)
+    for species, amount in half.amounts:
+        _add_amount(situation, side, half, species, amount)
+
+
+def _add_shift(situation: Situation, catalogue: Catalogue, half: HalfCell, side: Side, printed: str, source: str) -> None:
+    """E° at the temperature of the cell, from its temperature coefficient."""
+    couple = potentials()[half.couple]
+    if couple.dEdT is None:
+        raise fault(
+            "no-coefficient",
+            expected=f"a temperature coefficient for {half.couple}",
+            found="none in the table",
+            hint="Leave out --shift-E0.",
+        )
+    cold, slope = f"{side}.E0_25", f"{side}.dEdT"
+    situation.given[cold] = Given(float(printed), "V", printed, "read", source)
+    add_given(situation, catalogue, slope, couple.dEdT, "mV/K", "potentials.csv")
+    situation.about.update({cold: f"{side}.couple", slope: f"{side}.couple"})
+    situation.laws.append(instance(catalogue.relations["temperature-shift"], {"E0": f"{side}.E0", "E0_25": cold, "dEdT": slope}))
+
+
+def _name_half(situation: Situation, half: HalfCell, side: Side) -> None:
+    oxidised, reduced = half.half.principal
+    situation.labels[f"{side}.couple"] = couple_label(oxidised, reduced)
+    situation.labels[f"{side}.electrode"] = inscribe_species(half.electrode)
+    situation.labels[f"{side}.oxidised"] = inscribe_species(oxidised)
+    situation.labels[f"{side}.reduced"] = inscribe_species(reduced)
+    situation.labels[f"{side}.reduction"] = inscribe_equation(half.half.reduction)
+    situation.labels[f"{side}.oxidation"] = inscribe_equation(half.half.oxidation)
+    situation.about[f"{side}.E0"] = situation.about[f"{side}.E"] = f"{side}.couple"
+    metal = metal_of(half.electrode)
+    if metal:
+        name_metal(situation, side, metal)
+    else:
+        situation.words[f"{side}.metal"] = situation.labels[f"{side}.electrode"].plain
+
+
+def couple_label(oxidised: Species, reduced: Species) -> Inscription:
+    """``Zn²⁺/Zn`` as it stands in the brackets after E°."""
+    first, second = inscribe_species(oxidised), inscribe_species(reduced)
+    return Inscription("symbol", (*first.pieces, Piece("base", "/"), *second.pieces), f"{first.spoken} to {second.spoken}")
+
+
+def amount_node(side: str, half: HalfCell, species: Species) -> str:
+    """The node of a species' amount: ``left.c``, ``left.c2``, ``left.p``, numbered in the order of the half-reaction."""
+    active = [each.bare for each in dict.fromkeys(half.half.species)]
+    letter = "p" if species.phase == "g" else "c"
+    same = [bare for bare in active if _letter(half, bare) == letter]
+    place = same.index(species.bare) + 1
+    return f"{side}.{letter}" + (str(place) if place > 1 else "")
+
+
+def _letter(half: HalfCell, bare: str) -> str:
+    return "p" if any(each.bare == bare and each.phase == "g" for each in half.half.species) else "c"
+
+
+def _add_amount(situation: Situation, side: Side, half: HalfCell, species: Species, amount: Amount) -> None:
+    node = amount_node(side, half, species)
+    label = f"{side}.species({species.bare})"
+    situation.labels[label] = inscribe_species(species)
+    situation.about[node] = label
+    if amount.value is None:
+        return
+    if amount.value <= 0:
+        raise fault("impossible", expected=f"an amount of {species.text} above zero", found=amount.shown)
+    situation.given[node] = Given(amount.value, amount.unit, _printed(amount), "given")
+
+
+def _printed(amount: Amount) -> str:
+    """The text where it is already in the coherent unit, else the value in that unit."""
+    plain = amount.printed_unit in {"", amount.unit, "mol/dm3"}
+    return amount.text if plain else repr(amount.value)
+
+
+# ------------------------------------------------------------------ which electrode is which
+
+
+def _add_as_written(situation: Situation, catalogue: Catalogue) -> None:
+    relation = catalogue.relations["standard-cell-potential"]
+    situation.laws.append(instance(relation, {"E0_cathode": "right.E0", "E0_anode": "left.E0"}, say=LEFT_RIGHT))
+    situation.laws.append(Rule("anode", "by sign", ("E_cell",), BY_SIGN, keys=("left", "right")))
+    situation.laws.append(Rule("cathode", "other", ("anode",), keys=SIDES))
+    _add_picks(situation, ("E0", "E"))
+
+
+def _add_picks(situation: Situation, symbols: tuple[str, ...]) -> None:
+    for symbol in symbols:
+        for role in ("anode", "cathode"):
+            situation.laws.append(Rule(f"{symbol}_{role}", "pick", (role, f"left.{symbol}", f"right.{symbol}"), keys=SIDES))
+
+
+def _add_roles(situation: Situation, cell: GalvanicCell) -> Side:
+    """The rule that finds the anode of a working cell; gives the side of the cathode."""
+    symbol = "E" if cell.is_concentration_cell else "E0"
+    inputs = tuple(f"{side}.{symbol}" for side in SIDES)
+    situation.laws.append(Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode"))
+    situation.laws.append(Rule("cathode", "other", ("anode",), OTHER, keys=SIDES))
+    graph = Graph(plan(situation, ["anode", "cathode"]))
+    cells = graph.run(graph.start(situation.given))
+    anode = graph.value(cells, "anode")
+    if isinstance(anode, Undefined):
+        raise fault("no-anode", expected="two electrodes of different potential", found=anode.why)
+    cathode: Side = "right" if anode == "left" else "left"
+    _name_roles(situation, str(anode), cathode)
+    _add_picks(
+        situation,
+        ("E0", "E") if f"{cathode}.E" in {law.subject for law in situation.laws if isinstance(law, Instance)} else ("E0",),
+    )
+    return cathode
+
+
+def _name_roles(situation: Situation, anode: str, cathode: str) -> None:
+    for role, side in (("anode", anode), ("cathode", cathode)):
+        situation.labels |= _renamed(situation.labels, side, role)
+        situation.words |= _renamed(situation.words, side, role)
+        situation.words[f"{role}.side"] = side
+        situation.about[f"E0_{role}"] = situation.about[f"E_{role}"] = f"{role}.couple"
+    situation.shape = (*situation.shape, f"anode {anode}")
+
+
+Entry = TypeVar("Entry")
+
+
+def _renamed(names: Mapping[str, Entry], side: str, role: str) -> dict[str, Entry]:
+    """The entries of a side under the name of its role."""
+    return {f"{role}{key.removeprefix(side)}": entry for key, entry in names.items() if key.startswith(f"{side}.")}
+
+
+# ------------------------------------------------------------------ reaction, quotient, relations
+
+
+def _add_reaction(
+    situation: Situation, catalogue: Catalogue, cell: GalvanicCell, right: Side, form: Form, options: CellOptions
+) -> None:
+    forward = cell if right == "right" else swap(cell)
+    reaction = cell_reaction(forward)
+    name_equation(situation, reaction.equation)
+    counts = {
+        "n_cathode": forward.right.half.n, "n_anode": forward.left.half.n,
+        "nu_cathode": reaction.cathode_times, "nu_anode": reaction.anode_times, "n": reaction.n,
+    }  # fmt: skip
+    for name, count in counts.items():
+        situation.given[name] = Given(float(count), "", str(count), "balance")
+    relations = catalogue.relations
+    if not options.as_written:
+        situation.laws.append(instance(relations["standard-cell-potential"]))
+    factors: list[tuple[Tree, int]] = []
+    for term in quotient_terms(forward):
+        side: Side = term.side if right == "right" else ("left" if term.side == "right" else "right")
+        half = cell.side(side)
+        if half.amount(term.species) is not None or amount_node(side, half, term.species) in situation.given:
+            factors.append((Ref(amount_node(side, half, term.species)), term.exponent))
+    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT, how="relation"))
+    situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
+    situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
+    for name in ("gibbs", "gibbs-standard"):
+        situation.laws.append(instance(relations[name]))
+    situation.laws.append(instance(relations["equilibrium"], form=form.id, other_forms=form.others))
+    for name in ("equilibrium-constant", "gibbs-equilibrium"):
+        situation.laws.append(instance(relations[name]))
+
+
+def name_equation(situation: Situation, equation: Equation) -> None:
+    """The reaction under its name in prose and answers."""
+    situation.labels["equation"] = inscribe_equation(equation)
+    situation.words["equation"] = equation.bare.text
+
+
+def product(factors: list[tuple[Tree, int]]) -> Tree:
+    """Factors with whole exponents as one fraction; 1 where there are none."""
+    above = [_raised(node, power) for node, power in factors if power > 0]
+    below = [_raised(node, -power) for node, power in factors if power < 0]
+    top = reduce(lambda a, b: Bin("*", a, b), above) if above else Num("1")
+    return Bin("/", top, reduce(lambda a, b: Bin("*", a, b), below)) if below else top
+
+
+def _raised(node: Tree, power: int) -> Tree:
+    return node if power == 1 else Bin("^", node, Num(str(power)))
+
+
+def _add_electrodes(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, form: Form) -> None:
+    """E of each electrode by the Nernst equation for its reduction, and the cell potential as their difference."""
+    for side in SIDES:
+        half = cell.side(side)
+        situation.given[f"{side}.n"] = Given(float(half.half.n), "", str(half.half.n), "balance")
+        factors: list[tuple[Tree, int]] = []
+        for terms, sign in ((half.half.reduced, 1), (half.half.oxidised, -1)):
+            for coefficient, species in terms:
+                if half.amount(species) is not None:
+                    factors.append((Ref(amount_node(side, half, species)), sign * coefficient))
+        situation.laws.append(Instance("quotient", f"{side}.Q", product(factors), HALF_QUOTIENT))
+        binding = {name: f"{side}.{name}" for name in ("E", "E0", "n", "Q")}
+        relation = catalogue.relations["half-cell-nernst"]
+        say = relation.say_here.replace("{couple}", f"{{{side}.couple}}")
+        situation.laws.append(instance(relation, binding, say=say, form=form.id, other_forms=form.others))

@@ -1,0 +1,189 @@
+"""Searches the laws for the shortest path from what is given to what is asked.
+
+Every law is an edge from its inputs to one name; a relation offers one edge for each name that it can be solved for. The
+search is Knuth's generalisation of Dijkstra's shortest path to such graphs (D. E. Knuth, Information Processing Letters 6
+(1977) 1-5, from memory). Ties go by the order of the laws.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from saltbridge.derivation.expression import Tree
+from saltbridge.derivation.laws import Conversion, How, Instance, Law, Rule, Situation
+from saltbridge.derivation.rearrange import solve
+from saltbridge.faults import Faulty, fault
+
+_GUESS_COST = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """How one node is got: from ``inputs`` by ``law``; ``tree`` is the law solved for the node where it is an equation."""
+
+    node: str
+    how: How
+    inputs: tuple[str, ...]
+    law: Law | None = None
+    tree: Tree | None = None
+
+    @property
+    def law_id(self) -> str:
+        """The relation's id, the rule's name, or the units of a conversion."""
+        match self.law:
+            case Instance():
+                return self.law.law
+            case Rule():
+                return self.law.rule
+            case Conversion():
+                return f"{self.law.unit_from} -> {self.law.unit_to}"
+            case None:
+                return self.how
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    rank: int
+    node: str
+    inputs: tuple[str, ...]
+    law: Law
+
+
+@dataclass(slots=True)
+class _Search:
+    cost: dict[str, int] = field(default_factory=dict)
+    by: dict[str, _Edge] = field(default_factory=dict)
+
+
+def plan(situation: Situation, targets: Sequence[str], extras: Iterable[str] = ()) -> tuple[Step, ...]:
+    """The steps, in the order of a working, that lead from the situation's givens to all ``targets``.
+
+    ``extras`` are planned too where they can be reached. Raises ``Faulty`` (code ``not-derivable``) naming what is missing.
+    """
+    search = _shortest(situation, dict.fromkeys(situation.given, 0))
+    unreached = [target for target in targets if target not in search.cost]
+    if unreached:
+        raise Faulty(error for target in unreached for error in _missing(situation, target).faults)
+    wanted = [*targets, *(extra for extra in extras if extra in search.cost)]
+    return tuple(_walk_back(situation, search, wanted))
+
+
+def reachable(situation: Situation) -> tuple[str, ...]:
+    """Every name that is given or can be derived."""
+    return tuple(_shortest(situation, dict.fromkeys(situation.given, 0)).cost)
+
+
+def _edges(situation: Situation) -> Iterator[_Edge]:
+    for rank, law in enumerate(situation.laws):
+        match law:
+            case Instance():
+                for name in law.symbols:
+                    yield _Edge(rank, name, tuple(other for other in law.symbols if other != name), law)
+            case Rule():
+                yield _Edge(rank, law.node, law.inputs, law)
+            case Conversion():
+                yield _Edge(rank, law.node, (law.source,), law)
+
+
+def _shortest(situation: Situation, start: Mapping[str, int]) -> _Search:
+    edges = list(_edges(situation))
+    feeding: dict[str, list[int]] = {}
+    waiting = [len(set(edge.inputs)) for edge in edges]
+    for place, edge in enumerate(edges):
+        for name in set(edge.inputs):
+            feeding.setdefault(name, []).append(place)
+    search = _Search()
+    heap: list[tuple[int, int, str, _Edge | None]] = [(cost, -1, name, None) for name, cost in start.items()]
+    heap += [(1, edge.rank, edge.node, edge) for edge in edges if not edge.inputs]
+    heapq.heapify(heap)
+    while heap:
+        cost, _, name, chosen = heapq.heappop(heap)
+        if name in search.cost:
+            continue
+        search.cost[name] = cost
+        if chosen is not None:
+            search.by[name] = chosen
+        for place in feeding.get(name, ()):
+            waiting[place] -= 1
+            if waiting[place] == 0 and edges[place].node not in search.cost:
+                total = 1 + sum(search.cost[each] for each in edges[place].inputs)
+                heapq.heappush(heap, (total, edges[place].rank, edges[place].node, edges[place]))
+    return search
+
+
+def _walk_back(situation: Situation, search: _Search, targets: Iterable[str]) -> Iterator[Step]:
+    done: set[str] = set()
+    for target in targets:
+        yield from _visit(situation, search, target, done)
+
+
+def _visit(situation: Situation, search: _Search, name: str, done: set[str]) -> Iterator[Step]:
+    if name in done:
+        return
+    done.add(name)
+    if name not in search.by:
+        known = situation.given.get(name)
+        yield Step(name, known.how if known else "given", ())
+        return
+    edge = search.by[name]
+    for each in edge.inputs:
+        yield from _visit(situation, search, each, done)
+    yield _step(edge)
+
+
+def _step(edge: _Edge) -> Step:
+    match edge.law:
+        case Instance():
+            return Step(edge.node, edge.law.how, edge.inputs, edge.law, solve(edge.law.subject, edge.law.tree, edge.node))
+        case Rule():
+            return Step(edge.node, edge.law.how, edge.inputs, edge.law)
+        case Conversion():
+            return Step(edge.node, "convert", edge.inputs, edge.law)
+
+
+def _missing(situation: Situation, target: str) -> Faulty:
+    """Says what would have to be given too: any one name that is enough, or else a cheapest set."""
+    names = dict.fromkeys(name for law in situation.laws for name in _all_names(law))
+    if target not in names:
+        return fault(
+            "not-derivable",
+            expected="a quantity that some relation of this situation holds",
+            found=target,
+            hint="saltbridge work --list names all quantities.",
+        )
+    start = dict.fromkeys(situation.given, 0)
+    enough = [name for name in names if name not in {target, *start} and target in _shortest(situation, {**start, name: 0}).cost]
+    hint = (
+        f"Also give {_one_of(enough)}."
+        if enough
+        else f"Also give {' and '.join(_cheapest_set(situation, target, names)) or 'more'}."
+    )
+    return fault(
+        "not-derivable", expected=f"enough to derive {target}", found="given " + (", ".join(start) or "nothing"), hint=hint
+    )
+
+
+def _one_of(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else "one of " + ", ".join(names)
+
+
+def _cheapest_set(situation: Situation, target: str, names: Iterable[str]) -> list[str]:
+    start = {name: _GUESS_COST for name in names if name != target} | dict.fromkeys(situation.given, 0)
+    search = _shortest(situation, start)
+    if target not in search.cost:
+        return []
+    return sorted(
+        {step.node for step in _walk_back(situation, search, [target]) if step.law is None and step.node not in situation.given}
+    )
+
+
+def _all_names(law: Law) -> tuple[str, ...]:
+    match law:
+        case Instance():
+            return law.symbols
+        case Rule():
+            return (law.node, *law.inputs)
+        case Conversion():
+            return (law.node, law.source)

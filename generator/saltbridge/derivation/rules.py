@@ -1,0 +1,93 @@
+"""The closed list of rules: choices between named things, and whole numbers from a balance.
+
+Each takes the values of its inputs and the keys they stand for, and gives a key or a whole number. ``JSON`` says which of
+them the page's interpreter knows too.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from saltbridge.derivation.laws import Rule, Undefined
+
+RuleFunction = Callable[[Sequence[Any], Sequence[str]], Any]
+
+
+def _lowest(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return _extreme(values, keys, min)
+
+
+def _highest(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return _extreme(values, keys, max)
+
+
+def _lowest_magnitude(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return _extreme([abs(value) for value in values], keys, min)
+
+
+def _extreme(values: Sequence[Any], keys: Sequence[str], best: Any) -> Any:
+    bound = best(values)
+    found = [key for key, value in zip(keys, values, strict=True) if value == bound]
+    return found[0] if len(found) == 1 else Undefined("the values are equal, so neither can be chosen")
+
+
+def _other(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    rest = [key for key in keys if key != values[0]]
+    return rest[0] if len(rest) == 1 else Undefined(f"{values[0]} is not one of {', '.join(keys)}")
+
+
+def _pick(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return values[1 + keys.index(values[0])]
+
+
+def _by_sign(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    if values[0] == 0:
+        return Undefined("the cell potential is zero, so nothing is oxidised or reduced")
+    return keys[0] if values[0] > 0 else keys[1]
+
+
+def _lcm(values: Sequence[Any], _keys: Sequence[str]) -> Any:
+    return math.lcm(*(int(value) for value in values))
+
+
+def _times(values: Sequence[Any], _keys: Sequence[str]) -> Any:
+    return values[0] // values[1]
+
+
+def _same(values: Sequence[Any], _keys: Sequence[str]) -> Any:
+    return values[0]
+
+
+def _order_rising(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return "<".join(key for _, key in sorted(zip(values, keys, strict=True)))
+
+
+RULES: Mapping[str, RuleFunction] = {
+    "lowest": _lowest,
+    "highest": _highest,
+    "lowest magnitude": _lowest_magnitude,
+    "other": _other,
+    "pick": _pick,
+    "by sign": _by_sign,
+    "lcm": _lcm,
+    "times": _times,
+    "same": _same,
+    "rising": _order_rising,
+}
+
+
+def to_json(rule: Rule) -> Any | None:
+    """The rule as a tree for the page's interpreter, or ``None`` where the page can't run it."""
+    match rule.rule:
+        case "lowest" | "highest":
+            return [rule.rule, dict(zip(rule.keys, rule.inputs, strict=True))]
+        case "pick":
+            return ["pick", rule.inputs[0], dict(zip(rule.keys, rule.inputs[1:], strict=True))]
+        case "other":
+            return ["other", rule.inputs[0], list(rule.keys)]
+        case "same":
+            return rule.inputs[0]
+        case _:
+            return None

@@ -1,0 +1,148 @@
+"""Slips as overrides: where in a graph each usual wrong way can happen, and what it then gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from saltbridge.derivation.catalogue import Catalogue, Slip, slip_tree
+from saltbridge.derivation.expression import Cells, Ref, Tree, names, substitute, to_json
+from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.laws import Conversion, Instance, Rule
+from saltbridge.derivation.planner import Step
+from saltbridge.derivation.routes import Accepted, Asked, accepted, step_figures
+from saltbridge.derivation.rules import to_json as rule_json
+from saltbridge.sigfigs import to_figures
+
+
+@dataclass(frozen=True, slots=True)
+class SlipPoint:
+    """A slip at the step that gives ``node``: ``put`` is its override; ``tree`` and ``json`` the same for the walk and the page."""
+
+    slip: Slip
+    node: str
+    put: Mapping[int, Any]
+    tree: Tree | None
+    json: Any
+
+
+@dataclass(frozen=True, slots=True)
+class SlipValue:
+    """What a slip gives in one variant, as printed and as a range; ``same`` are other slips that give the same."""
+
+    point: SlipPoint
+    exact: float
+    printed: Decimal
+    lo: Decimal
+    hi: Decimal
+    same: tuple[str, ...] = ()
+
+
+def slip_points(graph: Graph, target: str, catalogue: Catalogue, flat: Mapping[str, Tree]) -> tuple[SlipPoint, ...]:
+    """All slips that can happen on the way to ``target``, in file order of the slips; ``flat``: quotients without powers."""
+    steps = graph.upstream(target)
+    return tuple(
+        point for slip in catalogue.slips.values() for step in steps if (point := _point(graph, step, slip, catalogue, flat))
+    )
+
+
+def slip_names(steps: Sequence[Step], catalogue: Catalogue) -> tuple[str, ...]:
+    """Names that a slip at these steps may need beyond them, to be planned beside them."""
+    found: dict[str, None] = {}
+    for step in steps:
+        if isinstance(step.law, Instance):
+            for slip in catalogue.slips.values():
+                tree = _equation_tree(step, step.law, slip, catalogue)
+                found.update(dict.fromkeys(names(tree) if tree is not None else ()))
+    return tuple(found)
+
+
+def _point(graph: Graph, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]) -> SlipPoint | None:
+    place = graph.index[step.node]
+    match step.law:
+        case Rule() if slip.rule and slip.rule == step.law.slips_as:
+            return _rule_point(graph, step, step.law, slip)
+        case Conversion() if slip.conversion == (step.law.unit_from, step.law.unit_to):
+            tree: Tree | None = Ref(step.law.source)
+        case Instance() if slip.quotient and step.law.law == "quotient":
+            tree = flat.get(step.node)
+            tree = None if tree == step.law.tree or step.node != step.law.subject else tree
+        case Instance():
+            tree = _equation_tree(step, step.law, slip, catalogue)
+        case _:
+            return None
+    if tree is None or any(name not in graph.index for name in names(tree)):
+        return None
+    return SlipPoint(slip, step.node, {place: graph.compile_tree(tree)}, tree, to_json(tree))
+
+
+def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) -> Tree | None:
+    if law.law not in slip.relations:
+        return None
+    relation = catalogue.relations[law.law]
+    binding = dict(law.binding)
+    unknown = next((symbol for symbol in relation.symbols if binding.get(symbol, symbol) == step.node), None)
+    if unknown is None:
+        return None
+    tree = slip_tree(slip, relation, unknown)
+    return None if tree is None else substitute(tree, {name: Ref(to) for name, to in binding.items()})
+
+
+def _rule_point(graph: Graph, step: Step, law: Rule, slip: Slip) -> SlipPoint | None:
+    place = graph.index[step.node]
+    if slip.takes in law.keys:
+        return SlipPoint(slip, step.node, {place: slip.takes}, None, None)
+    if slip.takes == "other":
+        opposite = {"lowest": "highest", "highest": "lowest"}.get(law.rule)
+        if opposite is None:
+            return None
+        turned = Rule(law.node, opposite, law.inputs, law.say, law.how, law.keys)
+        return SlipPoint(slip, step.node, {place: graph.compile_rule(opposite, law)}, None, rule_json(turned))
+    return SlipPoint(slip, step.node, {place: graph.compile_rule(slip.takes, law)}, None, None)
+
+
+def slip_values(
+    graph: Graph, cells: Cells, target: str, points: Sequence[SlipPoint], right: Accepted, asked: Asked
+) -> tuple[SlipValue, ...]:
+    """The slips of this variant that a marker can tell apart.
+
+    A slip is dropped where it is not defined or its range meets the accepted range or the range of an earlier slip; a declared
+    twin with the same value joins the earlier one instead.
+    """
+    kept: list[SlipValue] = []
+    for found in _values(graph, cells, target, points, right, asked):
+        if found.lo < right.hi and right.lo < found.hi:
+            continue
+        clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
+        if clash is None:
+            kept.append(found)
+        elif found.point.slip.id in kept[clash].point.slip.twins:
+            other = kept[clash]
+            kept[clash] = SlipValue(
+                other.point, other.exact, other.printed, other.lo, other.hi, (*other.same, found.point.slip.id)
+            )
+    return tuple(kept)
+
+
+def _values(
+    graph: Graph, cells: Cells, target: str, points: Sequence[SlipPoint], right: Accepted, asked: Asked
+) -> Iterator[SlipValue]:
+    place = graph.index[target]
+    figures = step_figures(right.printed)
+    for point in points:
+        plain = graph.run(cells, point.put)[place]
+        if not isinstance(plain, float) or (asked.log and plain <= 0):
+            continue
+        values = [plain, *_rounded_result(graph, cells, target, point, figures)]
+        if asked.log and any(value <= 0 for value in values):
+            continue
+        own = accepted(values, asked)
+        yield SlipValue(point, plain, own.printed, own.lo, own.hi)
+
+
+def _rounded_result(graph: Graph, cells: Cells, target: str, point: SlipPoint, figures: int) -> list[float]:
+    """The slip's value for a student who rounds at every step."""
+    value = graph.run(cells, point.put, lambda x: float(to_figures(x, figures)))[graph.index[target]]
+    return [value] if isinstance(value, float) else []
