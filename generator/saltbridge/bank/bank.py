@@ -21,7 +21,7 @@ from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
 from saltbridge.bank.told import Reading, told, values_of
 from saltbridge.bank.yamlfile import Table, lines_of, read_yaml
-from saltbridge.faults import Fault, Faulty, FaultList
+from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.records import Settings
 
 MOST_TEMPLATES = 2_000
@@ -200,8 +200,8 @@ def _sheet(folder: Path, keys: BankKeys | None, faults: FaultList) -> tables.She
         path = _inside(folder, name, faults)
         return tables.read_sheet(path, tables.potentials()) if path else None
     except Faulty as trouble:
-        own = {"file": name} if name.endswith(".yaml") else {"file": BANK_FILE, "key": "data sheet"}
-        faults.extend(each.at(**own) for each in trouble.faults)
+        file, key = (name, "") if name.endswith(".yaml") else (BANK_FILE, "data sheet")
+        faults.extend(each.at(file=file, key=key) for each in trouble.faults)
         return None
 
 

@@ -147,7 +147,7 @@ class BlockReader:
     def _side(self, text: str) -> Nodes:
         """A side of a branch within a line; the spaces at its ends are kept, since words stand next to it."""
         alone = self._tokens.get(text.strip()) if len(text.strip()) == 1 else None
-        blocks = (Paragraph((self._inline_branch(alone),)),) if isinstance(alone, RawBranch) else self.blocks(text)
+        blocks = (Paragraph(cast("Spans", (self._inline_branch(alone),))),) if isinstance(alone, RawBranch) else self.blocks(text)
         if not blocks:
             return (Text(" "),) if text else ()
         only = blocks[0]
@@ -226,7 +226,7 @@ def _element_tree(text: str) -> Element:
     try:
         for step in library.preprocessors:
             lines = step.run(lines)
-        root: Element = library.parser.parseDocument(lines).getroot()
+        root = cast("Element", library.parser.parseDocument(lines).getroot())
         for treatment in library.treeprocessors:
             changed = treatment.run(root)
             root = root if changed is None else changed
@@ -249,7 +249,10 @@ def _words(element: Element) -> str:
 
 
 def _allowed(target: str) -> bool:
-    parts = urlsplit(target)
+    try:
+        parts = urlsplit(target)
+    except ValueError:  # a bracket that never closes
+        return False
     if parts.scheme:
         return (
             parts.scheme in _SCHEMES

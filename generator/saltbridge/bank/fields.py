@@ -159,7 +159,7 @@ def _quantity(value: object) -> str:
     return f"{printed} {unit}".strip()
 
 
-_QUANTITY_SCHEMA = {"type": ["string", "number"], "description": "A number with its unit, such as 0.50 A", "examples": ["0.50 A"]}
+_QUANTITY_SCHEMA: dict[str, Any] = {"type": ["string", "number"]}
 QuantityText = Annotated[str, BeforeValidator(_quantity), WithJsonSchema(_QUANTITY_SCHEMA)]
 
 

@@ -9,6 +9,7 @@ from functools import cache
 from saltbridge import tables
 from saltbridge.bank.fields import known_word
 from saltbridge.bank.yamlfile import Scalar, Table, read_yaml
+from saltbridge.chemistry import realism
 from saltbridge.faults import fault
 from saltbridge.home import shipped
 
@@ -59,6 +60,4 @@ def outcome(outcome_id: str) -> str:
 
 def rule(code: str) -> str:
     """The code of a realism rule."""
-    from saltbridge.chemistry import realism
-
     return known_word(code, realism.RULES, "unknown-rule", "the code of a realism rule")

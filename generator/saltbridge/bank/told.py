@@ -15,7 +15,6 @@ from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.faults import Fault, Faulty
 from saltbridge.tables import SheetRow
 
-
 Say = Callable[[str], str]
 
 

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import yaml
 
-from saltbridge.faults import Fault, Faulty, FaultList
+from saltbridge.faults import Fault, FaultList, Faulty
 
 MOST_BYTES = 1_000_000
 DEEPEST = 20
@@ -29,7 +29,7 @@ class Scalar:
     first: int
 
     def plain(self) -> object:
-        """The text."""
+        """Give the text."""
         return self.text
 
 
@@ -41,7 +41,7 @@ class Listing:
     line: int
 
     def plain(self) -> object:
-        """A Python list of plain values."""
+        """Give a Python list of plain values."""
         return [item.plain() for item in self.items]
 
 
@@ -62,11 +62,11 @@ class Table:
     line: int
 
     def get(self, key: str) -> Entry | None:
-        """The entry of that key, if there."""
+        """Find the entry of that key, if there."""
         return next((entry for entry in self.entries if entry.key == key), None)
 
     def plain(self) -> object:
-        """A Python dict of plain values."""
+        """Give a Python dict of plain values."""
         return {entry.key: entry.value.plain() for entry in self.entries}
 
 
@@ -97,7 +97,7 @@ def locate(root: Node, steps: tuple[str | int, ...]) -> Place:
 
 
 def lines_of(root: Node, path: str = "") -> Iterator[tuple[str, int]]:
-    """Every key path of a file with its line."""
+    """Give every key path of a file with its line."""
     match root:
         case Table(entries):
             for entry in entries:
@@ -113,7 +113,7 @@ def lines_of(root: Node, path: str = "") -> Iterator[tuple[str, int]]:
 
 
 def read_yaml(path: Path, file: str) -> Table:
-    """The keys of a YAML file; ``file`` is the name used in faults.
+    """Read the keys of a YAML file; ``file`` is the name used in faults.
 
     Raises ``Faulty`` with every fault found: not UTF-8, too big, too deep, a tab, a tag, an anchor, a repeated key…
     """
@@ -123,7 +123,7 @@ def read_yaml(path: Path, file: str) -> Table:
 
 
 def parse_yaml(raw: bytes, file: str) -> Table:
-    """The keys of YAML text given as bytes; see ``read_yaml``."""
+    """Read the keys of YAML text given as bytes; see ``read_yaml``."""
     faults = FaultList()
     root = None
     try:
@@ -161,6 +161,11 @@ def _one(code: str, expected: str, found: str, hint: str, line: int) -> Faulty:
     return Faulty([Fault(code, expected, found, hint, line=line)])
 
 
+def _line(event: yaml.Event) -> int:
+    """Line of an event; the parser marks every one."""
+    return event.start_mark.line + 1 if event.start_mark else 0
+
+
 class _Builder:
     """Builds nodes from parser events; recursion is bounded by ``DEEPEST``."""
 
@@ -188,7 +193,7 @@ class _Builder:
         root: Node | None = None
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
-                line = event.start_mark.line + 1
+                line = _line(event)
                 if root is not None:
                     raise _one("yaml-documents", "one document", "a second `---`", "Put it in a file of its own.", line)
                 if event.tags or event.version:
@@ -199,7 +204,7 @@ class _Builder:
         return root
 
     def _node(self, event: yaml.Event, events: Iterator[yaml.Event], path: str, depth: int) -> Node:
-        line = event.start_mark.line + 1
+        line = _line(event)
         if depth > DEEPEST:
             raise _one("yaml-too-deep", f"at most {DEEPEST} levels", "more", "Nothing here needs so many.", line)
         self._refuse_tricks(event, path, line)
@@ -217,7 +222,7 @@ class _Builder:
     def _table(self, events: Iterator[yaml.Event], path: str, line: int, depth: int) -> Table:
         entries: dict[str, Entry] = {}
         while not isinstance(event := next(events), yaml.MappingEndEvent):
-            at = event.start_mark.line + 1
+            at = _line(event)
             key = self._node(event, events, path, depth + 1)
             name = key.text if isinstance(key, Scalar) else "?"
             inner = f"{path}.{name}" if path else name

@@ -1,0 +1,92 @@
+"""Parts of a question: what is asked. Kinds are told apart by the key that is present."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
+
+from saltbridge.bank.fields import AtLeastTwo, Keys, Name, OneOrSeveral, Whole
+from saltbridge.bank.kinds import Markdown, OptionText, UnitText
+from saltbridge.bank.told import shown, wrong
+
+
+class _AnyPart(Keys):
+    ask: Markdown = Field(description="The question, in Markdown with holes.")
+    marks: Whole | None = Field(None, description="Marks; without it, the marking policy counts the steps.")
+    hint: Markdown | None = Field(None, description="A first hint in your own words; further hints come from the working.")
+
+
+class FindPart(_AnyPart):
+    """A number to calculate."""
+
+    find: Name = Field(description="The quantity to find, such as `E0_cell`.")
+    unit: UnitText | None = Field(None, alias="in", description="The unit the answer is wanted in, such as `kJ/mol`.")
+    figures: Whole | None = Field(None, description="Significant figures of the answer.")
+    decimals: Whole | None = Field(None, description="Decimals of the answer, instead of figures.")
+
+    @model_validator(mode="after")
+    def _one_rounding(self) -> Self:
+        if self.figures is not None and self.decimals is not None:
+            raise wrong("rounding", "either `figures` or `decimals`", "both", "Keep one.")
+        if self.figures == 0 or (self.figures or 0) > 10 or (self.decimals or 0) > 10:
+            raise wrong("rounding", "1 to 10 figures, or 0 to 10 decimals", f"{self.figures or self.decimals or 0}")
+        return self
+
+
+class ChoosePart(_AnyPart):
+    """One of several things to choose."""
+
+    choose: Name = Field(description="The name whose value is right, such as `anode`.")
+    options: AtLeastTwo[OptionText] = Field(alias="from", description="What to choose from: names of the scenario, or words.")
+
+
+class OrderPart(_AnyPart):
+    """Things to put in order."""
+
+    order: OneOrSeveral[Name] = Field(
+        description="The things: a list of names, or one name that stands for a list, such as `metals`."
+    )
+    by: Name = Field(description="The quantity that decides.")
+    direction: Literal["ascending", "descending"] = Field("ascending", description="Lowest first (`ascending`) or highest first.")
+
+
+class BalancePart(_AnyPart):
+    """A balanced equation to write."""
+
+    balance: Literal["cell equation", "cathode half", "anode half"] = Field(description="Which equation is to be written.")
+
+
+PART_KINDS = ("find", "choose", "order", "balance")
+
+
+def _kinds(value: object) -> list[str]:
+    if isinstance(value, _AnyPart):
+        return [kind for kind in PART_KINDS if hasattr(value, kind)]
+    return [kind for kind in PART_KINDS if isinstance(value, dict) and kind in value]
+
+
+def _one_kind(value: object) -> object:
+    if not isinstance(value, dict | _AnyPart):
+        raise wrong("wrong-type", "keys with values", shown(value))
+    kinds = _kinds(value)
+    if len(kinds) != 1:
+        found = " and ".join(f"`{kind}`" for kind in kinds) if kinds else "none of them"
+        hint = "Make it two parts." if kinds else "As `find: E0_cell`."
+        raise wrong("part-kind", "exactly one of `find`, `choose`, `order` and `balance`", found, hint)
+    return value
+
+
+def _tag(value: object) -> str:
+    return f"<{_kinds(value)[0]}>"
+
+
+Part = Annotated[
+    Annotated[FindPart, Tag("<find>")]
+    | Annotated[ChoosePart, Tag("<choose>")]
+    | Annotated[OrderPart, Tag("<order>")]
+    | Annotated[BalancePart, Tag("<balance>")],
+    Discriminator(_tag),
+    BeforeValidator(_one_kind),
+]
+AnyPart = FindPart | ChoosePart | OrderPart | BalancePart

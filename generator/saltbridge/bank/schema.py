@@ -1,0 +1,64 @@
+"""JSON Schemas of template files and of ``bank.yaml`` for editors, made from the models; draft-07, which older editors read.
+
+``python -m saltbridge.bank.schema`` writes ``data/template.schema.json`` and ``data/bank.schema.json``. An editor with a
+YAML language server completes keys and shows their meaning once the file's first line names its schema, with the path
+from the file's own folder. For a template of this repository in a topic folder::
+
+    # yaml-language-server: $schema=../../data/template.schema.json
+"""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from saltbridge.bank.settings import BankKeys
+from saltbridge.bank.template import TemplateKeys
+from saltbridge.home import shipped
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from saltbridge.bank.fields import Keys
+
+MODELS: dict[str, type[Keys]] = {"template.schema.json": TemplateKeys, "bank.schema.json": BankKeys}
+
+
+def schema_of(model: type[Keys]) -> dict[str, Any]:
+    """Give the draft-07 schema of a model."""
+    schema = _draft7(model.model_json_schema(by_alias=True, mode="validation"))
+    return {"$schema": "http://json-schema.org/draft-07/schema#", **schema}
+
+
+def _draft7(node: Any) -> Any:
+    """Turn a 2020-12 schema into draft-07: old names, no null (YAML texts are never null), nothing beside a ``$ref``."""
+    if isinstance(node, list):
+        return [_draft7(each) for each in node]
+    if not isinstance(node, dict):
+        return node
+    turned = {("definitions" if key == "$defs" else key): _draft7(each) for key, each in node.items() if key != "discriminator"}
+    if turned.get("default", "") is None:
+        del turned["default"]
+    if isinstance(turned.get("anyOf"), list):
+        turned["anyOf"] = [each for each in turned["anyOf"] if each != {"type": "null"}]
+        if len(turned["anyOf"]) == 1:
+            turned |= turned.pop("anyOf")[0]
+    if "$ref" in turned:
+        target = turned.pop("$ref").replace("#/$defs/", "#/definitions/")
+        return {"allOf": [{"$ref": target}], **turned} if turned else {"$ref": target}
+    return turned
+
+
+def text_of(model: type[Keys]) -> str:
+    """Give the schema as the text of its file."""
+    return json.dumps(schema_of(model), indent=1, ensure_ascii=False) + "\n"
+
+
+def write_schemas(folder: Path) -> None:
+    """Write both schemas into a folder."""
+    for name, model in MODELS.items():
+        (folder / name).write_text(text_of(model), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    write_schemas(shipped("data"))
