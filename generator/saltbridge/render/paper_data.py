@@ -19,6 +19,9 @@ Drawer = Callable[[doc.Figure], str]
 _SIGNS = re.compile(r"[ \u00a0\u2009\u202f]+(→|⇌|=|\+|\||¦¦|‖)[ \u00a0\u2009\u202f]+")
 _RELATIONS = frozenset("= ≈ ≠ < > ≤ ≥ → ⇌ | ¦¦ ‖ ⇒ ∝".split())
 _OPERATORS = frozenset("+ − - × · ± / ÷".split())
+_KEPT = 60
+"""Characters up to which an inscription stays on one line; a longer one may break at its signs."""
+
 _HIDDEN = frozenset({"Cc", "Cs", "Cf"})
 
 
@@ -55,7 +58,7 @@ class Encoder:
             case doc.Inscription():
                 return [self._inscription(span)]
             case doc.Maths(body, speech):
-                return [["q", self._speech(speech), self.maths(body)]]
+                return [["w", self._speech(speech), self.maths(body)]]
             case doc.Slot(index):
                 return self.spans(self._slots[index])
             case doc.Strong(spans):
@@ -70,7 +73,8 @@ class Encoder:
     def _inscription(self, item: doc.Inscription) -> Node:
         if item.spoken == item.plain and all(piece.kind == "base" for piece in item.pieces):
             return clean(item.plain)
-        return ["q", clean(item.spoken or item.plain), _pieces(item)]
+        kept = len(item.plain) <= _KEPT
+        return ["q" if kept else "w", clean(item.spoken or item.plain), _pieces(item)]
 
     def _speech(self, speech: doc.Speech) -> str:
         said = (doc.spoken(self._slots[word]) if isinstance(word, int) else word for word in speech)

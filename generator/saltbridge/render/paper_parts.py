@@ -8,6 +8,7 @@ from typing import Any, Protocol
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
+from saltbridge.render.paper_room import HEAD, keeping, room
 
 
 class Words(Protocol):
@@ -42,10 +43,11 @@ class QuestionEncoder:
         self._draw = draw
 
     def question(self, number: int, question: doc.Question, variant: doc.Variant) -> dict[str, Any]:
-        """A filled question, numbered from 1 within its paper."""
+        """A filled question, numbered from 1 within its paper (the first one stands beneath the paper's head)."""
+        above = HEAD if number == 1 else 0.0
         encoder = Encoder(variant, self._draw)
         shares = (*variant.judge, *({} for _ in question.parts))
-        return {
+        data: dict[str, Any] = {
             "number": number,
             "title": clean(question.title),
             "marks": count(self._words, question.marks, "1 mark", "{count} marks"),
@@ -54,15 +56,18 @@ class QuestionEncoder:
                 self._part(part, {**part.judge, **share}, encoder) for part, share in zip(question.parts, shares, strict=False)
             ],
         }
+        return {**data, "keep": keeping(data, above=above)}
 
     def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
+        working = encoder.working(part.working)
         return {
             "label": clean(part.label),
             "marks": part.marks,
-            "lines": part.lines,
+            "lines": part.lines > 0,
+            "room": room(part.lines, working, ruled=isinstance(part.field, doc.NumberField | doc.EquationField)),
             "body": encoder.blocks(part.body),
             "field": self._field(part.field, key, encoder),
-            "working": encoder.working(part.working),
+            "working": working,
             "answer": encoder.spans(part.answer),
             "accepted": self._accepted(part.field, key, encoder),
         }

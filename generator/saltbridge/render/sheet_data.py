@@ -14,6 +14,7 @@ from saltbridge.render.paper_parts import Words, fill
 _LINE_MM = {"a4": 166.0, "us-letter": 172.0}
 _LABEL_MM = 3.5
 _MASS_PAIRS = 2
+_ATOMIC_MASS = doc.Maths(doc.Symbol("A", "relative atomic mass", "", "r"), ("relative atomic mass",))
 
 
 def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[str, Any]:
@@ -31,7 +32,7 @@ def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[s
             [[clean(item.name)], encoder.spans((doc.Maths(item.symbol, (item.symbol.spoken,)),)), encoder.spans((item.value,))]
             for item in sheet.constants
         ],
-        "masses-head": [[words("Element")], [["i", ["A"]], "r"]] * _MASS_PAIRS,
+        "masses-head": [[words("Element")], encoder.spans((_ATOMIC_MASS,))] * _MASS_PAIRS,
         "masses": _masses(sheet.masses),
         "citation": clean(sheet.citation),
     }
