@@ -1,0 +1,200 @@
+"""Reads and compares a typed equation: any order of species, whole multiples, what is wrong about the rest.
+
+The notation is that of the chemistry room. One thing more is read here: a bare figure and sign at the end, ``Zn2+`` or
+``SO42-``, where exactly one of its two readings stands in an equation the key knows.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from saltbridge.answers.numbers import MINUS, SPACES
+from saltbridge.chemistry.equations import Equation, Term, imbalance, parse_equation
+from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.faults import Faulty
+
+LONGEST = 400
+_KNOWN = re.compile(r"[ -~·•∙⋅→⟶⇌⇄\u2212–⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*")
+_ARROW = re.compile(r" *(?:<=>|<->|->|→|⟶|⇌|⇄|=) *")
+_PLUS = re.compile(r" +\+ +")
+_TERM = re.compile(r"([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?")
+_DOUBTFUL = (
+    re.compile(r"([A-Z][a-z]?|.*\])([0-9]{1,3})([+-])"),
+    re.compile(r"(.*[^0-9][0-9]+)([0-9])([+-])"),
+)
+_CODES = {
+    "equation-too-long": "too-long",
+    "species-too-long": "too-long",
+    "equation-unread": "arrow",
+    "coefficient-not-whole": "whole-numbers",
+    "plus-needs-spaces": "spaces-round-plus",
+    "charge-unclear": "charge-unclear",
+}
+
+Contents = tuple[frozenset[tuple[str, int]], int, str]
+Side = dict[Contents, int]
+ELECTRON: tuple[frozenset[tuple[str, int]], int] = (frozenset(), -1)
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable:
+    """Why a text is no equation, and what a doubtful species could mean."""
+
+    why: str
+    readings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """How a typed equation stands to the right one: ``right``, ``right-but`` or ``not-yet``, with the reasons."""
+
+    verdict: str
+    why: tuple[str, ...] = ()
+
+
+# ------------------------------------------------------------------ reading
+
+
+def read_equation(typed: object, known: Iterable[str] = ()) -> Equation | Unreadable:
+    """Read a typed equation; ``known`` are equations whose species help to read ``Zn2+``. Never raises."""
+    if isinstance(typed, str) and len(typed) > LONGEST:
+        return Unreadable("too-long")
+    text = SPACES.sub(" ", typed).strip(" ") if isinstance(typed, str) else ""
+    if not text:
+        return Unreadable("empty")
+    if not _KNOWN.fullmatch(text):
+        return Unreadable("species")
+    text = text.replace(MINUS, "-").replace("–", "-")
+    sides = _ARROW.split(text)
+    if len(sides) != 2:
+        return Unreadable("arrow")
+    species = _species_of(tuple(known))
+    text = " -> ".join(" + ".join(_made_clear(term, species) for term in _PLUS.split(side)) for side in sides)
+    try:
+        return parse_equation(text)
+    except Faulty as problem:
+        first = problem.faults[0].code
+        why = _CODES.get(first, "species")
+        return Unreadable(why, _first_doubt(text) if why == "charge-unclear" else ())
+
+
+@lru_cache(maxsize=512)
+def _species_of(equations: tuple[str, ...]) -> frozenset[tuple[frozenset[tuple[str, int]], int]]:
+    found = (parse_equation(text) for text in equations)
+    return frozenset(term.species.contents for equation in found for term in (*equation.left, *equation.right))
+
+
+def _made_clear(term: str, known: frozenset[tuple[frozenset[tuple[str, int]], int]]) -> str:
+    """The term with its charge marked, where one reading of it is known."""
+    match = _TERM.fullmatch(term)
+    fitting = [reading for reading in _readings(match[2]) if _contents(reading) in known] if match else []
+    return f"{match[1]}{fitting[0]}{match[3] or ''}" if match and len(fitting) == 1 else term
+
+
+def _readings(body: str) -> tuple[str, ...]:
+    """The two species that a bare figure and sign can mean; none where there is no doubt."""
+    for pattern in _DOUBTFUL:
+        if match := pattern.fullmatch(body):
+            head, figures, sign = match.groups()
+            return (f"{head}^{figures}{sign}", f"{head}{figures}^{sign}")
+    return ()
+
+
+def _contents(text: str) -> tuple[frozenset[tuple[str, int]], int] | None:
+    try:
+        return parse_species(text).contents
+    except Faulty:
+        return None
+
+
+def _first_doubt(text: str) -> tuple[str, ...]:
+    """The readings of the first doubtful species of an equation."""
+    for side in _ARROW.split(text):
+        for term in _PLUS.split(side):
+            match = _TERM.fullmatch(term)
+            if match and (readings := _readings(match[2])):
+                return readings
+    return ()
+
+
+# ------------------------------------------------------------------ comparing
+
+
+def compare(typed: Equation, right: Equation, *, states: bool = False) -> Finding:
+    """How a typed equation stands to the right one; state symbols count only if ``states``."""
+    mine, theirs = _sides(typed, states=states), _sides(right, states=states)
+    ratio = _ratio(mine, theirs)
+    if ratio is not None:
+        return Finding("right") if ratio == 1 else Finding("right-but", ("reduce",))
+    if states and _ratio(_sides(typed, states=False), _sides(right, states=False)) is not None:
+        return Finding("right-but", ("states",))
+    spare_electrons = _has_electrons(mine[0]) and _has_electrons(mine[1])
+    cancelled = _ratio(_cancelled(mine), theirs)
+    if cancelled is not None and not spare_electrons:
+        return Finding("right-but", ("cancel",))
+    return Finding("not-yet", _reasons(typed, mine, theirs))
+
+
+def _reasons(typed: Equation, mine: tuple[Side, Side], theirs: tuple[Side, Side]) -> tuple[str, ...]:
+    """Why a typed equation is not the right one, the most telling reason first."""
+    if _ratio(_cancelled(mine)[::-1], theirs) is not None:
+        return ("reversed",)
+    why: list[str] = []
+    sides_with_electrons = sum(map(_has_electrons, mine))
+    if sides_with_electrons > sum(map(_has_electrons, theirs)):
+        why.append("electrons-left")
+    off = imbalance(typed)
+    if any(name != "charge" for name in off):
+        why.append("atoms")
+    if "charge" in off:
+        why.append("charge")
+    if not why and set(mine[0]) | set(mine[1]) != set(theirs[0]) | set(theirs[1]):
+        why.append("species-differ")
+    return tuple(why)
+
+
+def same(one: Equation, other: Equation) -> bool:
+    """Whether two equations agree but for order, state symbols and a common factor."""
+    return _ratio(_sides(one, states=False), _sides(other, states=False)) is not None
+
+
+def _sides(equation: Equation, *, states: bool) -> tuple[Side, Side]:
+    return _side(equation.left, states=states), _side(equation.right, states=states)
+
+
+def _side(terms: tuple[Term, ...], *, states: bool) -> Side:
+    counts: Side = {}
+    for coefficient, species in terms:
+        name = _identity(species, states=states)
+        counts[name] = counts.get(name, 0) + coefficient
+    return counts
+
+
+def _identity(species: Species, *, states: bool) -> Contents:
+    """Electrons have no state, even where one was typed."""
+    return (*species.contents, "" if species.is_electron or not states else species.phase)
+
+
+def _has_electrons(side: Mapping[Contents, int]) -> bool:
+    return (*ELECTRON, "") in side
+
+
+def _ratio(mine: tuple[Side, Side], theirs: tuple[Side, Side]) -> Fraction | None:
+    """The one factor between all coefficients; None where species or proportions differ."""
+    if mine[0].keys() != theirs[0].keys() or mine[1].keys() != theirs[1].keys():
+        return None
+    ratios = {Fraction(side[name], other[name]) for side, other in zip(mine, theirs, strict=True) for name in side}
+    return ratios.pop() if len(ratios) == 1 else None
+
+
+def _cancelled(sides: tuple[Side, Side]) -> tuple[Side, Side]:
+    """Without what stands on both sides."""
+    left, right = sides
+    return (
+        {name: count - right.get(name, 0) for name, count in left.items() if count > right.get(name, 0)},
+        {name: count - left.get(name, 0) for name, count in right.items() if count > left.get(name, 0)},
+    )

@@ -1,0 +1,123 @@
+"""Judges one answer by its key. The script's ``judge`` is its twin: same key, same answer, same verdict.
+
+Order of judging: right, right but (unit, figures, rounding), follows from an earlier answer, a known slip, a slip on top
+of an earlier answer, not yet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from saltbridge.answers.equations import Unreadable, compare, read_equation, same
+from saltbridge.answers.judge_number import judge_number
+from saltbridge.answers.run import plain, run
+from saltbridge.answers.verdict import Verdict
+from saltbridge.chemistry.equations import parse_equation
+
+Key = Mapping[str, Any]
+Earlier = Mapping[str, Any]
+
+
+def judge(key: Key, typed: object, earlier: Earlier | None = None) -> Verdict:
+    """Judge what was typed or chosen by a part's key.
+
+    ``typed`` is a text for numbers and equations, a list of option numbers (from 0) for choices and orders. ``earlier``
+    holds the student's own values by part label (``Verdict.own``), for the parts this one can follow from.
+    """
+    return _JUDGES[key["kind"]](key, typed, earlier or {})
+
+
+def merge(shape: Key, variant: Key) -> dict[str, Any]:
+    """A part's key: the share of its shape and that of its variant.
+
+    Both may hold ``slips``: the shape says what each slip puts into the graph, the variant where its value lies; the
+    latter becomes ``slip_ranges``.
+    """
+    key = {**shape, **variant}
+    if isinstance(shape.get("slips"), list | tuple):
+        key["slips"] = shape["slips"]
+        key["slip_ranges"] = variant.get("slips", {})
+    return key
+
+
+def own_values(key: Key, earlier: Earlier) -> dict[str, Any]:
+    """The student's own values by node, for the parts that this key names."""
+    return {node: earlier[label] for label, node in key.get("earlier", ()) if earlier.get(label) is not None}
+
+
+def _number(key: Key, typed: object, earlier: Earlier) -> Verdict:
+    return judge_number(key, typed, own_values(key, earlier))
+
+
+def _picked(typed: object, most: int) -> tuple[int, ...] | None:
+    """Option numbers as given, None where something else came."""
+    if not isinstance(typed, Sequence) or isinstance(typed, str) or not 0 < len(typed) <= most:
+        return None
+    numbers = tuple(number for number in typed if isinstance(number, int) and not isinstance(number, bool) and number >= 0)
+    return numbers if len(set(numbers)) == len(typed) else None
+
+
+def _choice(key: Key, typed: object, earlier: Earlier) -> Verdict:
+    picked = _picked(typed, 100)
+    if picked is None:
+        return Verdict("unread", ("empty",))
+    values = key.get("values") or []
+    single = picked[0] if len(picked) == 1 and len(key["right"]) == 1 else None
+    own = plain(values[single]) if single is not None and single < len(values) else None
+    if set(picked) == set(key["right"]):
+        return Verdict("right", own=own)
+    mine = own_values(key, earlier)
+    if mine and own is not None and run(key.get("graph", ()), key.get("given", {}), mine).get(key["node"]) == own:
+        return Verdict("follows", own=own)
+    found = _found(key, ",".join(str(number) for number in sorted(picked)))
+    if found:
+        return Verdict("slip", slips=found, own=own)
+    some = len(key["right"]) > 1 and set(picked) & set(key["right"])
+    return Verdict("not-yet", ("some-right",) if some else (), own=own)
+
+
+def _found(key: Key, name: str) -> tuple[str, ...]:
+    return tuple(key.get("slips", {}).get(name, ()))
+
+
+def _order(key: Key, typed: object, _earlier: Earlier) -> Verdict:
+    right = list(key["right"])
+    picked = _picked(typed, len(right))
+    if picked is None or sorted(picked) != sorted(right):
+        return Verdict("unread", ("empty",))
+    order = list(picked)
+    if order == right:
+        return Verdict("right")
+    found = _found(key, ",".join(str(number) for number in order))
+    if found:
+        return Verdict("slip", slips=found)
+    if order == right[::-1]:
+        return Verdict("not-yet", ("other-way-round",))
+    differing = [place for place, (mine, theirs) in enumerate(zip(order, right, strict=True)) if mine != theirs]
+    neighbours = len(differing) == 2 and differing[1] - differing[0] == 1
+    return Verdict("not-yet", ("two-neighbours",) if neighbours else ())
+
+
+def _equation(key: Key, typed: object, _earlier: Earlier) -> Verdict:
+    slips: Mapping[str, Sequence[str]] = key.get("slips", {})
+    equation = read_equation(typed, (key["right"], *slips))
+    if isinstance(equation, Unreadable):
+        return Verdict("unread", (equation.why,), readings=equation.readings)
+    finding = compare(equation, parse_equation(key["right"]), states=bool(key.get("states")))
+    if finding.verdict == "right":
+        return Verdict("right")
+    if finding.verdict == "right-but":
+        return Verdict("right-but", finding.why)
+    found = [slip for text, ids in slips.items() if same(equation, parse_equation(text)) for slip in ids]
+    if found:
+        return Verdict("slip", slips=tuple(found))
+    return Verdict("not-yet", finding.why)
+
+
+_JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
+    "number": _number,
+    "choice": _choice,
+    "order": _order,
+    "equation": _equation,
+}

@@ -1,0 +1,257 @@
+// Reads and compares typed equations; twin of generator/saltbridge/answers/equations.py and of the formula grammar there.
+// Pure: no page, no storage, no sentence. Loaded before answers.js.
+// Public: saltbridgeEquations = { read(typed, known), compare(typed, right, states), same(one, other), strict(text) }
+(() => {
+  "use strict";
+
+  const LONGEST = 400;
+  const LONGEST_SPECIES = 80;
+  const MOST_TERMS = 12;
+  const DEEPEST = 4;
+  const SYMBOLS = new Set((
+    "H He Li Be B C N O F Ne Na Mg Al Si P S Cl Ar K Ca Sc Ti V Cr Mn Fe Co Ni Cu Zn Ga Ge As Se Br Kr Rb Sr Y Zr Nb Mo Tc Ru " +
+    "Rh Pd Ag Cd In Sn Sb Te I Xe Cs Ba La Ce Pr Nd Pm Sm Eu Gd Tb Dy Ho Er Tm Yb Lu Hf Ta W Re Os Ir Pt Au Hg Tl Pb Bi Po At " +
+    "Rn Fr Ra Ac Th Pa U Np Pu Am Cm Bk Cf Es Fm Md No Lr Rf Db Sg Bh Hs Mt Ds Rg Cn Nh Fl Mc Lv Ts Og").split(" "));
+
+  const SPACES = /[ \t\r\n\u00a0\u2007\u2009\u202f]+/g;
+  const KNOWN = /^[ -~·•∙⋅→⟶⇌⇄\u2212–⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*$/;
+  const ARROW = / *(?:<=>|<->|->|→|⟶|⇌|⇄|=) */;
+  const PLUS = / +\+ +/;
+  const TERM = /^([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?$/;
+  const DOUBTFUL = [/^([A-Z][a-z]?|.*\])([0-9]{1,3})([+-])$/, /^(.*[^0-9][0-9]+)([0-9])([+-])$/];
+
+  // ------------------------------------------------------------ species
+
+  /** Thrown while reading, caught in read(): the code says why. */
+  class Unreadable extends Error {
+    constructor(code) {
+      super(code);
+      this.code = code;
+    }
+  }
+
+  const level = (characters, plain) => (text) => Array.from(text, (c) => plain[characters.indexOf(c)] ?? c).join("");
+  const unraise = level("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-");
+  const lower = level("₀₁₂₃₄₅₆₇₈₉−–•∙⋅", "0123456789--···");
+
+  /** {contents: atoms and charge as a text, atoms: Map, charge, phase} of a species; throws Unreadable. */
+  function readSpecies(text) {
+    if (Array.from(text).length > LONGEST_SPECIES) throw new Unreadable("too-long");
+    const plain = lower(text.trim().replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻]+/g, (run) => "^" + unraise(run)));
+    const phased = /\s*\((s|l|g|aq)\)$/.exec(plain);
+    const body = phased ? plain.slice(0, phased.index) : plain;
+    const phase = phased ? phased[1] : "";
+    if (body === "e-" || body === "e^-") return { contents: "e", atoms: new Map(), charge: -1, phase: "" };
+    const [formula, charge] = splitCharge(body);
+    const atoms = readFormula(formula);
+    const contents = [...atoms].map(([symbol, count]) => symbol + count).sort().join(" ") + "^" + charge;
+    return { contents, atoms, charge, phase };
+  }
+
+  function splitCharge(body) {
+    const marked = /\^([0-9]*)([+-])$/.exec(body);
+    if (marked) {
+      const size = marked[1] === "" ? 1 : Number(marked[1]);
+      if (marked[1].length > 3 || marked[1].startsWith("0") || size < 1) throw new Unreadable("species");
+      return [body.slice(0, marked.index), marked[2] === "+" ? size : -size];
+    }
+    if (body.includes("^")) throw new Unreadable("species");
+    const sign = body.slice(-1);
+    if (sign !== "+" && sign !== "-") return [body, 0];
+    const formula = body.slice(0, -1);
+    if (/[+-]$/.test(formula)) throw new Unreadable("species");
+    if (readings(body).length) throw new Unreadable("charge-unclear");
+    return [formula, sign === "+" ? 1 : -1];
+  }
+
+  /** The atoms of a formula with brackets and hydrate dots, as a Map from symbol to count. */
+  function readFormula(formula) {
+    let place = 0;
+    const here = () => formula.charAt(place);
+    const add = (totals, inside, times) => inside.forEach((n, symbol) => totals.set(symbol, (totals.get(symbol) || 0) + n * times));
+    const count = () => {
+      const digits = /^[0-9]*/.exec(formula.slice(place))[0];
+      if (digits.startsWith("0") || digits.length > 3) throw new Unreadable("species");
+      place += digits.length;
+      return digits === "" ? 1 : Number(digits);
+    };
+    const symbol = () => {
+      const two = formula.slice(place, place + 2);
+      for (const name of /^[A-Z][a-z]$/.test(two) ? [two, two[0]] : [two.slice(0, 1)]) {
+        if (SYMBOLS.has(name)) {
+          place += name.length;
+          return new Map([[name, 1]]);
+        }
+      }
+      throw new Unreadable("species");
+    };
+    const group = (depth) => {
+      const closing = here() === "(" ? ")" : "]";
+      place += 1;
+      const inside = part(depth + 1);
+      if (here() !== closing) throw new Unreadable("species");
+      place += 1;
+      return inside;
+    };
+    const part = (depth) => {
+      if (depth > DEEPEST) throw new Unreadable("species");
+      const totals = new Map();
+      const start = place;
+      while (here() !== "" && !")]·.*".includes(here())) {
+        const inside = here() === "(" || here() === "[" ? group(depth) : symbol();
+        add(totals, inside, count());
+      }
+      if (place === start) throw new Unreadable("species");
+      return totals;
+    };
+    const totals = new Map();
+    for (let first = true; ; first = false) {
+      const times = first ? 1 : count();
+      add(totals, part(0), times);
+      if (here() === "" || !"·.*".includes(here())) break;
+      place += 1;
+    }
+    if (here() !== "") throw new Unreadable("species");
+    return totals;
+  }
+
+  // ------------------------------------------------------------ equations
+
+  /** A term {count, species}; throws Unreadable. */
+  function readTerm(text) {
+    const [, figures, rest] = /^([0-9]*)\s*(.*)$/.exec(text.trim());
+    if (rest.startsWith("/")) throw new Unreadable("whole-numbers");
+    if (figures.startsWith("0") || figures.length > 3) throw new Unreadable("species");
+    try {
+      return { count: figures === "" ? 1 : Number(figures), species: readSpecies(rest) };
+    } catch (problem) {
+      if (problem instanceof Unreadable && problem.code !== "charge-unclear" && /\+\S/.test(rest)) {
+        throw new Unreadable("spaces-round-plus");
+      }
+      throw problem;
+    }
+  }
+
+  /** An equation in strict notation: [left terms, right terms]; throws Unreadable. */
+  function readStrict(text) {
+    if (Array.from(text).length > LONGEST) throw new Unreadable("too-long");
+    const sides = text.trim().split(ARROW);
+    if (sides.length !== 2 || sides.includes("")) throw new Unreadable("arrow");
+    return sides.map((side) => {
+      const terms = side.split(PLUS);
+      if (terms.length > MOST_TERMS) throw new Unreadable("too-long");
+      return terms.map(readTerm);
+    });
+  }
+
+  /** The two species that a bare figure and sign can mean; none where there is no doubt. */
+  function readings(body) {
+    const match = DOUBTFUL.map((pattern) => pattern.exec(body)).find(Boolean);
+    return match ? [`${match[1]}^${match[2]}${match[3]}`, `${match[1]}${match[2]}^${match[3]}`] : [];
+  }
+
+  function contentsOf(text) {
+    try {
+      return readSpecies(text).contents;
+    } catch (problem) {
+      if (problem instanceof Unreadable) return null;
+      throw problem;
+    }
+  }
+
+  /** The term with its charge marked, where exactly one reading of it is known. */
+  function madeClear(term, known) {
+    const [, count, body, phase] = TERM.exec(term);
+    const fitting = readings(body).filter((reading) => known.has(contentsOf(reading)));
+    return fitting.length === 1 ? count + fitting[0] + (phase || "") : term;
+  }
+
+  const clean = (text) => text.replace(SPACES, " ").replace(/^ +| +$/g, "");
+
+  /** Read a typed equation: {sides} or {why, readings}; `known` are equations whose species help to read Zn2+. */
+  function read(typed, known = []) {
+    if (typeof typed === "string" && Array.from(typed).length > LONGEST) return { why: "too-long", readings: [] };
+    const text = typeof typed === "string" ? clean(typed) : "";
+    if (text === "") return { why: "empty", readings: [] };
+    if (!KNOWN.test(text)) return { why: "species", readings: [] };
+    const sides = text.replace(/[\u2212–]/g, "-").split(ARROW);
+    if (sides.length !== 2) return { why: "arrow", readings: [] };
+    const species = new Set(known.flatMap((equation) => readStrict(equation).flat().map((term) => term.species.contents)));
+    const terms = sides.map((side) => side.split(PLUS).map((term) => madeClear(term, species)));
+    try {
+      return { sides: readStrict(terms.map((side) => side.join(" + ")).join(" -> ")) };
+    } catch (problem) {
+      if (!(problem instanceof Unreadable)) throw problem;
+      const doubts = terms.flat().map((term) => readings(TERM.exec(term)[2])).filter((found) => found.length);
+      return { why: problem.code, readings: problem.code === "charge-unclear" ? doubts[0] || [] : [] };
+    }
+  }
+
+  // ------------------------------------------------------------ comparing
+
+  /** Both sides as Maps from species to count. */
+  const counted = (sides, states) => sides.map((side) => {
+    const counts = new Map();
+    for (const { count, species } of side) {
+      const name = species.contents + (states ? "|" + species.phase : "|");
+      counts.set(name, (counts.get(name) || 0) + count);
+    }
+    return counts;
+  });
+
+  /** [a, b] with mine = a/b times theirs in every species, else null. */
+  function ratio(mine, theirs) {
+    let found = null;
+    for (const place of [0, 1]) {
+      if (mine[place].size !== theirs[place].size) return null;
+      for (const [name, count] of mine[place]) {
+        const other = theirs[place].get(name);
+        if (other === undefined || (found && found[0] * other !== found[1] * count)) return null;
+        found = found || [count, other];
+      }
+    }
+    return found;
+  }
+
+  const cancelled = ([left, right]) => [[left, right], [right, left]].map(([side, other]) =>
+    new Map([...side].map(([name, count]) => [name, count - (other.get(name) || 0)]).filter(([, count]) => count > 0)));
+
+  /** "atoms" and "charge" where they differ between the sides. */
+  function imbalance(sides) {
+    const sums = new Map([["charge", 0]]);
+    const add = (name, amount) => sums.set(name, (sums.get(name) || 0) + amount);
+    sides.forEach((side, place) => side.forEach(({ count, species }) => {
+      const sign = place === 0 ? count : -count;
+      add("charge", sign * species.charge);
+      species.atoms.forEach((n, symbol) => add(symbol, sign * n));
+    }));
+    const atoms = [...sums].some(([name, sum]) => name !== "charge" && sum !== 0);
+    return [...(atoms ? ["atoms"] : []), ...(sums.get("charge") !== 0 ? ["charge"] : [])];
+  }
+
+  const withElectrons = (sides) => sides.filter((side) => side.has("e|")).length;
+
+  /** {verdict: "right" | "right-but" | "not-yet", why} of two equations as read() gives them. */
+  function compare(typed, right, states) {
+    const mine = counted(typed, states);
+    const theirs = counted(right, states);
+    const factor = ratio(mine, theirs);
+    if (factor) return factor[0] === factor[1] ? { verdict: "right", why: [] } : { verdict: "right-but", why: ["reduce"] };
+    if (states && same(typed, right)) return { verdict: "right-but", why: ["states"] };
+    if (withElectrons(mine) < 2 && ratio(cancelled(mine), theirs)) return { verdict: "right-but", why: ["cancel"] };
+    return { verdict: "not-yet", why: reasons(typed, mine, theirs) };
+  }
+
+  function reasons(typed, mine, theirs) {
+    if (ratio(cancelled(mine).reverse(), theirs)) return ["reversed"];
+    const why = withElectrons(mine) > withElectrons(theirs) ? ["electrons-left"] : [];
+    why.push(...imbalance(typed));
+    const names = (sides) => [...new Set([...sides[0].keys(), ...sides[1].keys()])].sort().join();
+    return why.length === 0 && names(mine) !== names(theirs) ? ["species-differ"] : why;
+  }
+
+  /** Whether two equations agree but for order, state symbols and a common factor. */
+  const same = (one, other) => ratio(counted(one, false), counted(other, false)) !== null;
+
+  globalThis.saltbridgeEquations = Object.freeze({ read, compare, same, strict: readStrict });
+})();
