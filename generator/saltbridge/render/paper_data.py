@@ -17,8 +17,8 @@ Node = str | list[Any]
 Drawer = Callable[[doc.Figure], str]
 
 _SIGNS = re.compile(r"[ \u00a0\u2009\u202f]+(→|⇌|=|\+|\||¦¦|‖)[ \u00a0\u2009\u202f]+")
-_RELATIONS = frozenset("= ≈ ≠ < > ≤ ≥ → ⇌ | ¦¦ ‖ ⇒ ∝".split())
-_OPERATORS = frozenset("+ − - × · ± / ÷".split())
+_RELATIONS = frozenset(["=", "≈", "≠", "<", ">", "≤", "≥", "→", "⇌", "|", "¦¦", "‖", "⇒", "∝"])
+_OPERATORS = frozenset(["+", "−", "-", "×", "·", "±", "/", "÷"])
 _KEPT = 60
 """Characters up to which an inscription stays on one line; a longer one may break at its signs."""
 

@@ -87,7 +87,12 @@ class QuestionEncoder:
                 how = self._words("Ring every letter that applies." if several else "Ring one letter.")
                 return {"kind": "choice", "options": [encoder.spans(option) for option in options], "how": how, "right": right}
             case doc.OrderField(items, first, last, _):
-                how = fill(self._words("Number the boxes from 1 ({first}) to {count} ({last})."), first=first, last=last, count=str(len(items)))
+                how = fill(
+                    self._words("Number the boxes from 1 ({first}) to {count} ({last})."),
+                    first=first,
+                    last=last,
+                    count=str(len(items)),
+                )
                 return {"kind": "order", "items": [encoder.spans(item) for item in items], "how": clean(how), "right": right}
             case doc.EquationField():
                 return {"kind": "equation", "words": self._words("Equation:")}

@@ -50,7 +50,7 @@ _WIDTHS: Mapping[str, Any] = {
     **dict.fromkeys(("b", "i", "r", "u", "d", "=", "o", "v"), lambda node: characters(node[1]) + 1),
     "(": lambda node: characters(node[1]) + 2,
     "t": lambda node: characters(node[1]) + characters(node[2]),
-    "n": lambda node: 0,
+    "n": len,
 }
 
 

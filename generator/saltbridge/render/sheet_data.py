@@ -72,7 +72,9 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
     labels = spread(places, _LABEL_MM / (_LINE_MM[settings.paper] - 8))
     said = ", ".join(f"{row.couple.spoken} {row.potential.spoken}" for row in ordered)
     return {
-        "alt": clean(fill(words("Number line of standard potentials in volts, from the lowest to the highest: {couples}"), couples=said)),
+        "alt": clean(
+            fill(words("Number line of standard potentials in volts, from the lowest to the highest: {couples}"), couples=said)
+        ),
         "caption": [*Encoder(None, _no_figures).spans((_standard_potential(settings),)), "\u2009/\u2009V"],
         "ticks": [{"place": (volts - low) / (high - low), "text": _signed(volts, settings)} for volts in _ticks(low, high)],
         "marks": [_mark(row, place, label) for row, place, label in zip(ordered, places, labels, strict=True)],

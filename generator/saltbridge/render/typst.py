@@ -28,6 +28,7 @@ from saltbridge.render.sheet_data import sheet_data
 
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
+
 @dataclass(frozen=True, slots=True)
 class Printed:
     """A PDF and what a teacher should know about it (such as a name that no font could draw)."""
