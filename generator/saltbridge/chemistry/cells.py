@@ -6,7 +6,7 @@ of 1. Everything here holds for the cell as written, reduction at the right; whi
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import lcm
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -21,11 +21,11 @@ from saltbridge.chemistry.half_reactions import (
     is_metal,
     parse_half_reaction,
 )
-from saltbridge.chemistry.species import Phase, Species, parse_species
+from saltbridge.chemistry.species import Phase, Species
 from saltbridge.faults import fault
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
 
     from saltbridge.tables import SheetRow
 
@@ -191,29 +191,33 @@ def quotient_terms(subject: GalvanicCell | Equation) -> tuple[QuotientTerm, ...]
     is that of the arrow.
     """
     if isinstance(subject, Equation):
-        gathered = {("left", term.species): -term.coefficient for term in subject.left if has_activity(term.species)}
-        gathered |= {("right", term.species): term.coefficient for term in subject.right if has_activity(term.species)}
-        return tuple(QuotientTerm(_side(side), species, exponent) for (side, species), exponent in gathered.items())
+        return tuple(
+            QuotientTerm(side, species, exponent)
+            for side, terms, way in zip(SIDES, (subject.left, subject.right), (-1, 1), strict=True)
+            for species, exponent in _exponents(terms, way).items()
+        )
     divided = cell_reaction(subject).divided_by
     return tuple(QuotientTerm(side, species, exponent // divided) for side, species, exponent in _net_terms(subject))
 
 
-def _side(text: str) -> Side:
-    return "left" if text == "left" else "right"
+def _exponents(terms: tuple[Term, ...], factor: int) -> dict[Species, int]:
+    """Add up the coefficients of what has an activity, times a factor."""
+    sums: dict[Species, int] = {}
+    for coefficient, species in terms:
+        if has_activity(species):
+            sums[species] = sums.get(species, 0) + coefficient * factor
+    return sums
 
 
 def _net_terms(cell: GalvanicCell) -> list[QuotientTerm]:
     """List the factors for lcm(n_left, n_right) electrons, equal species of equal amount set off against each other."""
     n = lcm(cell.left.half.n, cell.right.half.n)
     sums: dict[Side, dict[Species, int]] = {}
-    for side, sign in (("right", 1), ("left", -1)):
-        half = cell.side(_side(side)).half
-        factor = sign * n // half.n
-        mine = sums.setdefault(_side(side), {})
-        for terms, way in ((half.reduced, factor), (half.oxidised, -factor)):
-            for coefficient, species in terms:
-                if has_activity(species):
-                    mine[species] = mine.get(species, 0) + way * coefficient
+    for side, way in zip(SIDES, (-1, 1), strict=True):
+        half = cell.side(side).half
+        factor = way * n // half.n
+        gained, lost = _exponents(half.reduced, factor), _exponents(half.oxidised, -factor)
+        sums[side] = {species: gained.get(species, 0) + lost.get(species, 0) for species in {**gained, **lost}}
     if not cell.is_concentration_cell:
         _set_off(cell, sums)
     return [QuotientTerm(side, species, exponent) for side in SIDES[::-1] for species, exponent in sums[side].items() if exponent]
@@ -267,11 +271,3 @@ def told(half: HalfCell, species: Species) -> str:
     amount = half.amount(species)
     inside = ", ".join(part for part in (species.phase, amount.shown if amount else "") if part)
     return f"({inside})" if inside else ""
-
-
-def with_amounts(half: HalfCell, amounts: Iterable[tuple[str, Amount]]) -> HalfCell:
-    """Give the half-cell other amounts, by species without phase."""
-    known = {species.bare: species for species in half.half.species}
-    return replace(
-        half, amounts=tuple((known[name] if name in known else parse_species(name), amount) for name, amount in amounts)
-    )

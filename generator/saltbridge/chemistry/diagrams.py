@@ -13,7 +13,7 @@ The half-reaction of a side is the row of the data sheet that fits the species n
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING, Literal
 
@@ -56,7 +56,7 @@ def parse_amount(text: str, unit: Literal["mol/L", "bar"]) -> Amount:
     plain = text.strip().replace("−", "-")
     if re.fullmatch(r"\?(\s*\S+)?", plain):
         return Amount("?", None, unit, given=False)
-    match = _AMOUNT.fullmatch(plain)
+    match = _AMOUNT.fullmatch(plain[:LONGEST])
     if not match:
         raise fault(
             "amount-unread",
@@ -214,11 +214,6 @@ def half_diagram(half: HalfCell, side: Side) -> str:
 def diagram(cell: GalvanicCell) -> str:
     """Print the whole cell as plain text, read back by ``parse_diagram``."""
     return f"{half_diagram(cell.left, 'left')} || {half_diagram(cell.right, 'right')}"
-
-
-def with_electrode(half: HalfCell, conductor: Species) -> HalfCell:
-    """Give the half-cell another electrode, such as C(s) in place of Pt(s)."""
-    return replace(half, electrode=conductor)
 
 
 def same_cell(one: GalvanicCell, other: GalvanicCell) -> bool:

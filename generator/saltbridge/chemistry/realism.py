@@ -7,6 +7,7 @@ solubility rules.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from itertools import combinations
 from types import MappingProxyType
@@ -94,10 +95,13 @@ PRECIPITATES: Mapping[str, frozenset[str]] = MappingProxyType(
 """Cations that an anion brings down, or nearly, by anion; nitrate and acetate bring down none."""
 
 
+_ANION = re.compile(rf"({'|'.join(PRECIPITATES)})\)?[0-9]*$")
+
+
 def anion_of(salt: str) -> str:
     """Tell the anion of a salt's formula among those of ``PRECIPITATES`` (``SO4`` for CuSO4), else nothing."""
-    body = salt.partition("·")[0].rstrip("0123456789").rstrip(")")
-    return next((anion for anion in PRECIPITATES if body.endswith(anion)), "")
+    found = _ANION.search(salt.partition("·")[0])
+    return found[1] if found else ""
 
 
 def _water(facts: Facts) -> str | None:

@@ -44,6 +44,7 @@ _PHASE = re.compile(r"\s*\((s|l|g|aq)\)$")
 _CHARGE = re.compile(r"\^([0-9]*)([+-])$")
 _COUNT = re.compile(r"[0-9]+")
 _SYMBOL = re.compile(r"[A-Z][a-z]?")
+_NEEDLESS_ONE = re.compile(r"(?<![0-9])1(?![0-9])")
 _DOTS = "·.*"
 _CLOSING = {"(": ")", "[": "]"}
 
@@ -178,7 +179,7 @@ class _Reader:
             start = self.place
             for symbol, count in self.part(0).items():
                 totals[symbol] = totals.get(symbol, 0) + count * times
-            written.append((str(times) if times > 1 else "") + self.formula[start : self.place])
+            written.append((str(times) if times > 1 else "") + _NEEDLESS_ONE.sub("", self.formula[start : self.place]))
             if self.here not in _DOTS or not self.here:
                 break
             self.place += 1

@@ -1,0 +1,85 @@
+"""Realism rules: each turns down what it names and lets the rest pass."""
+
+from __future__ import annotations
+
+import pytest
+
+from saltbridge.chemistry.realism import RULES, Facts, anion_of, rejections
+from saltbridge.tables import metals
+
+TURNED_DOWN = [
+    ("R-WATER", Facts(metals=("Zn", "Ca")), "calcium reacts with water and can't be an electrode in a solution"),
+    ("R-WATER", Facts(metals=("Mg",)), f"magnesium needs a note in the question: {metals()['Mg'].note}"),
+    ("R-EMF", Facts(E0=0.099), "the standard cell potential of 0.099 V is below 0.10 V"),
+    ("R-EMF", Facts(E0=1.1, E=-0.05), "the cell potential of -0.050 V is below 0.10 V"),
+    ("R-EMF", Facts(E0=0.15, bench=True), "the standard cell potential of 0.150 V is below 0.20 V"),
+    ("R-CLOSE", Facts(metals=("Pb", "Cu", "Sn")), "lead and tin lie so close that published tables differ on their order"),
+    ("R-SALT", Facts(metals=("Ag",), salts={"Ag": "AgCl"}), "AgCl does not keep Ag^+ in solution; silver nitrate does"),
+    ("R-SALT", Facts(metals=("Pb",), salts={"Pb": "PbSO4"}), "PbSO4 does not keep Pb^2+ in solution; lead(II) nitrate does"),
+    ("R-SALT", Facts(metals=("Sn",), bench=True), "a solution of tin(II) chloride must be acidified to keep its ion"),
+    ("R-BRIDGE", Facts(metals=("Zn", "Ag"), bridge="KCl"), "a bridge with KCl makes a precipitate with Ag^+; use KNO3"),
+    ("R-BRIDGE", Facts(ions=("Ba^2+",), bridge="K2SO4"), "a bridge with K2SO4 makes a precipitate with Ba^2+; use KNO3"),
+    ("R-CONC", Facts(concentrations=(0.1, 5e-5)), "a concentration of 5e-05 mol/L is outside 0.0001 to 2 mol/L"),
+    ("R-CONC", Facts(concentrations=(2.5,)), "a concentration of 2.5 mol/L is outside 0.0001 to 2 mol/L"),
+    ("R-SIGN", Facts(E0=0.1, E=-0.1), "the concentrations turn the cell round: +0.100 V at standard conditions, -0.100 V here"),
+    ("R-N", Facts(n=1), "one electron only: forgetting n could not be seen in the answer"),
+    (
+        "R-N",
+        Facts(n=2, metals=("Zn", "Cu"), charges_must_differ=True),
+        "the ions have equal charges: multiplying a potential by a coefficient could not be seen in the answer",
+    ),
+    ("R-LAB", Facts(current=3.0), "a current of 3 A is outside 0.05 to 2 A"),
+    ("R-LAB", Facts(time=240.0), "a time of 4 min is outside 5 to 60 min"),
+    ("R-LAB", Facts(mass=0.009), "a mass of 0.0090 g is below 0.010 g and can't be weighed at school"),
+    ("R-TOX", Facts(metals=("Pb",), bench=True), "lead is not for the bench unless the teacher enables it"),
+]
+
+LET_PASS = [
+    ("R-WATER", Facts(metals=("Zn", "Mg"), film_noted=True)),
+    ("R-EMF", Facts(E0=0.10, E=-0.46)),
+    ("R-CLOSE", Facts(metals=("Zn", "Sn", "Ni"))),
+    ("R-SALT", Facts(metals=tuple(metals()))),
+    ("R-SALT", Facts(metals=("Sn",), bench=True, acidified=frozenset({"Sn"}))),
+    ("R-BRIDGE", Facts(metals=("Ag", "Pb"), bridge="KNO3")),
+    ("R-BRIDGE", Facts(metals=("Zn", "Cu"), bridge="KCl")),
+    ("R-BRIDGE", Facts(metals=("Zn", "Cu"), bridge="K2SO4")),
+    ("R-BRIDGE", Facts(metals=("Ag",))),
+    ("R-CONC", Facts(concentrations=(1e-4, 2.0))),
+    ("R-SIGN", Facts(E0=0.1, E=-0.1, reversal_wanted=True)),
+    ("R-SIGN", Facts(E0=-0.5, E=-0.4)),
+    ("R-N", Facts(n=2, metals=("Ag", "Zn"), charges_must_differ=True)),
+    ("R-LAB", Facts(current=0.05, time=3600.0, mass=0.010)),
+    ("R-TOX", Facts(metals=("Pb",), bench=True, enabled=frozenset({"Pb"}))),
+    ("R-TOX", Facts(metals=("Pb",))),
+]
+
+
+@pytest.mark.parametrize(("code", "facts", "sentence"), TURNED_DOWN, ids=lambda value: value if isinstance(value, str) else "")
+def test_a_rule_turns_down_what_it_names_and_says_why(code, facts, sentence):
+    assert RULES[code].check(facts) == sentence
+
+
+@pytest.mark.parametrize(("code", "facts"), LET_PASS, ids=lambda value: value if isinstance(value, str) else "")
+def test_a_rule_lets_the_rest_pass(code, facts):
+    assert RULES[code].check(facts) is None
+
+
+@pytest.mark.parametrize("code", RULES)
+def test_a_rule_without_facts_has_nothing_to_say(code):
+    assert RULES[code].check(Facts()) is None
+
+
+def test_every_rule_is_tried_both_ways():
+    assert {code for code, _, _ in TURNED_DOWN} == {code for code, _ in LET_PASS} == set(RULES)
+
+
+def test_all_rejections_are_listed_with_their_codes():
+    assert [code for code, _ in rejections(("R-EMF", "R-N", "R-LAB"), Facts(E0=0.01, n=1))] == ["R-EMF", "R-N"]
+
+
+@pytest.mark.parametrize(
+    ("salt", "anion"),
+    [("KCl", "Cl"), ("K2SO4", "SO4"), ("AgNO3", ""), ("Al(NO3)3", ""), ("CuSO4·5H2O", "SO4"), ("Mg(OH)2", "OH"), ("SnCl2", "Cl")],
+)
+def test_the_anion_of_a_salt_is_read_from_its_formula(salt, anion):
+    assert anion_of(salt) == anion
