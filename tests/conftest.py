@@ -1,0 +1,30 @@
+"""Fixtures that several rooms share."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+
+def _chromium() -> str | None:
+    """The system's Chromium, or None for the one that Playwright installs itself."""
+    return next((path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), None)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One headless Chromium for the whole run; it needs no sandbox where the tests run as root."""
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415 - only the browser tests need it
+
+    flags = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=_chromium(), args=flags)
+        yield running
+        running.close()
