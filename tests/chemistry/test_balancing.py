@@ -47,7 +47,7 @@ def test_another_library_finds_the_same_coefficients(case):
 
 
 def test_permanganate_and_peroxide_react_two_to_five():
-    """The ratio of the permanganate titration of peroxide; the matrix alone would allow 2 to 1 (chempy 0.10.2 gives that)."""
+    """The ratio of the permanganate titration of peroxide, from memory; the matrix alone allows others (chempy 0.10.2 finds 2 to 1)."""
     made = balance_redox("MnO4^- + H2O2 -> Mn^2+ + O2", "acid")
     assert as_sets(made) == as_sets(parse_equation("2MnO4^- + 5H2O2 + 6H^+ -> 2Mn^2+ + 5O2 + 8H2O"))
 
@@ -75,7 +75,7 @@ def skeletons() -> list[tuple[str, str, str]]:
 
 @pytest.mark.parametrize(("name", "skeleton", "medium"), skeletons(), ids=lambda value: value)
 def test_every_half_reaction_of_the_table_follows_from_its_skeleton(name, skeleton, medium):
-    """The table's own half-reactions, published with their potentials, are the outside answer."""
+    """The table writes its half-reactions out in full, so each is a second opinion, typed in apart from this code."""
     printed = parse_half_reaction(potentials()[name].half_reaction)
     found = balance_half(skeleton, medium)
     assert as_sets(found.reduction) == as_sets(printed.reduction.bare)

@@ -2,7 +2,7 @@
 
 A rule looks at the plain facts of a draw and gives None, or a sentence why the draw is turned down. A rule whose facts
 are not told has nothing to say. The limits are common practice in teaching, no source; the precipitates are the usual
-solubility rules.
+solubility rules, from memory.
 """
 
 from __future__ import annotations
