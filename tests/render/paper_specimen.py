@@ -38,7 +38,7 @@ EQUATION = inscription(
     "equation", "two A g plus plus Z n gives two A g plus Z n two plus",
     "2 Ag", up("+"), " + Zn → 2 Ag + Zn", up("2+"),
 )  # fmt: skip
-ALLOYED = Text("silver")
+SECOND_METAL = Text("silver")
 
 E_CELL = Symbol("E", "E standard cell", "°", "cell")
 E_CATHODE = Symbol("E", "E standard cathode", "°", "cathode")
@@ -118,9 +118,14 @@ def galvanic_question():
 
 
 def galvanic_variant():
-    figure = doc.Figure("galvanic-cell", {"left": "Zn", "right": "Ag"}, {}, frozenset(), "A zinc electrode and a silver electrode in two beakers joined by a salt bridge.")
+    labels = {
+        "left_electrode": inscription("species", "zinc", "Zn(s)"), "right_electrode": inscription("species", "silver", "Ag(s)"),
+        "left_solution": ZINC_ION, "right_solution": SILVER_ION, "bridge": "salt bridge", "meter": "V",
+    }  # fmt: skip
+    spoken = "A zinc electrode and a silver electrode in two beakers joined by a salt bridge."
+    figure = doc.Figure("galvanic-cell", labels, {}, frozenset(), spoken)
     return doc.Variant(
-        3, 0, ((volts("−0.76", "minus 0.76 volts"),), (ALLOYED,)), (figure,),
+        3, 0, ((volts("−0.76", "minus 0.76 volts"),), (SECOND_METAL,)), (figure,),
         ({"right": [0]}, {}, {"value": "1.56", "exact": "1.5606", "lo": "1.555", "hi": "1.565"}),
     )  # fmt: skip
 
@@ -194,15 +199,6 @@ def specimen_paper(*, memorandum=False, times=1, **changes):
         "footer": "specimen bank 1 · two-metals, ranking, nernst · table: school",
     } | changes  # fmt: skip
     return doc.Paper(**fields)
-
-
-def stub_figure(figure):
-    """Two beakers as a small drawing, where the tests need no real one."""
-    return (
-        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 240 100'><g fill='none' stroke='black'><path d='M20 30v60h70v-60M150 30v60h70v-60"
-        "M50 15v60M190 15v60M75 70v-45h90v45'/></g>"
-        f"<text x='40' y='12' font-size='12'>{figure.labels['left']}</text><text x='185' y='12' font-size='12'>{figure.labels['right']}</text></svg>"
-    )
 
 
 def _line(volts_text, number, couple, half):

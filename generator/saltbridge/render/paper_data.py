@@ -22,7 +22,25 @@ _OPERATORS = frozenset(["+", "−", "-", "×", "·", "±", "/", "÷"])
 _KEPT = 60
 """Characters up to which an inscription stays on one line; a longer one may break at its signs."""
 
+_MEASURE = 150.0
+"""Millimetres of text width that a drawing may take (A4 has 155, Letter 161)."""
+
+_SIZE = {side: re.compile(rf"""\b{side}=["']([\d.]+)pt["']""") for side in ("width", "height")}
 _HIDDEN = frozenset({"Cc", "Cs", "Cf"})
+
+
+def drawing_size(svg: str) -> tuple[float, float]:
+    """Width and height in millimetres: as the drawing states them in pt, made smaller where it is wider than the text.
+
+    Raises ``ValueError`` for a drawing that states no size.
+    """
+    opening = svg[: svg.index(">")]
+    found = [_SIZE[side].search(opening) for side in ("width", "height")]
+    sizes = [float(match[1]) / 72 * 25.4 for match in found if match]
+    if len(sizes) < 2 or not all(sizes):
+        raise ValueError(f"a drawing for paper needs its width and height in pt: {opening}")
+    shrink = min(1.0, _MEASURE / sizes[0])
+    return round(sizes[0] * shrink, 2), round(sizes[1] * shrink, 2)
 
 
 def clean(text: str) -> str:
@@ -148,7 +166,9 @@ class Encoder:
         return ["grid", self.spans(grid.caption), head, rows, grid.row_heads, list(grid.numeric)]
 
     def _figure(self, figure: doc.Figure) -> Node:
-        return ["fig", self._draw(figure), clean(figure.spoken) or figure.name, self.spans(figure.caption)]
+        svg = self._draw(figure)
+        width, height = drawing_size(svg)
+        return ["fig", svg, clean(figure.spoken) or figure.name, self.spans(figure.caption), width, height]
 
     # -------------------------------------------------------------- workings
 

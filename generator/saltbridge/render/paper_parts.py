@@ -3,35 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Protocol
+from typing import Any
 
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import HEAD, keeping, room
-
-
-class Words(Protocol):
-    """A catalogue: English sentence → the bank's language."""
-
-    def __call__(self, message: str, /) -> str:
-        """The sentence in the bank's language."""
-        ...
-
-
-def fill(sentence: str, **values: str) -> str:
-    """The sentence with its ``{names}`` replaced; values are text and are never read again."""
-    parts = sentence.split("{")
-    filled = [parts[0]]
-    for part in parts[1:]:
-        name, closed, rest = part.partition("}")
-        filled.append(values[name] + rest if closed and name in values else "{" + part)
-    return "".join(filled)
+from saltbridge.words import Words
 
 
 def count(words: Words, number: int, one: str, many: str) -> str:
     """``1 mark`` or ``7 marks``: two sentences, since languages differ."""
-    return words(one) if number == 1 else fill(words(many), count=str(number))
+    return words(one) if number == 1 else words(many, count=number)
 
 
 class QuestionEncoder:
@@ -87,8 +70,8 @@ class QuestionEncoder:
                 how = self._words("Ring every letter that applies." if several else "Ring one letter.")
                 return {"kind": "choice", "options": [encoder.spans(option) for option in options], "how": how, "right": right}
             case doc.OrderField(items, first, last, _):
-                how = fill(
-                    self._words("Number the boxes from 1 ({first}) to {count} ({last})."),
+                how = self._words(
+                    "Number the boxes from 1 ({first}) to {count} ({last}).",
                     first=first,
                     last=last,
                     count=str(len(items)),
@@ -101,7 +84,7 @@ class QuestionEncoder:
         if not isinstance(field, doc.NumberField) or "lo" not in key or "hi" not in key:
             return []
         low, high = (self._printed(str(key[end]), signed=bool(key.get("signed"))) for end in ("lo", "hi"))
-        sentence = fill(self._words("accept {low} to {high}"), low=low, high=high)
+        sentence = self._words("accept {low} to {high}", low=low, high=high)
         unit = encoder.spans((field.unit,)) if field.unit else []
         return [sentence, *(["\u2009", *unit] if unit else [])]
 

@@ -9,7 +9,7 @@ from typing import Any
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Encoder, Node, clean
-from saltbridge.render.paper_parts import Words, fill
+from saltbridge.words import Words
 
 _LINE_MM = {"a4": 166.0, "us-letter": 172.0}
 _LABEL_MM = 3.5
@@ -73,7 +73,7 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
     said = ", ".join(f"{row.couple.spoken} {row.potential.spoken}" for row in ordered)
     return {
         "alt": clean(
-            fill(words("Number line of standard potentials in volts, from the lowest to the highest: {couples}"), couples=said)
+            words("Number line of standard potentials in volts, from the lowest to the highest: {couples}", couples=said)
         ),
         "caption": [*Encoder(None, _no_figures).spans((_standard_potential(settings),)), "\u2009/\u2009V"],
         "ticks": [{"place": (volts - low) / (high - low), "text": _signed(volts, settings)} for volts in _ticks(low, high)],

@@ -21,10 +21,12 @@ from saltbridge import document as doc
 from saltbridge.faults import Fault, Faulty
 from saltbridge.home import shipped
 from saltbridge.records import Settings
+from saltbridge.render.figures import figure_svg
 from saltbridge.render.paper_data import Drawer, Encoder, clean
-from saltbridge.render.paper_parts import QuestionEncoder, Words, count
+from saltbridge.render.paper_parts import QuestionEncoder, count
 from saltbridge.render.paper_room import PITCH
 from saltbridge.render.sheet_data import sheet_data
+from saltbridge.words import Words
 
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
@@ -40,7 +42,7 @@ class Printed:
 class PaperWriter:
     """Writes papers of one bank; hold on to it, a second paper is ten times faster than the first."""
 
-    def __init__(self, settings: Settings, words: Words, draw: Drawer, fonts: Sequence[Path] = ()) -> None:
+    def __init__(self, settings: Settings, words: Words, fonts: Sequence[Path] = (), draw: Drawer = figure_svg) -> None:
         self._settings = settings
         self._words = words
         self._draw = draw
