@@ -8,7 +8,7 @@ from typing import Any
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
-from saltbridge.render.paper_room import HEAD, keeping, room
+from saltbridge.render.paper_room import HEAD, fits, keeping, room
 from saltbridge.words import Words
 
 
@@ -39,11 +39,11 @@ class QuestionEncoder:
                 self._part(part, {**part.judge, **share}, encoder) for part, share in zip(question.parts, shares, strict=False)
             ],
         }
-        return {**data, "keep": keeping(data, above=above)}
+        return {**data, **keeping(data, above=above)}
 
     def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
         working = encoder.working(part.working)
-        return {
+        data: dict[str, Any] = {
             "label": clean(part.label),
             "marks": part.marks,
             "lines": part.lines > 0,
@@ -54,6 +54,7 @@ class QuestionEncoder:
             "answer": encoder.spans(part.answer),
             "accepted": self._accepted(part.field, key, encoder),
         }
+        return {**data, "fits": fits(data)}
 
     def _field(self, field: doc.Field, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
         right = list(key.get("right", ())) if isinstance(field, doc.ChoiceField | doc.OrderField) else []

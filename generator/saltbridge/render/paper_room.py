@@ -20,6 +20,8 @@ _SENTENCE, _LINE, _TEXT = 31, 46, 78
 _WHOLE = 225.0
 """A question estimated below this is kept on one page without measuring (A4 leaves 255 mm, Letter 237 mm)."""
 
+_HOPELESS = 300.0
+"""A question estimated above this does not fit on one page."""
 
 HEAD = 40.0
 """Height of a paper's head with a short lead."""
@@ -89,19 +91,31 @@ def room(wanted: int, working: Iterable[Mapping[str, Any]], *, ruled: bool) -> f
     return max(lines, math.ceil(needed / PITCH) * PITCH if ruled or wanted else math.ceil(needed))
 
 
-def keeping(question: Mapping[str, Any], *, above: float) -> str:
+def keeping(question: Mapping[str, Any], *, above: float) -> dict[str, Any]:
     """How a question may break, ``above`` being the height already used on its page.
 
-    ``whole``: it surely fits on one page. ``measure``: the layout has to see. ``loose``: beneath the head of a paper
-    it does not fit, and keeping it whole would leave a page with a head alone; data and first part stay together.
+    ``keep`` is ``whole`` where it surely fits on one page, ``measure`` where the layout has to see, and ``loose`` where it
+    does not fit beneath the head of a paper and keeping it whole would leave a page with a head alone. ``opens`` says
+    whether its data and first part fit on one page.
     """
-    height = 9 + _blocks(question["blocks"]) + sum(_part(part) for part in question["parts"])
-    if above + height <= _WHOLE:
+    opening = 9 + _blocks(question["blocks"]) + sum(map(part_height, question["parts"][:1]))
+    height = opening + sum(map(part_height, question["parts"][1:]))
+    return {"keep": _keep(height, above, parts=len(question["parts"])), "opens": opening <= _WHOLE}
+
+
+def _keep(height: float, above: float, *, parts: int) -> str:
+    if above + height <= _WHOLE or parts == 0:
         return "whole"
-    return "loose" if above else "measure"
+    return "loose" if above or height > _HOPELESS else "measure"
 
 
-def _part(part: Mapping[str, Any]) -> float:
+def fits(part: Mapping[str, Any]) -> bool:
+    """Whether a part surely fits on one page."""
+    return part_height(part) <= _WHOLE
+
+
+def part_height(part: Mapping[str, Any]) -> float:
+    """Height of a part with its answer room, in millimetres."""
     field = part["field"]
     choices = field.get("options") or field.get("items") or ()
     answer = 8 + sum(7.5 * max(1, _wrapped(choice, _TEXT)) for choice in choices) if choices else 11

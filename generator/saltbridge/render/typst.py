@@ -6,6 +6,7 @@ One ``PaperWriter`` keeps one compiler, so that fonts and layouts are read once.
 
 from __future__ import annotations
 
+import io
 import json
 import shutil
 from collections.abc import Iterator, Sequence
@@ -28,6 +29,7 @@ from saltbridge.render.paper_room import PITCH
 from saltbridge.render.sheet_data import sheet_data
 from saltbridge.words import Words
 
+_QR = "code-"
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
 
@@ -63,6 +65,9 @@ class PaperWriter:
             raise ValueError("a file of papers needs at least one paper")
         shown, notes = self._with_drawable_names(papers)
         data = self._data(shown, sheet, duplex=duplex)
+        for at, paper in enumerate(shown):
+            if paper.code:
+                (Path(self._desk.name) / f"{_QR}{at}.png").write_bytes(quick_response(paper.code))
         return Printed(self._compile("paper.typ", data), notes)
 
     def sheet(self, sheet: doc.SheetPage) -> Printed:
@@ -97,24 +102,24 @@ class PaperWriter:
         return {
             **self._page(clean(first.title + tail + code)),
             "duplex": duplex,
-            "copies": [self._copy(paper) for paper in papers],
+            "copies": [self._copy(at, paper) for at, paper in enumerate(papers)],
             "sheet": None if sheet is None else sheet_data(sheet, self._words, self._settings),
         }
 
-    def _copy(self, paper: doc.Paper) -> dict[str, Any]:
+    def _copy(self, at: int, paper: doc.Paper) -> dict[str, Any]:
         questions = QuestionEncoder(self._settings, self._words, self._draw)
         return {
             "title": clean(paper.title),
             "set": clean(paper.set_title),
             "code": clean(paper.code),
-            "qr": quick_response(paper.code),
+            "qr": f"{_QR}{at}.png" if paper.code else "",
             "student": clean(paper.student),
             "marks": count(self._words, paper.marks, "1 mark", "{count} marks"),
             "minutes": count(self._words, paper.minutes, "1 minute", "{count} minutes"),
             "memo": paper.memorandum,
             "footer": clean(paper.footer),
             "lead": Encoder(None, self._draw).blocks(paper.lead),
-            "questions": [questions.question(at, *pair) for at, pair in enumerate(paper.questions, 1)],
+            "questions": [questions.question(number, *pair) for number, pair in enumerate(paper.questions, 1)],
         }
 
     # -------------------------------------------------------------- compiling
@@ -215,8 +220,8 @@ def _texts(node: Any) -> Iterator[str]:
             yield from _texts(value)
 
 
-def quick_response(code: str) -> list[list[int]]:
-    """The QR symbol of a code, row by row, as grey values (0 dark, 255 light); empty for no code."""
-    if not code:
-        return []
-    return [[0 if module else 255 for module in row] for row in segno.make(code, micro=False, error="m").matrix]
+def quick_response(code: str) -> bytes:
+    """The QR symbol of a code as PNG, eight pixels a module so that printers keep its edges."""
+    out = io.BytesIO()
+    segno.make(code, micro=False, error="m").save(out, kind="png", scale=8, border=0)
+    return out.getvalue()
