@@ -1,0 +1,36 @@
+"""Prints how fast saltbridge is against a floor or a rival in the same run: ``python tests/benchmarks [NAME …]``.
+
+Nothing here fails a test: machines differ, ratios on one machine don't. Aims are those the project set itself.
+"""
+
+from __future__ import annotations
+
+import sys
+
+import derive
+import papers
+import start
+from measure import show
+
+BENCHMARKS = {
+    "derive": derive.ratios,
+    "papers": papers.ratios,
+    "start": start.ratios,
+}
+
+
+def main(names: list[str]) -> int:
+    """Run the named benchmarks, or all; gives 2 for an unknown name."""
+    unknown = [name for name in names if name not in BENCHMARKS]
+    if unknown:
+        print(f"No benchmark {', '.join(unknown)}; there are {', '.join(BENCHMARKS)}.")
+        return 2
+    for name in names or BENCHMARKS:
+        print(f"\n{name}: {sys.modules[name].__doc__.splitlines()[0]}", flush=True)
+        for ratio in BENCHMARKS[name]():
+            show(ratio)
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
