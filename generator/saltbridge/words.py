@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 SOURCE_LANGUAGE = "en"
-_HOLE = re.compile(r"\{([a-z_]+)\}")
+_HOLE = re.compile(r"\{([a-zA-Z_][a-zA-Z0-9_.-]*)\}")
 
 
 class Words:

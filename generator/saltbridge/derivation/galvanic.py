@@ -12,7 +12,18 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import NamedTuple, TypeVar
 
-from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, cell_reaction, quotient_terms, swap
+from saltbridge.chemistry.cells import (
+    SIDES,
+    Amount,
+    GalvanicCell,
+    HalfCell,
+    Side,
+    cell_reaction,
+    quotient_terms,
+    swap,
+    transfer_text,
+    transfers,
+)
 from saltbridge.chemistry.equations import Equation
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species
@@ -120,7 +131,7 @@ def _add_half(
         situation.given[node] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
     _name_half(situation, half, side)
     for species, amount in half.amounts:
-        _add_amount(situation, side, half, species, amount)
+        _add_amount(situation, cell, side, species, amount)
 
 
 def _add_shift(situation: Situation, catalogue: Catalogue, half: HalfCell, side: Side, printed: str, source: str) -> None:
@@ -175,16 +186,24 @@ def _letter(half: HalfCell, bare: str) -> str:
     return "p" if any(each.bare == bare and each.phase == "g" for each in half.half.species) else "c"
 
 
-def _add_amount(situation: Situation, side: Side, half: HalfCell, species: Species, amount: Amount) -> None:
-    node = amount_node(side, half, species)
-    label = f"{side}.species({species.bare})"
-    situation.labels[label] = inscribe_species(species)
+def _add_amount(situation: Situation, cell: GalvanicCell, side: Side, species: Species, amount: Amount) -> None:
+    node = amount_node(side, cell.side(side), species)
+    label = f"{node}.species"
+    situation.labels[label] = _told_apart(inscribe_species(species), cell, side, species)
     situation.about[node] = label
     if amount.value is None:
         return
     if amount.value <= 0:
         raise fault("impossible", expected=f"an amount of {species.text} above zero", found=amount.shown)
     situation.given[node] = Given(amount.value, amount.unit, _printed(amount), "given")
+
+
+def _told_apart(label: Inscription, cell: GalvanicCell, side: Side, species: Species) -> Inscription:
+    """The species, with its side where both half-cells hold it."""
+    other: Side = "left" if side == "right" else "right"
+    if cell.side(other).amount(species) is None:
+        return label
+    return Inscription(label.role, (*label.pieces, Piece("base", f", {side}")), f"{label.spoken}, {side}")
 
 
 def _printed(amount: Amount) -> str:
@@ -255,7 +274,10 @@ def _add_reaction(
 ) -> None:
     forward = cell if right == "right" else swap(cell)
     reaction = cell_reaction(forward)
-    name_equation(situation, reaction.equation)
+    if cell.is_concentration_cell:
+        situation.labels["equation"], situation.words["equation"] = _transfer(forward), transfer_text(forward)
+    else:
+        name_equation(situation, reaction.equation)
     counts = {
         "n_cathode": forward.right.half.n, "n_anode": forward.left.half.n,
         "nu_cathode": reaction.cathode_times, "nu_anode": reaction.anode_times, "n": reaction.n,
@@ -285,6 +307,22 @@ def name_equation(situation: Situation, equation: Equation) -> None:
     """The reaction under its name in prose and answers."""
     situation.labels["equation"] = inscribe_equation(equation)
     situation.words["equation"] = equation.bare.text
+
+
+def _transfer(cell: GalvanicCell) -> Inscription:
+    """A concentration cell's reaction: the ion passes from the stronger to the weaker solution."""
+    pieces: list[Piece] = []
+    said: list[str] = []
+    for side_of, arrow in (("source", " → "), ("goal", "")):
+        for place, move in enumerate(transfers(cell)):
+            side: Side = move.source if side_of == "source" else move.goal
+            amount = cell.side(side).amount(move.species)
+            here = inscribe_species(move.species)
+            shown = f"({amount.shown})" if amount and amount.given else f"({side})"
+            pieces += [Piece("base", " + ")] if place else []
+            pieces += [*here.pieces, Piece("base", shown + (arrow if place == len(transfers(cell)) - 1 else ""))]
+            said.append(f"{here.spoken} {shown.strip('()')}" + (" gives" if arrow else ""))
+    return Inscription("equation", tuple(pieces), " ".join(said))
 
 
 def product(factors: list[tuple[Tree, int]]) -> Tree:

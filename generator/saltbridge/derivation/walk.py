@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import Literal
 
-from saltbridge.derivation.expression import Bin, Neg, Num, Tree, substitute
+from saltbridge.derivation.expression import Bin, Cells, Neg, Num, Tree, substitute
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Conversion, Instance, Rule
 from saltbridge.derivation.planner import Step
@@ -16,6 +16,7 @@ LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", 
 SILENT = frozenset({"F", "R", "slope", "T"})
 
 READ = "Read from the data sheet:"
+HALF = "Write the half-equation of this electrode as a reduction: {half}."
 BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
 ELECTRONS = "Write the half-equation: {half-equation}."
 CONVERT = "Convert to the unit that the formula needs."
@@ -50,12 +51,14 @@ def walk(
     *,
     method: str = "steps",
     put: Mapping[str, Tree] | None = None,
+    picked: Mapping[str, str] | None = None,
 ) -> tuple[WalkStep, ...]:
     """The working of ``target``, leaving out what is already ``known`` (answers of earlier parts).
 
     ``method`` formula: the relations are put into one another and worked as one line. ``put``: laws overridden by a slip.
+    ``picked``: which input each pick took, so that only that branch is shown.
     """
-    steps = _needed(graph, target, known)
+    steps = _needed(graph, target, known, picked or {})
     if method == "formula":
         steps = _eliminated(steps, target)
     found: list[WalkStep] = []
@@ -70,11 +73,22 @@ def walk(
     return tuple(found)
 
 
-def _needed(graph: Graph, target: str, known: frozenset[str]) -> list[Step]:
+def picked_sides(graph: Graph, cells: Cells) -> dict[str, str]:
+    """Which input each pick of a run took: ``E0_cathode`` → ``right.E0``."""
+    found = {}
+    for step in graph.steps:
+        if isinstance(step.law, Rule) and step.law.rule == "pick":
+            role = cells[graph.index[step.inputs[0]]]
+            if role in step.law.keys:
+                found[step.node] = step.inputs[1 + step.law.keys.index(role)]
+    return found
+
+
+def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> list[Step]:
     needed, found = {target}, []
     for step in reversed(graph.steps):
         if step.node in needed and step.node not in known:
-            needed.update(step.inputs)
+            needed.update((step.inputs[0], picked[step.node]) if step.node in picked else step.inputs)
             found.append(step)
     return found[::-1]
 
@@ -83,8 +97,8 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
     match step.law:
         case None if step.how == "read" and step.node not in SILENT:
             return WalkStep(READ, (WalkLine("reading", step.node),), step.node, "read", "read")
-        case None if (step.how == "balance" and step.node in {"n", "z"}) or (step.how == "balance" and step.node.endswith(".n")):
-            say = ELECTRONS if step.node == "z" else BALANCE
+        case None if step.how == "balance" and (step.node in {"n", "z"} or step.node.endswith(".n")):
+            say = {"n": BALANCE, "z": ELECTRONS}.get(step.node, HALF.replace("{half}", f"{{{step.node[:-2]}.reduction}}"))
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
         case Rule(say=say) if say:
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule")

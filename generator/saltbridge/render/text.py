@@ -110,13 +110,19 @@ def _symbol(symbol: doc.Symbol) -> str:
 
 def _call(name: str, body: doc.MathNode, slots: Slots) -> tuple[str, int]:
     argument, binding = _maths(body, slots)
-    return (f"{name} {argument}" if binding >= _TIGHT else f"{name}({argument})"), 2
+    return (f"{name} {argument}" if binding >= _TIGHT and not argument.startswith("(") else f"{name}{_bracketed(argument)}"), 2
+
+
+def _bracketed(text: str) -> str:
+    return text if text.startswith("(") and text.endswith(")") else f"({text})"
 
 
 def _row(items: Sequence[doc.MathNode], slots: Slots) -> tuple[str, int]:
     """Terms side by side; a sign at the very front is a sign of the term and keeps no space."""
     if len(items) == 1:
         return _maths(items[0], slots)
+    if len(items) == 2 and isinstance(items[0], doc.Symbol) and isinstance(items[1], doc.Slot | doc.Inscription):
+        return _symbol(items[0]) + _maths(items[1], slots)[0], _TIGHT
     joined = ""
     for at, item in enumerate(items):
         if isinstance(item, doc.Sign):

@@ -1,0 +1,194 @@
+"""Expression trees set as formulas: with symbols, or with a variant's numbers in slots."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from saltbridge.compose.printing import Printer
+from saltbridge.compose.slots import Slots
+from saltbridge.derivation.expression import Bin, Fn, Neg, Num, Ref, Tree, precedence
+from saltbridge.derivation.laws import Situation
+from saltbridge.document import (
+    Call,
+    Fenced,
+    Fraction,
+    Inscription,
+    MathNode,
+    Piece,
+    Power,
+    Root,
+    Row,
+    Sign,
+    Slot,
+    Speech,
+    Symbol,
+)  # fmt: skip
+
+PLUS, MINUS = Sign("+", "plus"), Sign("−", "minus")
+TIMES = Sign("×", "times")
+_E = Symbol("e", "e", italic=False)
+_TEN = Inscription("number", (Piece("base", "10"),), "10")
+Leaf = Callable[[str], MathNode]
+
+
+class MathSetter:
+    """Sets trees over the nodes of one shape; values and labels go to slots."""
+
+    def __init__(self, printer: Printer, situation: Situation, slots: Slots) -> None:
+        self.printer, self.slots = printer, slots
+        self.about = dict(situation.about)
+
+    def symbol(self, node: str) -> MathNode:
+        """The symbol of a node, with what it is of in brackets: E°(Zn²⁺/Zn)."""
+        symbol = self.printer.symbol(node)
+        quantity = self.printer.entry(node)
+        label = self.about.get(node.split(":", 1)[0])
+        if label is None or quantity is None or not quantity.of:
+            return symbol
+        return Row(
+            (
+                symbol,
+                self.slots.slot(f"bracketed {label}", lambda context: (self.printer.bracketed(context.situation.labels[label]),)),
+            )
+        )
+
+    def number(self, node: str) -> Slot:
+        """A node's number, bracketed where it is signed."""
+        return self.slots.slot(f"number {node}", lambda context: (context.number(node),))
+
+    def inner_quantity(self, node: str) -> Slot:
+        """A node's number with its unit, bracketed where it is signed."""
+        return self.slots.slot(f"inner quantity {node}", lambda context: (context.inner_quantity(node),))
+
+    def quantity(self, node: str) -> Slot:
+        """A node's number with its unit."""
+        return self.slots.slot(f"quantity {node}", lambda context: (context.quantity(node),))
+
+    def symbols(self, tree: Tree) -> MathNode:
+        """The tree with symbols."""
+        return _set(tree, self.symbol, product=None)
+
+    def numbers(self, tree: Tree) -> MathNode:
+        """The tree with numbers; a plain sum carries its units."""
+        return _set(tree, self.inner_quantity if _is_sum(tree) else self.number, product=TIMES)
+
+
+def _is_sum(tree: Tree) -> bool:
+    match tree:
+        case Ref():
+            return True
+        case Bin("+" | "-", left, right):
+            return _is_sum(left) and _is_sum(right)
+        case _:
+            return False
+
+
+def _set(tree: Tree, leaf: Leaf, product: Sign | None) -> MathNode:
+    match tree:
+        case Num(text):
+            return Inscription("number", (Piece("base", text.removesuffix(".0")),), text.removesuffix(".0"))
+        case Ref(name):
+            return leaf(name)
+        case Neg(body):
+            return Row((MINUS, _held(body, 2, leaf, product)))
+        case Bin("+" | "-" as op, left, right):
+            return _joined(_held(left, 1, leaf, product), PLUS if op == "+" else MINUS, _held(right, 2, leaf, product))
+        case Bin("*", left, right):
+            return _joined(_held(left, 2, leaf, product), product, _held(right, 2 if _is_product(right) else 3, leaf, product))
+        case Bin("/", left, right):
+            return Fraction(_set(left, leaf, product), _set(right, leaf, product))
+        case Bin(_, left, right):
+            return Power(_held(left, 5, leaf, product), _set(right, leaf, product))
+        case Fn(name, args):
+            return _set_call(name, [_set(arg, leaf, product) for arg in args])
+
+
+def _is_product(tree: Tree) -> bool:
+    return isinstance(tree, Bin) and tree.op == "/"
+
+
+def _held(tree: Tree, least: int, leaf: Leaf, product: Sign | None) -> MathNode:
+    node = _set(tree, leaf, product)
+    return node if precedence(tree) >= least or (isinstance(tree, Bin) and tree.op == "/") else Fenced(node)
+
+
+def _joined(left: MathNode, sign: Sign | None, right: MathNode) -> Row:
+    first = left.items if isinstance(left, Row) and any(isinstance(item, Sign) for item in left.items) else (left,)
+    return Row((*first, *((sign,) if sign else ()), right))
+
+
+def _set_call(name: str, args: list[MathNode]) -> MathNode:
+    body = args[0]
+    match name:
+        case "ln" | "lg":
+            return Call(
+                name,
+                "natural log of" if name == "ln" else "log of",
+                Fenced(body) if isinstance(body, Row | Inscription | Slot) else body,
+            )
+        case "exp":
+            return Power(_E, body)
+        case "exp10":
+            return Power(_TEN, body)
+        case "sqrt":
+            return Root(body)
+        case "abs":
+            return Row((Sign("|", "size of"), body, Sign("|", "")))
+        case _:
+            return Call(name, name, Fenced(Row((args[0], Sign(",", "and"), args[1]))))
+
+
+# ------------------------------------------------------------------ speech
+
+
+def speech(node: MathNode) -> Speech:
+    """Words for a formula, with whole numbers for slots."""
+    match node:
+        case Symbol():
+            return (node.spoken,)
+        case Inscription():
+            return (node.spoken,)
+        case Sign():
+            return (node.spoken,) if node.spoken else ()
+        case Slot(index):
+            return (index,)
+        case Fraction(top, bottom):
+            return (*_grouped(top), "over", *_grouped(bottom))
+        case Power(base, exponent):
+            return (*_grouped(base), "to the power", *_grouped(exponent))
+        case Fenced(body):
+            return ("bracket", *speech(body), "close bracket")
+        case Call(_, said, body):
+            return (said, *speech(body))
+        case Root(body):
+            return ("square root of", *_grouped(body))
+        case Row(items):
+            return tuple(word for item in items for word in speech(item))
+
+
+def _grouped(node: MathNode) -> Speech:
+    """Several terms are said as one group, so that a listener hears where a fraction ends."""
+    said = speech(node)
+    return ("all of", *said, "end") if isinstance(node, Row) and len(node.items) > 2 else said
+
+
+def spaced(parts: Speech) -> Speech:
+    """Speech with a space between its parts, neighbouring words joined."""
+    out: list[str | int] = []
+    for part in parts:
+        if out and isinstance(part, str) and isinstance(out[-1], str):
+            out[-1] = f"{out[-1]} {part}"
+        else:
+            if out:
+                out.append(" ") if isinstance(out[-1], int) and isinstance(part, int) else None
+            out.append(part)
+    return tuple(_with_spaces(out))
+
+
+def _with_spaces(parts: list[str | int]) -> list[str | int]:
+    return [
+        f"{' ' if place and isinstance(parts[place - 1], int) else ''}{part}{' ' if place + 1 < len(parts) else ''}"
+        if isinstance(part, str) and part.strip()
+        else part
+        for place, part in enumerate(parts)
+    ]

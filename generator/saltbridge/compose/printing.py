@@ -1,0 +1,88 @@
+"""Printing values the bank's way: decimal mark, signs, units, symbols."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from saltbridge.derivation.catalogue import Catalogue, Quantity
+from saltbridge.derivation.laws import quantity_of, symbol_of
+from saltbridge.document import Inscription, Piece, Symbol
+from saltbridge.records import Settings
+from saltbridge.sigfigs import print_number
+from saltbridge.units import quantity_inscription, unit_inscription
+from saltbridge.words import Words, catalogue
+
+
+@dataclass(frozen=True)
+class Printer:
+    """Sets numbers, quantities and symbols as the bank's settings say."""
+
+    settings: Settings
+    catalogue: Catalogue
+
+    @property
+    def words(self) -> Words:
+        """The bank's language."""
+        return catalogue(self.settings.language)
+
+    def number(self, value: str | Decimal, *, signed: bool = False) -> Inscription:
+        """A number with its printed digits."""
+        return _number(value, self.settings.decimal_mark, signed)
+
+    def unit(self, unit: str) -> Inscription | None:
+        """A unit; ``None`` for a pure number."""
+        shown = self.shown_unit(unit)
+        return _unit(shown, self.settings.unit_style, self.words) if shown else None
+
+    def shown_unit(self, unit: str) -> str:
+        """The unit in the bank's writing: mol/dm3 for mol/L where the bank prints so."""
+        return self.settings.concentration_unit if unit in {"mol/L", "mol/dm3"} else unit
+
+    def quantity(self, value: str | Decimal, unit: str, *, signed: bool = False) -> Inscription:
+        """A number with its unit."""
+        return quantity_inscription(self.number(value, signed=signed), self.unit(unit))
+
+    def bracketed(self, inner: Inscription) -> Inscription:
+        """The same in brackets, for a signed value inside a sum or product."""
+        return Inscription(inner.role, (Piece("base", "("), *inner.pieces, Piece("base", ")")), inner.spoken)
+
+    def entry(self, node: str) -> Quantity | None:
+        """The quantity of a node."""
+        return quantity_of(node, self.catalogue.quantities)
+
+    def signed(self, node: str) -> bool:
+        """Whether a node's value is always printed with its sign."""
+        quantity = self.entry(node)
+        return bool(quantity and quantity.signed)
+
+    def symbol(self, node: str) -> Symbol:
+        """The printed symbol of a node, without what stands in brackets after it."""
+        quantity = self.entry(node)
+        if quantity is None:
+            return Symbol(symbol_of(node), symbol_of(node), italic=False)
+        return _symbol(quantity, self.settings.standard_sign, self.settings.electrons)
+
+
+_SPOKEN_BASE = {"ΔG": "delta G", "ν": "nu", "η": "eta", "lg K": "log K", "n(e⁻)": "n of electrons", "dE/dT": "d E by d T"}
+_ELECTRONS = frozenset({"n", "n_cathode", "n_anode"})
+
+
+@lru_cache(maxsize=1024)
+def _symbol(quantity: Quantity, standard_sign: str, electrons: str) -> Symbol:
+    base = electrons if quantity.symbol in _ELECTRONS else quantity.base
+    mark = standard_sign if quantity.standard else ""
+    said = " ".join(part for part in (_SPOKEN_BASE.get(base, base), "standard" if mark else "", quantity.sub) if part)
+    upright = quantity.upright or base in {"lg K", "n(e⁻)", "dE/dT"}
+    return Symbol(base, said, mark, quantity.sub, italic=not upright)
+
+
+@lru_cache(maxsize=16384)
+def _number(value: str | Decimal, mark: str, signed: bool) -> Inscription:
+    return print_number(value, decimal_mark=mark, signed=signed)
+
+
+@lru_cache(maxsize=512)
+def _unit(unit: str, style: str, words: Words) -> Inscription:
+    return unit_inscription(unit, "power" if style == "power" else "slash", words)

@@ -1,0 +1,65 @@
+"""A walked derivation becomes the steps of a working: sentence, lines, marks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from saltbridge.compose.mathset import MathSetter, spaced, speech
+from saltbridge.compose.slots import Slots
+from saltbridge.derivation.laws import Situation
+from saltbridge.derivation.walk import WalkLine, WalkStep
+from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
+from saltbridge.words import Words, holes
+
+EQUALS = Sign("=", "equals")
+
+
+def working(
+    steps: Sequence[WalkStep], setter: MathSetter, situation: Situation, words: Words, marks: Mapping[tuple[int, int], int]
+) -> tuple[Step, ...]:
+    """The steps; ``marks`` maps (step, line) to the marks earned there, line −1 being the sentence itself."""
+    return tuple(
+        Step(
+            sentence(step.say, setter.slots, situation, words),
+            tuple(_line(line, place, setter) for place, line in enumerate(step.lines) if line.kind != "choice"),
+            {place: count for (where, place), count in marks.items() if where == number},
+        )
+        for number, step in enumerate(steps)
+    )
+
+
+def sentence(say: str, slots: Slots, situation: Situation, words: Words) -> Spans:
+    """A step's sentence with its labels in slots; a label that this situation lacks is left out with its commas."""
+    values: dict[str, Spans] = {}
+    for name in holes(say):
+        if name in situation.labels:
+            values[name] = (slots.slot(f"label {name}", lambda context, key=name: (context.situation.labels[key],)),)  # type: ignore[misc]
+        elif name in situation.words or name in situation.given:
+            values[name] = (slots.slot(f"shown {name}", lambda context, key=name: (_plain(context.shown(key)),)),)  # type: ignore[misc]
+    return words.spans(say, **values)
+
+
+def _plain(shown: object) -> Text:
+    return shown if isinstance(shown, Text) else Text(getattr(shown, "plain", ""))
+
+
+def _line(line: WalkLine, place: int, setter: MathSetter) -> MathLine:
+    first = place == 0
+    match line.kind:
+        case "reading" | "balance":
+            return _equation(setter.symbol(line.node), setter.quantity(line.node))
+        case "conversion":
+            return _equation(setter.symbol(line.node), Row((setter.quantity(line.subject), EQUALS, setter.quantity(line.node))))
+        case "formula" | "rearranged":
+            assert line.tree is not None  # noqa: S101 - walk gives these lines a tree
+            return _equation(setter.symbol(line.subject), setter.symbols(line.tree))
+        case "substitution":
+            assert line.tree is not None  # noqa: S101 - walk gives these lines a tree
+            return _equation(setter.symbol(line.node) if first else None, setter.numbers(line.tree))
+        case _:
+            return _equation(setter.symbol(line.node) if first else None, setter.quantity(line.node))
+
+
+def _equation(left: MathNode | None, right: MathNode) -> MathLine:
+    said = (*(speech(left) if left else ()), "equals", *speech(right))
+    return MathLine(left, "=", right, spaced(said))
