@@ -246,9 +246,7 @@
   function startMemory() {
     const line = find("memory-says");
     find("memory").hidden = false;
-    if (line.dataset.memorySays === "" && data.sentences) {
-      line.textContent = say(memory.works() ? "kept" : "not-kept");
-    }
+    line.textContent = say(memory.works() ? "kept" : "not-kept");
     button("forget").addEventListener("click", () => {
       memory.forget();
       if (place) {

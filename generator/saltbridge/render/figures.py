@@ -28,6 +28,9 @@ _PAGE = {
 }
 _PAPER = {"ink": "#000", "plate": "#fff", "left": "#555", "right": "#000", "accent": "#000"}
 _LINE_PITCH = 15.0
+_PIXELS = 1.25
+"""Pixels of a page for one unit of a drawing: letters then are as large as those of controls."""
+
 _PAPER_FAMILY = "Libertinus Serif"
 
 
@@ -78,13 +81,13 @@ def figure_html(figure: Figure) -> str:
     """The drawing for a page: labels over a symbol that the page defines once (see ``sprites``)."""
     key, own = _keyed(figure)
     drawing = _drawing(key, paper=False)
-    labels = own(drawing)
     tone = _tone(figure)
     looks = f"figure {figure.name}{' upright' if key.ruler and key.ruler.upright else ''}{tone}"
-    box = f"0 0 {number(drawing.width)} {number(drawing.height)}"
+    width, height = drawing.width, _height(figure, drawing)
+    size = f'width="{width * _PIXELS:.0f}" height="{height * _PIXELS:.0f}" viewBox="0 0 {number(width)} {number(height)}"'
     return (
-        f'<svg class="{looks}" viewBox="{box}" role="img" aria-label="{escape(figure.spoken)}">'
-        f'<use href="#{key.id}"/>{labels}</svg>'
+        f'<svg class="{looks}" {size} role="img" aria-label="{escape(figure.spoken)}">'
+        f'<use href="#{key.id}"/>{own(drawing)}</svg>'
     )
 
 
@@ -99,9 +102,10 @@ def figure_svg(figure: Figure, family: str = _PAPER_FAMILY) -> str:
     """The drawing as a file of its own for paper: black on white, 8 cm wide for 320 units, letters in ``family``."""
     key, own = _keyed(figure)
     drawing = _drawing(key, paper=True)
-    width, height = number(drawing.width), number(drawing.height)
-    points = drawing.width * 80 / 320 / 25.4 * 72
-    size = f'width="{points:.1f}pt" height="{points * drawing.height / drawing.width:.1f}pt" viewBox="0 0 {width} {height}"'
+    width, height = drawing.width, _height(figure, drawing)
+    points = 80 / 320 / 25.4 * 72
+    box = f"0 0 {number(width)} {number(height)}"
+    size = f'width="{width * points:.1f}pt" height="{height * points:.1f}pt" viewBox="{box}"'
     letters = f'font-family="{escape(family)}" font-size="{number(SIZE)}" fill="#000"'
     return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{drawing.markup}{own(drawing)}</svg>'
 
@@ -129,6 +133,13 @@ def _labels(figure: Figure, drawing: _Drawing) -> str:
         lines = broken(label, spot.room)
         written += [label_text(line, spot.x, spot.y + at * _LINE_PITCH, spot.anchor) for at, line in enumerate(lines)]
     return "".join(written)
+
+
+def _height(figure: Figure, drawing: _Drawing) -> float:
+    """The drawing's height, with room for a second line where a label at its foot takes two."""
+    low = [spot for spot in drawing.spots if drawing.spots[spot].y > drawing.height - _LINE_PITCH and spot in figure.labels]
+    more = any(len(broken(figure.labels[spot], drawing.spots[spot].room)) > 1 for spot in low)
+    return drawing.height + (_LINE_PITCH if more else 0)
 
 
 def _number_line(figure: Figure) -> tuple[_Key, _Own]:

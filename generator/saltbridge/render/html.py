@@ -63,7 +63,7 @@ def inline_html(span: Inline) -> str:
 def inscription_html(node: Inscription) -> str:
     """A species, number or diagram; what a screen reader would spell badly carries its words."""
     pieces = node.pieces
-    if len(pieces) == 1 and " " not in pieces[0].text and node.role != "diagram":
+    if len(pieces) == 1 and pieces[0].kind == "base" and " " not in pieces[0].text:
         return escape(pieces[0].text)
     body = "".join([_piece(kind, text) for kind, text in pieces])
     if node.role in {"diagram", "equation"}:

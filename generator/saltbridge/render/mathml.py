@@ -51,7 +51,7 @@ def line(node: MathLine, left_class: str) -> str:
     cells = (
         f'<mtd class="{left_class}">{left}</mtd><mtd class="right"><mrow>{_operator(node.sign)}{maths(node.right)}</mrow></mtd>'
     )
-    table = f'<mtable class="aligned"><mtr>{cells}</mtr></mtable>'
+    table = f'<mtable class="aligned" displaystyle="true"><mtr>{cells}</mtr></mtable>'
     return f'<math display="block" alttext="{speech(node.spoken)}">{table}</math>'
 
 
@@ -86,7 +86,7 @@ def _layout(node: Fraction | Power | Fenced | Call | Root) -> str:
         case Fenced(body):
             return f"<mrow><mo>(</mo>{maths(body)}<mo>)</mo></mrow>"
         case Call(name, _, body):
-            return f"<mrow><mi>{escape(name)}</mi>{_SPACE}{maths(body)}</mrow>"
+            return f"<mrow>{_SPACE}<mi>{escape(name)}</mi>{_SPACE}{maths(body)}</mrow>"
         case Root(body):
             return f"<msqrt>{maths(body)}</msqrt>"
 

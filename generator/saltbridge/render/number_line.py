@@ -20,6 +20,7 @@ _BASELINE = SIZE * 0.35
 _UPRIGHT_RULER, _UPRIGHT_TEXT, _MARGIN = 46.0, 84.0, 12.0
 _LYING_WIDTH, _GAP = 320.0, 8.0
 _LYING_WIDE = 760.0
+_AXIS_ROOM = 34.0
 _FEW = 7
 
 
@@ -129,7 +130,7 @@ def _right_end(
 ) -> float:
     """Where the ruler must end so that the label furthest right still fits, in steps of ten."""
     low, high = ends
-    end = whole - _MARGIN - 14
+    end = whole - _MARGIN - 14 - _AXIS_ROOM
     for key, value in values.items():
         share = (value - low) / (high - low)
         if share > 0:

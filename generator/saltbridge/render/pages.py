@@ -17,14 +17,16 @@ from saltbridge.render.figures import figure_html, sprites
 from saltbridge.render.html import inscription_html
 from saltbridge.render.mathml import maths
 from saltbridge.render.parts import figures_of, question_skeleton
-from saltbridge.render.payload import data_block, policy, question_data
+from saltbridge.render.payload import SCHEMA, data_block, policy, question_data
 from saltbridge.render.sentences import script_sentences
 from saltbridge.render.skeleton import join
 from saltbridge.words import Words
 
-_LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced", "first-year": "First year"}
+LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced", "first-year": "First year"}
+"""Levels of the templates and their names."""
+
 _SHARED_SCRIPTS = ("memory.js", "page.js")
-_QUESTION_SCRIPTS = ("answers.js", "equations.js", "memory.js", "page.js")
+_QUESTION_SCRIPTS = ("numbers.js", "equations.js", "answers.js", "memory.js", "page.js")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,7 @@ class Frame:
     provenance: str = ""
     licence: str = ""
     root: str = ""
+    standard_sign: str = "°"
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +116,7 @@ def guide_page(frame: Frame, words: Words) -> str:
 
 def level_name(level: str, words: Words) -> str:
     """The level in the page's language; a level that is not ours is shown as it is."""
-    return words(_LEVELS[level]) if level in _LEVELS else level
+    return words(LEVELS[level]) if level in LEVELS else level
 
 
 def _both_lines(line: Figure | None) -> dict[str, Any]:
@@ -140,7 +143,7 @@ def _page(
 ) -> str:
     """A layout filled; style and script stand in the page, allowed by their digests."""
     script, style = _joined("scripts", scripts), _joined("styles", ("site.css", "question.css", "feedback.css"))
-    block = data_block(data if data is not None else {"schema": 1, "bank": frame.bank_id})
+    block = data_block(data or {"schema": SCHEMA, "bank": frame.bank_id, "sentences": script_sentences(words, {})})
     return (
         _environment()
         .get_template(layout)

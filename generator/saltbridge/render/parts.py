@@ -24,6 +24,9 @@ from saltbridge.render.mathml import formula, span_maths
 from saltbridge.render.skeleton import Skeleton, escape, join, split
 from saltbridge.words import Words
 
+WAYS = {"up": "Up", "down": "Down"}
+"""The two buttons of an entry to put in order: the script's name and the word shown."""
+
 # ------------------------------------------------------------------ question and variant
 
 
@@ -126,13 +129,15 @@ def _choice(field: ChoiceField, name: str) -> str:
             for at, option in enumerate(field.options)
         ]
     )
-    return f'<fieldset aria-describedby="{name}-verdict"><legend>{escape(field.label)}</legend>{options}</fieldset>'
+    return (
+        f'<fieldset aria-describedby="{name}-verdict"><legend class="unseen">{escape(field.label)}</legend>{options}</fieldset>'
+    )
 
 
 def _order(field: OrderField, name: str, words: Words) -> str:
     items = "".join([_item(item, at, words) for at, item in enumerate(field.items)])
     return (
-        f'<fieldset aria-describedby="{name}-verdict"><legend>{escape(field.label)}</legend>'
+        f'<fieldset aria-describedby="{name}-verdict"><legend class="unseen">{escape(field.label)}</legend>'
         f'<p class="end quiet">{escape(field.first)}</p><ol class="order">{items}</ol><p class="end quiet">{escape(field.last)}</p></fieldset>'
     )
 
@@ -143,7 +148,7 @@ def _item(item: Spans, at: int, words: Words) -> str:
     buttons = "".join(
         [
             f'<button type="button" data-do="{way}" hidden>{escape(words(word))}<span class="unseen"> {escape(words("move"))} {shown}</span></button>'
-            for way, word in (("up", "Up"), ("down", "Down"))
+            for way, word in WAYS.items()
         ]
     )
     return f'<li data-item="{at}"><span class="thing">{shown}</span><span class="movers">{buttons}</span></li>'
