@@ -13,7 +13,11 @@ from saltbridge.words import Words
 
 _LINE_MM = {"a4": 166.0, "us-letter": 172.0}
 _LABEL_MM = 3.5
-_MASS_PAIRS = 2
+_MASS_PAIRS = 4
+_MOST_LABELS = 32
+_FIRST_PAGE, _NEXT_PAGE = 38, 48
+"""Rows of the table of potentials that a column holds below the number line, and on a page of its own."""
+
 _ATOMIC_MASS = doc.Maths(doc.Symbol("A", "relative atomic mass", "", "r"), ("relative atomic mass",))
 
 
@@ -26,7 +30,7 @@ def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[s
         "axis": _axis(sheet.rows, words, settings),
         "direction": _direction(sheet.rows, words),
         "head": [[words("Half-reaction")], [*encoder.spans((symbol,)), "\u2009/\u2009V"]],
-        "rows": [[encoder.spans((row.half,)), encoder.spans((row.potential,))] for row in sheet.rows],
+        "pages": _pages([[[_formula(row.half)], encoder.spans((row.potential,))] for row in sheet.rows]),
         "constants-head": [[words("Constant")], [words("Symbol")], [words("Value")]],
         "constants": [
             [[clean(item.name)], encoder.spans((doc.Maths(item.symbol, (item.symbol.spoken,)),)), encoder.spans((item.value,))]
@@ -54,6 +58,22 @@ def _direction(rows: Sequence[doc.SheetLine], words: Words) -> str:
     return words("The strongest oxidising agent stands at the bottom.")
 
 
+def _formula(half: doc.Inscription) -> Node:
+    """A half-reaction that may break at its signs: the columns are narrow."""
+    return ["w", clean(half.spoken or half.plain), Encoder(None, _no_figures).maths(half)]
+
+
+def _pages(rows: Sequence[Any]) -> list[list[Sequence[Any]]]:
+    """The rows on pages of two columns each, read down the left one first; columns of one page are of one height."""
+    pages, at = [], 0
+    while at < len(rows):
+        held = rows[at : at + 2 * (_NEXT_PAGE if pages else _FIRST_PAGE)]
+        half = math.ceil(len(held) / 2)
+        pages.append([held[:half], held[half:]])
+        at += len(held)
+    return pages
+
+
 def _masses(masses: Sequence[tuple[str, str]]) -> list[list[str]]:
     """Pairs set in two columns, read down the first, then down the second."""
     height = math.ceil(len(masses) / _MASS_PAIRS)
@@ -69,7 +89,9 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
     ordered = sorted(rows, key=lambda row: row.volts)
     low, high = _ends([row.volts for row in ordered])
     places = [(row.volts - low) / (high - low) for row in ordered]
-    labels = spread(places, _LABEL_MM / (_LINE_MM[settings.paper] - 8))
+    named = _named(ordered)
+    room = iter(spread([place for at, place in enumerate(places) if at in named], _LABEL_MM / (_LINE_MM[settings.paper] - 8)))
+    labels = [next(room) if at in named else None for at in range(len(ordered))]
     said = ", ".join(f"{row.couple.spoken} {row.potential.spoken}" for row in ordered)
     return {
         "alt": clean(
@@ -81,7 +103,13 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
     }
 
 
-def _mark(row: doc.SheetLine, place: float, label: float) -> dict[str, Any]:
+def _named(rows: Sequence[doc.SheetLine]) -> frozenset[int]:
+    """Which rows carry their name: all, or on a long sheet those with the shortest names; the others are bare marks."""
+    shortest = sorted(range(len(rows)), key=lambda at: (len(rows[at].couple.plain), at))
+    return frozenset(shortest[:_MOST_LABELS])
+
+
+def _mark(row: doc.SheetLine, place: float, label: float | None) -> dict[str, Any]:
     couple: Node = Encoder(None, _no_figures).maths(row.couple)
     return {"couple": couple, "alt": clean(row.couple.spoken or row.couple.plain), "place": place, "label": label}
 
