@@ -233,7 +233,8 @@
     const kept = memory.recall(data.question) || {};
     const fields = {};
     all("part", place).forEach((part) => {
-      const answer = typed(find("kind", part));
+      const form = find("kind", part); /* missing in a part that could not start */
+      const answer = form && typed(form);
       if (answer !== null) {
         fields[part.dataset.part] = answer;
       }

@@ -7,9 +7,9 @@ import itertools
 import re
 import xml.etree.ElementTree as ET
 
+import page_specimen as made
 import pikepdf
 import pytest
-import specimen as made
 import typst
 from hypothesis import given
 from hypothesis import strategies as st

@@ -7,8 +7,8 @@ from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
+import page_specimen as made
 import pytest
-import specimen as made
 
 from saltbridge import document as doc
 from saltbridge.render.html import block_html, inline_html, inscription_html, working_html

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ET
 
+import page_specimen as made
 import pytest
-import specimen as made
 
 from saltbridge.document import (
     Call,

@@ -10,8 +10,8 @@ import re
 from html.parser import HTMLParser
 from pathlib import Path, PurePosixPath
 
+import page_specimen as made
 import pytest
-import specimen as made
 
 from saltbridge.document import Figure, SheetConstant, SheetLine, SheetPage, Symbol
 from saltbridge.home import shipped
