@@ -27,6 +27,7 @@ from saltbridge.derivation.situations import add_given, add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.derivation.walk import WalkLine, WalkStep, picked_sides, walk
 from saltbridge.document import Spans, Step
+from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import fault
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
@@ -141,11 +142,11 @@ def _worked(situation: Situation, cell: GalvanicCell | None, find: str, unit: st
     start = graph.start(situation.given)
     cells = graph.run(start)
     steps = walk(graph, target, picked=picked_sides(graph, cells))
-    context = Context(printer, situation, graph, start, cells)
+    context = Context(printer, Drawn(known, situation, graph, start, cells))
     if quantity is None:
         return _told(context, cell, find, str(_defined(graph, cells, target)), steps)
     found = _outcome(context, target)
-    context.outcomes = {target: found}
+    context.drawn.outcomes = {target: found}
     return _number(context, cell, find, target, found, steps)
 
 
@@ -161,16 +162,16 @@ def _defined(graph: Graph, cells: list[Any], node: str) -> Any:
 
 
 def _outcome(context: Context, target: str) -> Outcome:
-    _defined(context.graph, context.cells, target)
-    digits = measured(context.graph, context.cells, context.situation.given)[target]
+    _defined(context.drawn.graph, context.drawn.cells, target)
+    digits = measured(context.drawn.graph, context.drawn.cells, context.situation.given)[target]
     count = figures(digits)
     asked = Asked(figures=min(6, max(3, count)) if count is not None else 4, log=target == "K")
     return outcome(
-        context.graph,
-        context.start,
+        context.drawn.graph,
+        context.drawn.start,
         target,
         asked,
-        points_of(context.graph, target, context.situation, context.printer.catalogue),
+        points_of(context.drawn.graph, target, context.situation, context.printer.catalogue),
     )
 
 
@@ -237,9 +238,11 @@ def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:
     if cell is None:
         return {}
     data: dict[str, Any] = {}
-    if "anode" in context.graph.index and not isinstance(context.graph.value(context.cells, "anode"), Undefined):
+    if "anode" in context.drawn.graph.index and not isinstance(
+        context.drawn.graph.value(context.drawn.cells, "anode"), Undefined
+    ):
         sides: dict[str, Side] = {
-            role: "left" if context.graph.value(context.cells, role) == "left" else "right" for role in ROLES
+            role: "left" if context.drawn.graph.value(context.drawn.cells, role) == "left" else "right" for role in ROLES
         }
         data = {role: cell.side(side).half.couple_label for role, side in sides.items()} | {
             f"{role}_side": side for role, side in sides.items()
@@ -253,8 +256,8 @@ def _equation_text(cell: GalvanicCell) -> str:
 
 def _notes(context: Context, cell: GalvanicCell | None) -> tuple[str, ...]:
     notes = []
-    if "E_cell" in context.graph.index:
-        value = context.graph.value(context.cells, "E_cell")
+    if "E_cell" in context.drawn.graph.index:
+        value = context.drawn.graph.value(context.drawn.cells, "E_cell")
         if cell is not None and isinstance(value, float) and value < 0:
             notes.append(
                 "The cell potential is negative: as written the reaction does not run by itself; oxidation really happens at the right-hand electrode."
@@ -284,8 +287,8 @@ def _steps(context: Context, walked: tuple[WalkStep, ...], slots: Slots) -> tupl
 def _name_sides(context: Context) -> None:
     """Anode and cathode by name, once the run has told them."""
     for role in ROLES:
-        if role in context.graph.index and f"{role}.couple" not in context.situation.labels:
-            side = context.graph.value(context.cells, role)
+        if role in context.drawn.graph.index and f"{role}.couple" not in context.situation.labels:
+            side = context.drawn.graph.value(context.drawn.cells, role)
             label = context.situation.labels.get(f"{side}.couple")
             if label is not None:
                 context.situation.labels[f"{role}.couple"] = label
@@ -301,7 +304,7 @@ def _by_node(step: WalkStep) -> list[list[WalkLine]]:
 def _plain_step(context: Context, setter: MathSetter, step: WalkStep, say: Spans, lines: list[WalkLine]) -> dict[str, Any]:
     node = lines[0].node
     entry: dict[str, Any] = {"how": step.how, "say": lambda filled: spans_text(say, filled)}
-    value = context.graph.value(context.cells, node)
+    value = context.drawn.graph.value(context.drawn.cells, node)
     formula = next((line for line in reversed(lines) if line.kind in {"formula", "rearranged"}), None)
     numbers = next((line for line in lines if line.kind == "substitution"), None)
     symbol = setter.symbol(lines[-1].node)

@@ -85,8 +85,9 @@ class BenchScenario(Keys):
     reference: Metal = Field(description="The metal on the black lead of the meter.")
     metals: Several[Metal] = Field(description="The metals tested against it.")
     scatter: QuantityText = Field("0.02 V", description="How far readings may stray from the model, either way, as `0.02 V`.")
-    model: Literal["own ions", "salt only"] = Field(
-        "own ions", description="Each metal in a solution of its own ions, or all on paper with one salt."
+    model: Literal["own ions"] = Field(
+        "own ions",
+        description="Each metal on paper soaked with a solution of its own ions, so that differences follow the data sheet.",
     )
 
     @model_validator(mode="after")

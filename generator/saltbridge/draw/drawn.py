@@ -1,0 +1,74 @@
+"""One drawn variant: its situation, its run, its judged answers, and the value of each of its names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from saltbridge.bank.conditions import Measured
+from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.expression import Cells
+from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.laws import Given, Situation, Undefined, quantity_of
+from saltbridge.derivation.solved import Outcome
+from saltbridge.faults import Faulty, fault
+
+
+@dataclass
+class Drawn:
+    """``start`` are the givens, ``cells`` the run, ``outcomes`` the judged answers by node, ``extra`` drawn words, ``seed`` its name."""
+
+    catalogue: Catalogue
+    situation: Situation
+    graph: Graph
+    start: Cells
+    cells: Cells
+    outcomes: Mapping[str, Outcome] = field(default_factory=dict)
+    extra: Mapping[str, str] = field(default_factory=dict)
+    lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    seed: str = ""
+
+    def given(self, name: str) -> Given | None:
+        """The given of a name, in whatever unit it was given."""
+        known = self.situation.given.get(name)
+        if known is None:
+            known = next((each for node, each in self.situation.given.items() if node.startswith(f"{name}:")), None)
+        return known
+
+    def unit(self, node: str) -> str:
+        """The unit of a node: the one in its name, of its given, or the coherent one."""
+        if ":" in node:
+            return node.split(":", 1)[1]
+        known = self.situation.given.get(node)
+        quantity = quantity_of(node, self.catalogue.quantities)
+        return known.unit if known else quantity.unit if quantity else ""
+
+    def lookup(self, name: str) -> object:
+        """A name's value for a condition: a measured quantity, a word, or ``None`` where it is undefined.
+
+        Raises ``Faulty`` (code ``unknown-name``) for a name that this scenario does not have.
+        """
+        if name in self.extra:
+            return self.extra[name]
+        if name in self.graph.index:
+            value = self.cells[self.graph.index[name]]
+            if isinstance(value, Undefined):
+                return None
+            return Measured(value, self.unit(name)) if isinstance(value, float) else value
+        if name in self.situation.words:
+            return self.situation.words[name]
+        if name in self.situation.labels:
+            return self.situation.labels[name].plain
+        known = self.given(name)
+        if known is None:
+            raise self.unknown(name)
+        return Measured(known.value, known.unit) if isinstance(known.value, float) else known.value
+
+    def names(self) -> list[str]:
+        """All names that a template may use."""
+        given = {node.split(":", 1)[0] for node in self.situation.given}
+        return sorted({*self.extra, *self.situation.labels, *self.situation.words, *given, *self.graph.index, *self.lists})
+
+    def unknown(self, name: str) -> Faulty:
+        """The fault for a name that this scenario does not have."""
+        return fault("unknown-name", expected="a name of this scenario: " + ", ".join(self.names()), found=name)

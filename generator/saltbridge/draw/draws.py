@@ -1,0 +1,247 @@
+"""Draws of a template: scene after scene until one keeps every condition; what was rejected is counted by its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import partial
+
+from saltbridge.bank.bank import Bank
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
+from saltbridge.bank.template import Template
+from saltbridge.chemistry import realism
+from saltbridge.chemistry.realism import Facts
+from saltbridge.derivation.catalogue import Catalogue, Quantity
+from saltbridge.derivation.laws import Given, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.derivation.routes import WIDEST, Asked
+from saltbridge.derivation.situations import add_print_unit
+from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.log import Reason, RejectionLog
+from saltbridge.draw.scenarios import Scene, draw_scene
+from saltbridge.draw.seeds import Seed
+from saltbridge.faults import Faulty
+from saltbridge.sigfigs import decimals_of
+
+MOST_TRIES = 200
+ROLES = ("anode", "cathode")
+
+
+@dataclass(frozen=True, slots=True)
+class Find:
+    """One number to find: the node asked for (in its unit) and how it is to be given."""
+
+    name: str
+    node: str
+    unit: str
+    asked: Asked
+
+
+@dataclass
+class Drawer:
+    """Draws variants of one template; ``log`` counts what was rejected and why."""
+
+    template: Template
+    bank: Bank
+    catalogue: Catalogue
+    log: RejectionLog = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.log = RejectionLog(self.template.file)
+
+    def draw(self, seed: str) -> Drawn:
+        """The first draw of a seed that keeps every condition.
+
+        Raises ``Faulty``: ``rejects-almost-every-draw`` naming the condition, or what is wrong with the template.
+        """
+        first = Seed(self.bank.id, self.template.id, seed)
+        for attempt in range(MOST_TRIES):
+            drawn, reasons = self.attempt(first.redraw(attempt))
+            if drawn is not None and not reasons:
+                self.log.keep()
+                return drawn
+            self.log.reject(*reasons)
+        found = self.log.fault(1.0)
+        raise Faulty([found] if found else [])
+
+    def attempt(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
+        """One draw and every reason against it; ``None`` where it could not even be built."""
+        try:
+            scene = draw_scene(self.template, seed, self.bank, self.catalogue)
+        except Faulty as error:
+            return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
+        drawn = self.solve(scene, seed)
+        reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
+        if reasons:
+            return drawn, tuple(reasons)
+        try:
+            outcomes = self._outcomes(drawn)
+        except Faulty as error:
+            return drawn, tuple(Reason(each.found, "parts", self.template.lines.get("parts", 0)) for each in error.faults)
+        drawn.outcomes = outcomes
+        return drawn, tuple(self._unjudgeable(drawn))
+
+    # -------------------------------------------------------------- solving
+
+    def solve(self, scene: Scene, seed: Seed) -> Drawn:
+        """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
+        situation = scene.situation
+        extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
+        extra["potential_name"] = self.bank.settings.potential_name
+        if self.template.given:
+            self._tell(situation)
+        finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
+        nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
+        also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name)]
+        graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also))), self.catalogue)
+        start = graph.start(situation.given)
+        return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
+
+    def find(self, part: FindPart) -> Find:
+        """What a part asks for, with the usual unit and rounding where the template does not say."""
+        quantity = quantity_of(part.find, self.catalogue.quantities)
+        if quantity is None:
+            raise Faulty(
+                [self.template.fault("parts", "unknown-quantity", expected="a quantity such as E0_cell", found=part.find)]
+            )
+        unit = part.unit if part.unit is not None else quantity.show
+        node = part.find if unit == quantity.unit else f"{part.find}:{unit}"
+        return Find(part.find, node, unit, self._asked(part, quantity, unit))
+
+    def _asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
+        log = quantity.symbol == "K"
+        if part.decimals is not None or part.figures is not None:
+            return Asked(part.figures, part.decimals, log)
+        if unit == "V":
+            return Asked(decimals=min(decimals_of(row.E0) for row in self.bank.sheet.rows if decimals_of(row.E0)))
+        return Asked(decimals=1) if quantity.symbol == "lgK" else Asked(figures=2 if log else 3, log=log)
+
+    def _tell(self, situation: Situation) -> None:
+        """Work out what the template tells as data and forget what it asks for: the question turned round."""
+        names = self.template.given
+        graph = graph_of(situation, tuple(names), self.catalogue)
+        cells = graph.run(graph.start(situation.given))
+        for name in names:
+            value = graph.value(cells, name)
+            quantity = quantity_of(name, self.catalogue.quantities)
+            if isinstance(value, float) and quantity is not None:
+                printed = str(
+                    self._asked(
+                        FindPart.model_construct(find=name, figures=None, decimals=None), quantity, quantity.unit
+                    ).printed(value)
+                )
+                situation.given[name] = Given(float(printed), quantity.unit, printed)
+        for part in self.template.parts:
+            if isinstance(part, FindPart):
+                forget(situation, part.find)
+
+    def _names(self, scene: Scene) -> Iterator[str]:
+        template = self.template
+        yield from template.text.names
+        for condition in template.keep_only_if:
+            yield from condition.names
+        for part in template.parts:
+            yield from part.ask.names
+            match part:
+                case ChoosePart():
+                    yield part.choose
+                    yield from (option.text for option in part.options if option.may_be_name)
+                case OrderPart():
+                    yield from (f"{owner}.{part.by}" for name in part.order for owner in scene.lists.get(name, (name,)))
+                case BalancePart() | FindPart():
+                    pass
+
+    def _is_node(self, situation: Situation, name: str) -> bool:
+        known = name in situation.labels or name in situation.words
+        return (
+            not known
+            and (name in ROLES or quantity_of(name, self.catalogue.quantities) is not None)
+            and not self._is_given(situation, name)
+        )
+
+    def _is_given(self, situation: Situation, name: str) -> bool:
+        return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
+
+    # -------------------------------------------------------------- conditions
+
+    def _unreal(self, drawn: Drawn, facts: Facts) -> Iterator[Reason]:
+        line = self.template.lines.get("rules", 0)
+        number = partial(self._number, drawn)
+        count = number("n")
+        judged = replace(
+            facts,
+            E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
+            n=None if count is None else int(count),
+        )  # fmt: skip
+        for code, _ in realism.rejections(tuple(self.template.rules), judged):
+            yield Reason(code, "rules", line)
+
+    def _number(self, drawn: Drawn, node: str) -> float | None:
+        value = drawn.graph.value(drawn.cells, node) if node in drawn.graph.index else None
+        return value if isinstance(value, float) else None
+
+    def _unkept(self, drawn: Drawn) -> Iterator[Reason]:
+        line = self.template.lines.get("keep only if", 0)
+        for condition in self.template.keep_only_if:
+            if not condition.holds(drawn.lookup):
+                yield Reason(condition.source, "keep only if", line)
+
+    def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
+        found = {}
+        for part in self.template.parts:
+            if isinstance(part, FindPart):
+                find = self.find(part)
+                points = points_of(drawn.graph, find.node, drawn.situation, self.catalogue)
+                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points)
+        return found
+
+    def _unjudgeable(self, drawn: Drawn) -> Iterator[Reason]:
+        line = self.template.lines.get("parts", 0)
+        for node, each in drawn.outcomes.items():
+            if each.right.width > WIDEST:
+                yield Reason(f"accepted range of {node} too wide", "parts", line)
+        caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
+        for slip in self.template.must_catch:
+            if slip not in caught and not self._in_choices(drawn, slip):
+                yield Reason(f"{slip} not caught", "must catch", self.template.lines.get("must catch", 0))
+
+    def _in_choices(self, drawn: Drawn, slip: str) -> bool:
+        """Whether a choice tells the slip: the rule that it takes gives another thing than the right one."""
+        for part in self.template.parts:
+            if isinstance(part, ChoosePart):
+                node = part.choose.split(".")[0]
+                if node in drawn.graph.index:
+                    for point in points_of(drawn.graph, node, drawn.situation, self.catalogue):
+                        taken = drawn.graph.run(drawn.start, point.put)[drawn.graph.index[node]]
+                        if (
+                            point.slip.id == slip
+                            and not isinstance(taken, Undefined)
+                            and taken != drawn.graph.value(drawn.cells, node)
+                        ):
+                            return True
+        return False
+
+
+def forget(situation: Situation, name: str) -> None:
+    """Take out of a situation what a question asks for: the given itself, or the sheet's row behind a role's potential.
+
+    Where the potentials can then no longer be compared, the roles of the electrodes are told.
+    """
+    for node in [node for node in situation.given if node == name or node.startswith(f"{name}:")]:
+        del situation.given[node]
+    symbol, _, role = name.rpartition("_")
+    side = situation.words.get(f"{role}.side") if role in ROLES else None
+    if side is None or f"{side}.{symbol}" not in situation.given:
+        return
+    del situation.given[f"{side}.{symbol}"]
+    for each in ROLES:
+        situation.given[each] = Given(situation.words[f"{each}.side"], "", situation.words[f"{each}.side"])
+    situation.laws = [_settled(law, situation) for law in situation.laws if not (isinstance(law, Rule) and law.node in ROLES)]
+
+
+def _settled(law: Law, situation: Situation) -> Law:
+    """A pick between sides that are told is simply the one of its side."""
+    if isinstance(law, Rule) and law.rule == "pick":
+        side = situation.words[f"{law.inputs[0]}.side"]
+        return Rule(law.node, "same", (law.inputs[1 + law.keys.index(side)],))
+    return law
