@@ -1,0 +1,73 @@
+"""Marking policies: data that puts mark points on the lines of a working."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import yaml
+
+from saltbridge.derivation.walk import WalkStep
+from saltbridge.faults import fault
+from saltbridge.home import shipped
+
+
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """One policy: marks by kind of line; ``say`` is printed at the head of a memorandum."""
+
+    id: str
+    title: str
+    say: str
+    relation: Mapping[str, int]
+    lines: Mapping[str, int]
+    choose: int
+    order: str
+    equation: int
+    carry: bool | str
+    source: str
+
+
+@cache
+def policies() -> Mapping[str, Policy]:
+    """All shipped policies by name."""
+    data: Mapping[str, Any] = yaml.safe_load((shipped("data") / "policies.yaml").read_text(encoding="utf-8"))
+    return {name: _policy(name, body) for name, body in data.items()}
+
+
+def policy(name: str) -> Policy:
+    """The policy of that name; raises ``Faulty`` (code ``unknown-policy``) naming those there are."""
+    found = policies().get(name)
+    if found is None:
+        raise fault("unknown-policy", expected="one of " + ", ".join(policies()), found=name)
+    return found
+
+
+def _policy(name: str, body: Mapping[str, Any]) -> Policy:
+    lines = {kind: int(body[kind]) for kind in ("reading", "balance", "conversion", "choice")}
+    return Policy(
+        name, body["title"], body["say"], dict(body["relation"]), lines, int(body["choose"]), str(body["order"]), int(body["equation"]),
+        body["carry"], body["source"],
+    )  # fmt: skip
+
+
+def mark_points(found: Policy, steps: Sequence[WalkStep]) -> dict[tuple[int, int], int]:
+    """Marks by (step, line); a calculation earns at least one, on its last line."""
+    points: dict[tuple[int, int], int] = {}
+    for number, step in enumerate(steps):
+        for place, line in enumerate(step.lines):
+            worth = found.relation.get(line.kind, 0) if step.how == "relation" else found.lines.get(line.kind, 0)
+            if step.how == "relation" and line.kind == "formula" and len(step.lines) == 1:
+                worth = found.relation.get("value", 0)
+            if worth:
+                points[number, -1 if line.kind == "choice" else place] = worth
+    if steps and not points:
+        points[len(steps) - 1, len(steps[-1].lines) - 1] = 1
+    return points
+
+
+def order_marks(found: Policy, items: int) -> int:
+    """Marks of an ordering of so many things."""
+    return max(1, items - 1) if found.order == "items - 1" else int(found.order)
