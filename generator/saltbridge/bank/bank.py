@@ -19,9 +19,9 @@ from saltbridge import tables, words
 from saltbridge.bank.fields import Keys
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
-from saltbridge.bank.told import Reading, told, values_of
+from saltbridge.bank.told import Reading, told, values_of, without_echoes
 from saltbridge.bank.yamlfile import Table, lines_of, read_yaml
-from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.records import Settings
 
 MOST_TEMPLATES = 2_000
@@ -57,8 +57,8 @@ def load_bank(folder: Path) -> Bank:
         faults.add("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint="Give the folder of the bank.")
         faults.stop_if_any()
     paths = [*_template_paths(folder, faults)]
-    keys = _settings(folder, faults)
-    sheet = _sheet(folder, keys, faults)
+    keys, lines = _settings(folder, faults)
+    sheet = _sheet(folder, keys, lines.get("data sheet", 0), faults)
     language = keys.language if keys else "en"
     reading = Reading(rows=sheet.rows if sheet else (), say=words.catalogue(language))
     templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
@@ -95,7 +95,7 @@ def _checked(model: type[Model], raw: Table, file: str, reading: Reading) -> Mod
         faults = told(error, raw, file)
     faults.extend(each.at(file=file) for each in reading.faults)
     if keys is None or faults:
-        raise Faulty(faults)
+        raise Faulty(without_echoes(faults))
     return keys
 
 
@@ -178,18 +178,20 @@ def _refuse_twins(templates: list[Template], faults: FaultList) -> None:
 # ------------------------------------------------------------------ settings and sheet
 
 
-def _settings(folder: Path, faults: FaultList) -> BankKeys | None:
+def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[str, int]]:
+    """The keys of ``bank.yaml`` and the lines they stand on."""
     path = folder / BANK_FILE
     if not _stays(path, folder, faults):
-        return None
+        return None, {}
     try:
-        return _checked(BankKeys, read_yaml(path, BANK_FILE), BANK_FILE, Reading())
+        raw = read_yaml(path, BANK_FILE)
+        return _checked(BankKeys, raw, BANK_FILE, Reading()), dict(lines_of(raw))
     except Faulty as trouble:
         faults.extend(trouble.faults)
-        return None
+        return None, {}
 
 
-def _sheet(folder: Path, keys: BankKeys | None, faults: FaultList) -> tables.Sheet | None:
+def _sheet(folder: Path, keys: BankKeys | None, line: int, faults: FaultList) -> tables.Sheet | None:
     """The shipped sheet of that name, or the bank's own: a ``.yaml`` file inside the bank."""
     if keys is None:
         return None
@@ -197,30 +199,25 @@ def _sheet(folder: Path, keys: BankKeys | None, faults: FaultList) -> tables.She
     try:
         if not name.endswith(".yaml"):
             return tables.sheet(name)
-        path = _inside(folder, name, faults)
-        return tables.read_sheet(path, tables.potentials()) if path else None
+        return tables.read_sheet(_inside(folder, name), tables.potentials())
     except Faulty as trouble:
-        file, key = (name, "") if name.endswith(".yaml") else (BANK_FILE, "data sheet")
-        faults.extend(each.at(file=file, key=key) for each in trouble.faults)
+        for each in trouble.faults:
+            faults.faults.append(each if each.file else each.at(file=BANK_FILE, key="data sheet", line=line))
         return None
 
 
-def _inside(folder: Path, name: str, faults: FaultList) -> Path | None:
-    """The path of a file that lies in the bank, reached without links."""
+def _inside(folder: Path, name: str) -> Path:
+    """The path of a file that lies in the bank, reached without links. Raises ``Faulty``."""
     relative = PurePosixPath(name)
-    parts = relative.parts
-    if relative.is_absolute() or ".." in parts or "\\" in name or ":" in name:
+    if relative.is_absolute() or ".." in relative.parts or "\\" in name or ":" in name:
         hint = f"As `{SHEETS}/ours.yaml`."
-        faults.add(
-            "path-outside", expected="a path inside the bank", found=f"`{name}`", hint=hint, file=BANK_FILE, key="data sheet"
-        )
-        return None
+        raise fault("path-outside", expected="a path inside the bank", found=f"`{name}`", hint=hint)
     path = folder
-    for part in parts:
+    links = FaultList()
+    for part in relative.parts:
         path /= part
-        if not _stays(path, folder, faults):
-            return None
+        _stays(path, folder, links)
+    links.stop_if_any()
     if not path.is_file():
-        faults.add("no-sheet", expected="a file of the bank", found=f"no `{name}`", file=BANK_FILE, key="data sheet")
-        return None
+        raise fault("no-sheet", expected="a file of the bank", found=f"no `{name}`")
     return path

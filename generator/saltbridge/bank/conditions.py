@@ -22,7 +22,7 @@ from saltbridge.faults import Faulty, fault
 
 LONGEST = 200  # characters
 MOST = 8  # comparisons
-NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*){0,3}", re.ASCII)
+NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*(?:\.[A-Za-z][A-Za-z0-9_]*){0,3}", re.ASCII)
 
 Operator = Literal[">=", "<=", "==", "!=", ">", "<"]
 _COMPARE: dict[Operator, Callable[[float, float], bool]] = {
@@ -122,7 +122,7 @@ def _value(term: Term, lookup: Callable[[str], object]) -> object:
 
 def _measured(value: object) -> Measured | None:
     if isinstance(value, Measured):
-        return Measured(value.value, "" if value.unit == "1" else value.unit)
+        return Measured(float(value.value), "" if value.unit == "1" else value.unit)
     if isinstance(value, int | float | Decimal) and not isinstance(value, bool):
         return Measured(float(value), "")
     return None

@@ -102,13 +102,12 @@ YesNo = Annotated[bool, BeforeValidator(_yes_no)]
 
 
 def known_word(value: str, known: Iterable[str], code: str, expected: str) -> str:
-    """The word, if known; else a complaint that guesses the nearest."""
+    """Give the word back, if known; else complain, with the nearest one guessed, or all of them where they are few."""
     words = tuple(known)
     if value in words:
         return value
-    raise wrong(
-        code, expected, shown(value), nearest(value, words) or "Known: " + ", ".join(f"`{word}`" for word in words[:30]) + "."
-    )
+    listed = "Known: " + ", ".join(f"`{word}`" for word in words) + "." if len(words) <= 30 else ""
+    raise wrong(code, expected, shown(value), nearest(value, words) or listed)
 
 
 # ------------------------------------------------------------------ lists
@@ -133,7 +132,8 @@ class _Listed:
         if self.lift and isinstance(value, str | dict):
             return [value]
         if not isinstance(value, list | tuple):
-            raise wrong("wrong-type", "a list, as `[Zn, Cu]`", shown(value))
+            hint = f"Put it in square brackets: `[{value}]`." if isinstance(value, str) and 0 < len(value) <= 40 else ""
+            raise wrong("wrong-type", "a list", shown(value), hint)
         if not self.least <= len(value) <= MOST_ITEMS:
             raise wrong("list-length", f"{self.least} to {MOST_ITEMS} entries", f"{len(value)}")
         seen = [each for each in value if isinstance(each, str)]
@@ -230,8 +230,9 @@ class Measures:
             return None
         if isinstance(value, str):
             return {"from": [self._with_unit(value)]}
-        if self.bare and isinstance(value, KeyedValues) and isinstance(listed := value.get("from"), list):
-            value["from"] = [self._with_unit(each) for each in listed]
+        if self.bare and isinstance(value, KeyedValues):
+            for key, inner in value.items():
+                value[key] = [self._with_unit(each) for each in inner] if isinstance(inner, list) else self._with_unit(inner)
         return value
 
     def _with_unit(self, value: object) -> object:

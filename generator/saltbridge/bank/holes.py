@@ -98,7 +98,7 @@ def tokenise(source: str) -> tuple[str, Tokens]:
         raise prose_fault(
             "prose-syntax",
             "holes as `{{ left.metal }}` and branches as `{% if a == b %}…{% endif %}`",
-            f"something else ({(trouble.message or '').rstrip('.')})",
+            f"something else ({(trouble.message or '').split('. ')[0].lower().rstrip('.')})",
             "",
             trouble.lineno,
         ) from None

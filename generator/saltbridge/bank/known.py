@@ -8,9 +8,9 @@ from functools import cache
 
 from saltbridge import tables
 from saltbridge.bank.fields import known_word
-from saltbridge.bank.yamlfile import Scalar, Table, read_yaml
+from saltbridge.bank.yamlfile import Table, read_yaml
 from saltbridge.chemistry import realism
-from saltbridge.faults import fault
+from saltbridge.faults import FaultList
 from saltbridge.home import shipped
 
 LEVELS = ("introductory", "core", "advanced", "first-year")
@@ -27,20 +27,24 @@ class LearningOutcome:
 
 @cache
 def outcomes() -> Mapping[str, LearningOutcome]:
-    """The outcomes of ``data/outcomes.yaml`` by id. Raises ``Faulty`` on bad data."""
-    table = read_yaml(shipped("data") / "outcomes.yaml", "outcomes.yaml")
+    """Give the outcomes of ``data/outcomes.yaml`` by id. Raises ``Faulty`` on bad data."""
+    return outcomes_in(read_yaml(shipped("data") / "outcomes.yaml", "outcomes.yaml"), "outcomes.yaml")
+
+
+def outcomes_in(table: Table, file: str) -> Mapping[str, LearningOutcome]:
+    """Give the outcomes of a table of ids, each with ``level`` and ``can``. Raises ``Faulty`` with every fault."""
+    faults = FaultList()
     read = {}
     for entry in table.entries:
-        can, level = (_word(entry.value, key) for key in ("can", "level"))
-        if not can or level not in LEVELS:
-            raise fault("outcome", expected=f"`level` (one of {', '.join(LEVELS)}) and `can`", found=f"others at {entry.key}")
-        read[entry.key] = LearningOutcome(entry.key, can, level)
+        match entry.value.plain():
+            case {"level": str(level), "can": str(can), **others} if not others and level in LEVELS and can.strip():
+                read[entry.key] = LearningOutcome(entry.key, can, level)
+            case _:
+                expected = f"`level` (one of {', '.join(LEVELS)}), `can` (a sentence) and nothing else"
+                hint = "A sentence with a comma needs quotes here."
+                faults.add("outcome", expected=expected, found="others", hint=hint, file=file, line=entry.line, key=entry.key)
+    faults.stop_if_any()
     return read
-
-
-def _word(node: object, key: str) -> str:
-    entry = node.get(key) if isinstance(node, Table) else None
-    return entry.value.text if entry and isinstance(entry.value, Scalar) else ""
 
 
 def metal(symbol: str) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
-from saltbridge.bank.fields import AtLeastTwo, Keys, Name, OneOrSeveral, Whole
+from saltbridge.bank.fields import AtLeastTwo, Keys, Name, OneOrSeveral, Whole, key_of
 from saltbridge.bank.kinds import Markdown, OptionText, UnitText
-from saltbridge.bank.told import shown, wrong
+from saltbridge.bank.told import nearest, shown, wrong
 
 
 class _AnyPart(Keys):
@@ -72,9 +72,15 @@ def _one_kind(value: object) -> object:
     kinds = _kinds(value)
     if len(kinds) != 1:
         found = " and ".join(f"`{kind}`" for kind in kinds) if kinds else "none of them"
-        hint = "Make it two parts." if kinds else "As `find: E0_cell`."
+        hint = "Make it two parts." if kinds else _guess(value) or "As `find: E0_cell`."
         raise wrong("part-kind", "exactly one of `find`, `choose`, `order` and `balance`", found, hint)
     return value
+
+
+def _guess(value: object) -> str:
+    keys = value if isinstance(value, dict) else ()
+    known = [key_of(name) for model in get_args(AnyPart) for name in model.model_fields]
+    return next((hint for key in keys if key not in known and (hint := nearest(str(key), PART_KINDS))), "")
 
 
 def _tag(value: object) -> str:

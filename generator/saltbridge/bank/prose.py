@@ -102,15 +102,17 @@ def _line(source: str, position: int) -> int:
 
 
 def _raw_html(source: str) -> Iterator[Fault]:
-    for found in re.finditer(r"<[A-Za-z!?/][^>\n]{0,30}>?", _blanked(_blanked(source, _TAGS), _CODE)):
-        hint = "Write `**strong**`, `*light*`, `[words](https://…)`, or put a space after the `<`."
-        yield Fault("raw-html", "Markdown without HTML", f"`{found[0]}`", hint, line=_line(source, found.start()))
+    """Give the first piece of HTML on each line."""
+    for number, line in enumerate(_blanked(_blanked(source, _TAGS), _CODE).split("\n"), 1):
+        if found := re.search(r"<[A-Za-z!?/][^>]{0,30}>?", line):
+            hint = "Write `**strong**`, `*light*`, `[words](https://…)`, or put a space after the `<`."
+            yield Fault("raw-html", "Markdown without HTML", f"`{found[0]}`", hint, line=number)
 
 
 _NUMBER = r"[0-9][0-9 .,\u2009\u202f]*"
 _SPACE = r"[ \u00a0\u2009\u202f\n]*"
 _PER_MOLE = r"(?:k?g|k?J|C)(?:/mol|[ ·]mol(?:\^?-1|⁻¹))"
-_PER_KELVIN = r"J/\(mol[ ·]K\)|J[ ·](?:K(?:\^?-1|⁻¹)[ ·]mol|mol(?:\^?-1|⁻¹)[ ·]K)"
+_PER_KELVIN = r"J/\(mol[ ·]K\)|J[ ·](?:K(?:\^?-1|⁻¹)[ ·]mol(?:\^?-1|⁻¹)?|mol(?:\^?-1|⁻¹)[ ·]K(?:\^?-1|⁻¹)?)"
 _TYPED = (
     (
         rf"(?<![\w.,]){_NUMBER}{_SPACE}(?:[mk]?V)(?![\w])",

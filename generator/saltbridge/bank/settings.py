@@ -7,7 +7,8 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, WithJsonSchema
 
-from saltbridge.bank.fields import Identifier, Keys, Several, Text, Title, Whole
+from saltbridge import words
+from saltbridge.bank.fields import Identifier, Keys, Several, Text, Title, Whole, known_word
 from saltbridge.bank.told import shown, wrong
 from saltbridge.records import Settings
 
@@ -21,9 +22,7 @@ def _format(number: int) -> int:
 
 
 def _language(tag: str) -> str:
-    if not re.fullmatch(r"[a-z]{2,3}(?:-[A-Z]{2})?", tag):
-        raise wrong("language", "a language such as `en`, `de` or `en-ZA`", shown(tag))
-    return tag
+    return known_word(tag, words.languages(), "language", "a language that the pages speak")
 
 
 def _licence(name: str) -> str:
@@ -33,7 +32,7 @@ def _licence(name: str) -> str:
 
 
 Format = Annotated[Whole, AfterValidator(_format), WithJsonSchema({"const": FORMAT})]
-Language = Annotated[Text, AfterValidator(_language), WithJsonSchema({"type": "string", "pattern": "^[a-z]{2,3}(-[A-Z]{2})?$"})]
+Language = Annotated[Text, AfterValidator(_language), WithJsonSchema({"type": "string", "examples": ["en", "de"]})]
 Licence = Annotated[Text, AfterValidator(_licence), WithJsonSchema({"type": "string", "examples": ["CC-BY-4.0", "CC-BY-SA-4.0"]})]
 
 

@@ -108,7 +108,7 @@ def _complaints(kind: str, context: dict[str, Any], given: object) -> tuple[Faul
     if kind == "literal_error":
         known = [word.strip("'") for word in str(context["expected"]).replace(" or ", ", ").split(", ")]
         expected = "one of " + ", ".join(f"`{word}`" for word in known) if len(known) > 1 else f"`{known[0]}`"
-        return (Fault("unknown-word", expected, shown(given), nearest(str(given), known)),)
+        return (Fault("unknown-word", expected, shown(given), nearest(given, known) if isinstance(given, str) else ""),)
     raise AssertionError(f"the template model lets pydantic complain by itself: {kind}")
 
 
@@ -117,3 +117,21 @@ def _placed(one: Fault, place: Place, file: str) -> Fault:
     if one.line and isinstance(place.node, Scalar):
         line = place.node.first + one.line - 1
     return Fault(one.code, one.expected, one.found, one.hint, file=file, line=line, key=place.key)
+
+
+_WHICH_KEYS = frozenset({"scenario-kind", "half-cells", "electrolysis-given", "drawn"})
+
+
+def without_echoes(faults: Iterable[Fault]) -> list[Fault]:
+    """Leave out what only follows from a misspelt key beside it, so that one slip gives one message; in order of lines."""
+    told_of = [*faults]
+    unknown = [each for each in told_of if each.code == "unknown-key"]
+    parents = {each.key.rpartition(".")[0] for each in unknown}
+    guessed = {(each.key.rpartition(".")[0], each.hint) for each in unknown}
+
+    def is_echo(each: Fault) -> bool:
+        parent, _, name = each.key.rpartition(".")
+        misspelt = each.code == "missing-key" and (parent, f"Did you mean `{name}`?") in guessed
+        return misspelt or (each.code in _WHICH_KEYS and each.key in parents)
+
+    return sorted((each for each in told_of if not is_echo(each)), key=lambda each: each.line)

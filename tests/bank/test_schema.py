@@ -1,0 +1,84 @@
+"""The schemas for editors: in step with the models, valid draft-07, and of one mind with the loader."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import yaml
+from bank_samples import BANK, GALVANIC
+from jsonschema import Draft7Validator
+
+from saltbridge.bank.schema import MODELS, schema_of, text_of, write_schemas
+from saltbridge.home import shipped
+
+EXAMPLES = Path(__file__).parent / "examples"
+
+
+def errors(name, text):
+    """The paths of what a JSON Schema validator finds wrong in a YAML text, read as an editor reads it."""
+    return [[*error.absolute_path] for error in Draft7Validator(schema_of(MODELS[name])).iter_errors(yaml.safe_load(text))]
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_shipped_schemas_are_in_step_with_the_models(name):
+    """Run ``python -m saltbridge.bank.schema`` after a change of the models."""
+    assert (shipped("data") / name).read_text(encoding="utf-8") == text_of(MODELS[name])
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_schemas_are_draft_07(name):
+    """Nothing of a later draft is left, and no key takes null, which YAML texts never are."""
+    Draft7Validator.check_schema(schema_of(MODELS[name]))
+    text = text_of(MODELS[name])
+    assert not any(word in text for word in ("$defs", "prefixItems", "discriminator", '"null"', "unevaluated"))
+
+
+def test_the_examples_are_valid():
+    found = sorted(path for path in EXAMPLES.rglob("*.yaml") if path.name != "bank.yaml")
+
+    assert len(found) == 4
+    assert [errors("template.schema.json", path.read_text(encoding="utf-8")) for path in found] == [[]] * 4
+    assert errors("bank.schema.json", (EXAMPLES / "bank.yaml").read_text(encoding="utf-8")) == []
+    assert errors("template.schema.json", GALVANIC) == []
+    assert errors("bank.schema.json", BANK) == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "path"),
+    [
+        ("level: core", "level: hard", ["level"]),
+        ("level: core", "levl: core", []),
+        ("[Zn, Cu, Ag]", "[Zn, Qq]", ["scenario", "galvanic cell", "metals", 1]),
+        ("decimals: 2", "decimals: two", ["parts", 1]),
+        ("decimals: 2", "decimls: 2", ["parts", 1]),
+    ],
+)
+def test_an_editor_marks_the_place(old, new, path):
+    """What the loader refuses, an editor underlines."""
+    assert path in errors("template.schema.json", GALVANIC.replace(old, new))
+
+
+def test_every_key_says_what_it_means():
+    """A key without a description would leave the editor's hover empty."""
+    for model in MODELS.values():
+        schema = schema_of(model)
+        for each in [schema, *schema.get("definitions", {}).values()]:
+            for key, described in each.get("properties", {}).items():
+                assert described.get("description"), key
+
+
+def test_modelines_lead_to_the_schemas():
+    """The first line of an example names the schema by a path that exists from the file's own folder."""
+    for path in (EXAMPLES / "bank.yaml", EXAMPLES / "cells" / "lamp-cell.yaml"):
+        lead, _, target = path.read_text(encoding="utf-8").splitlines()[0].partition("=")
+        assert lead == "# yaml-language-server: $schema"
+        assert (path.parent / target).resolve().parent == shipped("data")
+
+
+def test_schemas_are_written_as_they_are(tmp_path):
+    write_schemas(tmp_path)
+
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["bank.schema.json", "template.schema.json"]
+    assert json.loads((tmp_path / "bank.schema.json").read_text(encoding="utf-8"))["title"] == "BankKeys"
