@@ -48,7 +48,16 @@ def environment(extra: str = "") -> Path:
         _make(home)
     wanted = f"{ROOT}[{extra}]" if extra else str(ROOT)
     say(f"Installing saltbridge{f' with what its {extra}s need' if extra else ''} into .venv (from PyPI, a minute or so) …")
-    pip: list[str | Path] = [programs / "python", "-m", "pip", "--disable-pip-version-check", "install", "--progress-bar", "off", "--quiet"]
+    pip: list[str | Path] = [
+        programs / "python",
+        "-m",
+        "pip",
+        "--disable-pip-version-check",
+        "install",
+        "--progress-bar",
+        "off",
+        "--quiet",
+    ]
     if run([*pip, "--editable", wanted]):
         raise SystemExit("The installation failed; the lines above tell why. Mend it and run the same command again.")
     stamp.write_text(state, encoding="ascii")

@@ -127,7 +127,7 @@ def test_imports_go_down_the_table_only():
         for file, line, room, other in _edges()
         if room in RANK and not RANK[room] < RANK[other]
     ]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_check_and_render_see_only_their_own_few_rooms():
@@ -136,7 +136,7 @@ def test_check_and_render_see_only_their_own_few_rooms():
         for file, line, room, other in _edges()
         if room in ONLY and other not in ONLY[room]
     ]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_a_library_with_a_keeper_stays_in_its_room():
@@ -146,7 +146,7 @@ def test_a_library_with_a_keeper_stays_in_its_room():
         for line, module in _imported(path)
         if _room(path) not in KEEPERS.get(module.split(".")[0], {_room(path)})
     ]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_starting_the_command_line_loads_no_heavy_library():
@@ -166,13 +166,13 @@ def test_nothing_in_the_generator_runs_text_as_code():
                 shell = any(keyword.arg == "shell" for keyword in node.keywords)
                 if plain in RUNS_TEXT or last in READS_TEXT_AS_CODE or shell:
                     wrong.append(f"{_name(path)}:{node.lineno}: {plain or last}")
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_scripts_of_the_page_run_no_text_as_code():
     pattern = re.compile(r"\beval\s*\(|new\s+Function\b|\bFunction\s*\(|\.innerHTML\s*=|document\.write\b")
     wrong = [_name(path) for path in _files(".js", under=("site",)) if pattern.search(path.read_text(encoding="utf-8"))]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def _undocumented(path: Path) -> list[str]:
@@ -192,7 +192,8 @@ def _undocumented(path: Path) -> list[str]:
 
 
 def test_every_module_and_every_public_name_has_a_docstring():
-    assert [line for path in _files(".py", under=("generator",)) for line in _undocumented(path)] == []
+    wrong = [line for path in _files(".py", under=("generator",)) for line in _undocumented(path)]
+    assert not wrong, "\n".join(wrong)
 
 
 def test_no_file_is_longer_than_400_lines():
@@ -245,7 +246,7 @@ def test_no_function_is_longer_than_60_lines():
         for line, length in _functions(path)
         if length > 60
     ]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_long_functions_are_seen_in_scripts_and_layouts(tmp_path):
@@ -270,17 +271,17 @@ def _lines_of_text() -> list[tuple[str, str]]:
 
 def test_nothing_is_marked_unfinished():
     wrong = [where for where, line in _lines_of_text() if any(re.search(rf"\b{word}\b", line) for word in UNFINISHED)]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_nothing_points_outside_the_project():
     wrong = [where for where, line in _lines_of_text() if any(word in line for word in OUTSIDE)]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_no_test_is_left_out_or_expected_to_fail():
     wrong = [where for where, line in _lines_of_text() if DODGES.search(line)]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 def test_a_silenced_check_gives_its_reason():
@@ -290,7 +291,7 @@ def test_a_silenced_check_gives_its_reason():
         for silenced in [SILENCED.search(line)]
         if silenced and not WITH_REASON.match(silenced[1])
     ]
-    assert wrong == []
+    assert not wrong, "\n".join(wrong)
 
 
 @pytest.mark.parametrize(
