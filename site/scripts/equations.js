@@ -117,6 +117,9 @@
 
   // ------------------------------------------------------------ equations
 
+  // A plus that joins two species; any other plus stuck to its neighbour belongs to a charge: Zn^+2, Cu++.
+  const JOINED = /\+[0-9]*[A-Ze[]/;
+
   /** A term {count, species}; throws Unreadable. */
   function readTerm(text) {
     const [, figures, rest] = /^([0-9]*)\s*(.*)$/.exec(text.trim());
@@ -126,7 +129,7 @@
       return { count: figures === "" ? 1 : Number(figures), species: readSpecies(rest) };
     } catch (problem) {
       if (problem instanceof Unreadable && problem.code !== "charge-unclear" && /\+\S/.test(rest)) {
-        throw new Unreadable("spaces-round-plus");
+        throw new Unreadable(JOINED.test(text) ? "spaces-round-plus" : "species");
       }
       throw problem;
     }
@@ -134,7 +137,6 @@
 
   /** An equation in strict notation: [left terms, right terms]; throws Unreadable. */
   function readStrict(text) {
-    if (Array.from(text).length > LONGEST) throw new Unreadable("too-long");
     const sides = text.trim().split(ARROW);
     if (sides.length !== 2 || sides.includes("")) throw new Unreadable("arrow");
     return sides.map((side) => {
@@ -175,16 +177,23 @@
     if (text === "") return { why: "empty", readings: [] };
     if (!KNOWN.test(text)) return { why: "species", readings: [] };
     const sides = text.replace(/[\u2212–]/g, "-").split(ARROW);
-    if (sides.length !== 2) return { why: "arrow", readings: [] };
+    if (sides.length !== 2 || sides.includes("")) return { why: "arrow", readings: [] };
     const species = new Set(known.flatMap((equation) => readStrict(equation).flat().map((term) => term.species.contents)));
-    const terms = sides.map((side) => side.split(PLUS).map((term) => madeClear(term, species)));
-    try {
-      return { sides: readStrict(terms.map((side) => side.join(" + ")).join(" -> ")) };
-    } catch (problem) {
-      if (!(problem instanceof Unreadable)) throw problem;
-      const doubts = terms.flat().map((term) => readings(TERM.exec(term)[2])).filter((found) => found.length);
-      return { why: problem.code, readings: problem.code === "charge-unclear" ? doubts[0] || [] : [] };
+    const found = [];
+    for (const side of sides) {
+      const terms = side.split(PLUS);
+      if (terms.length > MOST_TERMS) return { why: "too-long", readings: [] };
+      found.push([]);
+      for (const term of terms) {
+        try {
+          found.at(-1).push(readTerm(madeClear(term, species)));
+        } catch (problem) {
+          if (!(problem instanceof Unreadable)) throw problem;
+          return { why: problem.code, readings: problem.code === "charge-unclear" ? readings(TERM.exec(term)[2]) : [] };
+        }
+      }
     }
+    return { sides: found };
   }
 
   // ------------------------------------------------------------ comparing

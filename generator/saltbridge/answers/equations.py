@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from saltbridge.answers.numbers import MINUS, SPACES
-from saltbridge.chemistry.equations import Equation, Term, imbalance, parse_equation
+from saltbridge.chemistry.equations import MOST_TERMS, Equation, Term, imbalance, parse_equation, parse_term
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty
 
@@ -26,10 +26,9 @@ _DOUBTFUL = (
     re.compile(r"([A-Z][a-z]?|.*\])([0-9]{1,3})([+-])"),
     re.compile(r"(.*[^0-9][0-9]+)([0-9])([+-])"),
 )
+_JOINED = re.compile(r"\+[0-9]*[A-Ze\[]")
 _CODES = {
-    "equation-too-long": "too-long",
     "species-too-long": "too-long",
-    "equation-unread": "arrow",
     "coefficient-not-whole": "whole-numbers",
     "plus-needs-spaces": "spaces-round-plus",
     "charge-unclear": "charge-unclear",
@@ -37,6 +36,7 @@ _CODES = {
 
 Contents = tuple[frozenset[tuple[str, int]], int, str]
 Side = dict[Contents, int]
+Known = frozenset[tuple[frozenset[tuple[str, int]], int]]
 ELECTRON: tuple[frozenset[tuple[str, int]], int] = (frozenset(), -1)
 
 
@@ -68,27 +68,48 @@ def read_equation(typed: object, known: Iterable[str] = ()) -> Equation | Unread
         return Unreadable("empty")
     if not _KNOWN.fullmatch(text):
         return Unreadable("species")
-    text = text.replace(MINUS, "-").replace("–", "-")
-    sides = _ARROW.split(text)
-    if len(sides) != 2:
+    sides = _ARROW.split(text.replace(MINUS, "-").replace("–", "-"))
+    if len(sides) != 2 or not all(sides):
         return Unreadable("arrow")
     species = _species_of(tuple(known))
-    text = " -> ".join(" + ".join(_made_clear(term, species) for term in _PLUS.split(side)) for side in sides)
-    try:
-        return parse_equation(text)
-    except Faulty as problem:
-        first = problem.faults[0].code
-        why = _CODES.get(first, "species")
-        return Unreadable(why, _first_doubt(text) if why == "charge-unclear" else ())
+    read: list[tuple[Term, ...]] = []
+    for side in sides:
+        terms = _read_side(side, species)
+        if isinstance(terms, Unreadable):
+            return terms
+        read.append(terms)
+    return Equation(read[0], read[1])
+
+
+def _read_side(side: str, known: Known) -> tuple[Term, ...] | Unreadable:
+    """The terms of one side, or why its first unreadable term can't be read."""
+    pieces = _PLUS.split(side)
+    if len(pieces) > MOST_TERMS:
+        return Unreadable("too-long")
+    terms: list[Term] = []
+    for piece in pieces:
+        try:
+            terms.append(parse_term(_made_clear(piece, known)))
+        except Faulty as problem:
+            return _why(problem.faults[0].code, piece)
+    return tuple(terms)
+
+
+def _why(code: str, term: str) -> Unreadable:
+    why = _CODES.get(code, "species")
+    if why == "spaces-round-plus" and not _JOINED.search(term):
+        return Unreadable("species")  # a plus inside a charge: Zn^+2, Cu++
+    match = _TERM.fullmatch(term)
+    return Unreadable(why, _readings(match[2]) if match and why == "charge-unclear" else ())
 
 
 @lru_cache(maxsize=512)
-def _species_of(equations: tuple[str, ...]) -> frozenset[tuple[frozenset[tuple[str, int]], int]]:
+def _species_of(equations: tuple[str, ...]) -> Known:
     found = (parse_equation(text) for text in equations)
     return frozenset(term.species.contents for equation in found for term in (*equation.left, *equation.right))
 
 
-def _made_clear(term: str, known: frozenset[tuple[frozenset[tuple[str, int]], int]]) -> str:
+def _made_clear(term: str, known: Known) -> str:
     """The term with its charge marked, where one reading of it is known."""
     match = _TERM.fullmatch(term)
     fitting = [reading for reading in _readings(match[2]) if _contents(reading) in known] if match else []
@@ -109,16 +130,6 @@ def _contents(text: str) -> tuple[frozenset[tuple[str, int]], int] | None:
         return parse_species(text).contents
     except Faulty:
         return None
-
-
-def _first_doubt(text: str) -> tuple[str, ...]:
-    """The readings of the first doubtful species of an equation."""
-    for side in _ARROW.split(text):
-        for term in _PLUS.split(side):
-            match = _TERM.fullmatch(term)
-            if match and (readings := _readings(match[2])):
-                return readings
-    return ()
 
 
 # ------------------------------------------------------------------ comparing

@@ -68,7 +68,7 @@ class Unread:
     readings: tuple[str, ...] = ()
 
 
-class _Stop(Exception):
+class _StopError(Exception):
     """Carries the finding out of the reading; caught in ``read_number``."""
 
     def __init__(self, why: str, readings: tuple[str, ...] = ()) -> None:
@@ -88,7 +88,7 @@ def read_number(typed: object, decimal_mark: str = ".") -> Number | Unread:
     text = _DASHES.sub("-", text)
     try:
         return _fraction(text) or _power_alone(text) or _plain(text, decimal_mark)
-    except _Stop as stop:
+    except _StopError as stop:
         return stop.found
 
 
@@ -97,7 +97,7 @@ def _fraction(text: str) -> Number | None:
     if not found:
         return None
     if int(found[3]) == 0:
-        raise _Stop("not-a-number")
+        raise _StopError("not-a-number")
     value = int(found[2]) / int(found[3])
     return Number(-value if found[1] == "-" else value, _unit(found[4]), None, None)
 
@@ -113,7 +113,7 @@ def _power_alone(text: str) -> Number | None:
 def _plain(text: str, decimal_mark: str) -> Number:
     found = _PLAIN.fullmatch(text)
     if not found:
-        raise _Stop("not-a-number")
+        raise _StopError("not-a-number")
     sign, digits, rest = found.groups()
     whole, decimals, marked = _digits(digits, decimal_mark, sign)
     exponent, rest = _scale(rest)
@@ -138,9 +138,9 @@ def _exponent(groups: tuple[str | None, ...]) -> int:
     if raised:
         return int(raised.translate(_RAISED))
     if bool(opening) != bool(closing):
-        raise _Stop("not-a-number")
+        raise _StopError("not-a-number")
     if not caret and not sign:
-        raise _Stop("power")
+        raise _StopError("power")
     return int((sign or "") + (figures or ""))
 
 
@@ -150,27 +150,27 @@ def _digits(text: str, decimal_mark: str, sign: str) -> tuple[str, str, bool]:
     shown = MINUS if sign == "-" else ""
     if points and commas:
         if points + commas > 2:
-            raise _Stop("two-marks")
+            raise _StopError("two-marks")
         tight = text.replace(" ", "")
         without = (tight.replace(",", ""), tight.replace(".", "").replace(",", "."))
-        raise _Stop("ambiguous", tuple(shown + reading.replace(".", decimal_mark) for reading in without))
+        raise _StopError("ambiguous", tuple(shown + reading.replace(".", decimal_mark) for reading in without))
     if points + commas > 1:
-        raise _Stop("two-marks")
+        raise _StopError("two-marks")
     mark = "." if points else ","
     if points + commas and mark != decimal_mark and _THOUSANDS.fullmatch(text):
-        raise _Stop("ambiguous", (shown + text.replace(mark, decimal_mark), shown + text.replace(mark, "")))
+        raise _StopError("ambiguous", (shown + text.replace(mark, decimal_mark), shown + text.replace(mark, "")))
     whole, marked, decimals = text.partition(mark)
     if (" " in whole and not _WHOLE_GROUPS.fullmatch(whole)) or (" " in decimals and not _DECIMAL_GROUPS.fullmatch(decimals)):
-        raise _Stop("spaces")
+        raise _StopError("spaces")
     if not whole and not decimals:
-        raise _Stop("not-a-number")
+        raise _StopError("not-a-number")
     return whole.replace(" ", ""), decimals.replace(" ", ""), bool(marked)
 
 
 def _value(sign: str, digits: str, exponent: int) -> float:
     value = float(f"{sign}{digits}e{exponent}")
     if not math.isfinite(value) or (value == 0 and digits.strip("0.")):
-        raise _Stop("too-far")
+        raise _StopError("too-far")
     return value
 
 
@@ -178,5 +178,5 @@ def _unit(rest: str) -> str:
     """What follows the number, where it can be a unit."""
     unit = rest.strip(" ")
     if unit and unit_key(unit) is None:
-        raise _Stop("not-a-number")
+        raise _StopError("not-a-number")
     return unit

@@ -1,0 +1,187 @@
+"""One file of cases runs through Python and through the page's scripts in a real browser; both say what the file says."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from make_cases import as_text
+from playwright.sync_api import Browser, Page
+
+from saltbridge.answers import Unread, judge, merge, read_number, run
+from saltbridge.home import shipped
+
+HERE = Path(__file__).parent
+GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
+KEYS, CASES, READS, TREES, ROUNDED = (GROUPS[name] for name in ("keys", "cases", "reads", "trees", "rounded"))
+SCRIPTS = ("numbers.js", "equations.js", "answers.js")
+JUDGED = ("verdict", "why", "slips")
+
+
+def typed_of(case: dict[str, Any]) -> Any:
+    typed = case["typed"]
+    return typed["repeat"][0] * typed["repeat"][1] if isinstance(typed, dict) else typed
+
+
+def unlike(results: list[dict[str, Any]]) -> list[str]:
+    """The cases whose result is not the one in the file."""
+    pairs = zip(CASES, results, strict=True)
+    return [
+        f"{case['key']}: {str(case['typed'])[:60]!r} {case['earlier']}: expected {[case[name] for name in JUDGED]}, found {result}"
+        for case, result in pairs
+        if [case[name] for name in JUDGED] != [result[name] for name in JUDGED]
+    ]
+
+
+@pytest.fixture(scope="module")
+def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """A page opened from disk with the three scripts, in their order, and nothing else."""
+    file = tmp_path_factory.mktemp("answers") / "scripts.html"
+    scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in SCRIPTS)
+    file.write_text(
+        f'<!doctype html><html lang="en"><meta charset="utf-8"><title>Scripts</title>{scripts}</html>', encoding="utf-8"
+    )
+    opened = browser.new_page()
+    problems: list[str] = []
+    opened.on("pageerror", lambda error: problems.append(str(error)))
+    opened.goto(file.as_uri())
+    yield opened
+    opened.close()
+    assert problems == []
+
+
+@pytest.fixture(scope="module")
+def from_page(page: Page) -> list[dict[str, Any]]:
+    """The verdicts of the page's script."""
+    asked = [[case["key"], typed_of(case), case["earlier"]] for case in CASES]
+    return page.evaluate(
+        "([keys, asked]) => asked.map(([key, typed, own]) => saltbridgeAnswers.judge(keys[key], typed, own))", [KEYS, asked]
+    )
+
+
+@pytest.fixture(scope="module")
+def from_python() -> list[dict[str, Any]]:
+    """The verdicts of Python."""
+    return [judge(KEYS[case["key"]], typed_of(case), case["earlier"]).as_json() for case in CASES]
+
+
+def test_there_are_at_least_a_thousand_cases_of_every_kind_and_verdict():
+    assert len(CASES) >= 1000
+    assert {KEYS[case["key"]]["kind"] for case in CASES} == {"number", "choice", "order", "equation"}
+    verdicts = {case["verdict"] for case in CASES}
+    assert verdicts == {"right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "unread"}
+
+
+def test_the_file_is_what_its_maker_writes():
+    assert (HERE / "cases.json").read_text(encoding="utf-8") == as_text()
+
+
+def test_python_judges_every_case_as_told(from_python: list[dict[str, Any]]):
+    assert unlike(from_python) == []
+
+
+def test_the_script_judges_every_case_as_told(from_page: list[dict[str, Any]]):
+    assert unlike(from_page) == []
+
+
+def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_python: list[dict[str, Any]]):
+    differing = [(case, mine, theirs) for case, mine, theirs in zip(CASES, from_python, from_page, strict=True) if mine != theirs]
+    assert differing == []
+
+
+def test_python_reads_numbers_as_told():
+    for wanted in READS:
+        number = read_number(wanted["typed"], wanted["mark"])
+        if "why" in wanted:
+            assert number == Unread(wanted["why"], tuple(wanted["readings"])), wanted
+        else:
+            assert not isinstance(number, Unread), wanted
+            assert (number.value, number.unit) == (wanted["value"], wanted["unit"]), wanted
+
+
+def test_the_script_reads_numbers_as_python_does(page: Page):
+    found = page.evaluate("(reads) => reads.map(({typed, mark}) => saltbridgeAnswers.readNumber(typed, mark))", READS)
+    for wanted, result in zip(READS, found, strict=True):
+        number = read_number(wanted["typed"], wanted["mark"])
+        if isinstance(number, Unread):
+            assert (result["why"], tuple(result["readings"])) == (number.why, number.readings), wanted
+        else:
+            figures = (number.figures, number.places)
+            assert (result["value"], result["unit"]) == (number.value, number.unit), wanted
+            assert tuple(each and tuple(each) for each in (result["figures"], result["places"])) == figures, wanted
+
+
+def agrees(mine: object, theirs: object) -> bool:
+    """The same text or nothing; numbers to one part in 10^12, since functions may differ in the last bit."""
+    if isinstance(mine, float) and isinstance(theirs, int | float):
+        return math.isclose(mine, theirs, rel_tol=1e-12)
+    return mine == theirs
+
+
+def test_trees_have_their_values_on_both_sides(page: Page):
+    asked = [[[{"node": "x", "tree": each["tree"]}], each["given"]] for each in TREES]
+    found = page.evaluate("(asked) => asked.map(([graph, given]) => saltbridgeAnswers.run(graph, given).get('x') ?? null)", asked)
+    for wanted, (graph, given), theirs in zip(TREES, asked, found, strict=True):
+        mine = run(graph, given)["x"]
+        assert agrees(mine, wanted["value"]), wanted
+        assert agrees(mine, theirs), wanted
+
+
+def test_values_written_down_on_the_way_are_rounded_alike_on_both_sides(page: Page):
+    graph = [{"node": "x", "tree": "a"}, {"node": "end", "tree": "x"}]
+    asked = [[{"a": each["value"]}, each["rounding"]] for each in ROUNDED]
+    found = page.evaluate(
+        "([graph, asked]) => asked.map(([given, rounding]) => saltbridgeAnswers.run(graph, given, {}, rounding).get('end'))",
+        [graph, asked],
+    )
+    for wanted, (given, rounding), theirs in zip(ROUNDED, asked, found, strict=True):
+        mine = run(graph, given, {}, rounding)["end"]
+        assert mine == wanted["rounded"] == theirs, wanted
+
+
+def test_the_last_value_is_not_rounded_on_the_way():
+    assert run([{"node": "x", "tree": "a"}], {"a": 1.2345}, {}, {"decimals": 1})["x"] == 1.2345
+
+
+def test_a_tree_put_at_a_node_may_name_the_right_value_of_that_node(page: Page):
+    graph = [{"node": "x", "tree": ["+", "a", 1]}, {"node": "y", "tree": ["*", 2, "x"]}]
+    put = {"x": ["neg", "x"], "a": ["*", 10, "a"]}
+    assert run(graph, {"a": 2}, put)["y"] == -42.0
+    assert page.evaluate("([graph, put]) => saltbridgeAnswers.run(graph, {a: 2}, put).get('y')", [graph, put]) == -42
+
+
+def test_shares_of_shape_and_variant_merge_alike_on_both_sides(page: Page):
+    shares = [
+        [{"kind": "number", "slips": [{"id": "a"}]}, {"value": "1", "slips": {"a": ["1", "2"]}}],
+        [{"kind": "choice"}, {"right": [0], "slips": {"1": ["a"]}}],
+    ]
+    found = page.evaluate("(shares) => shares.map(([shape, variant]) => saltbridgeAnswers.merge(shape, variant))", shares)
+    assert found == [merge(*pair) for pair in shares]
+    assert found[0] == {"kind": "number", "value": "1", "slips": [{"id": "a"}], "slip_ranges": {"a": ["1", "2"]}}
+
+
+@pytest.mark.parametrize(
+    "typed", [None, 5, 1.1, True, {}, [], [[]], "\x00", "\ud800", "\u202e", "𝟏.𝟏", "1" + "\u0660", "^" * 79, "(" * 79, "10" * 40]
+)
+def test_hostile_input_is_unread_on_both_sides_for_every_kind(page: Page, typed: object):
+    for name in ("emf", "which is the anode", "order", "cell reaction"):
+        mine = judge(KEYS[name], typed, {}).as_json()
+        assert mine["verdict"] == ("not-yet" if typed == "10" * 40 and name == "emf" else "unread"), name
+        if typed != "\ud800":  # half a character can't be handed to the browser
+            theirs = page.evaluate("([key, typed]) => saltbridgeAnswers.judge(key, typed, {})", [KEYS[name], typed])
+            assert theirs["verdict"] == mine["verdict"], name
+            assert theirs["why"] == mine["why"], name
+
+
+def test_the_script_leaves_three_frozen_names_and_touches_no_page(page: Page):
+    names = page.evaluate("Object.keys(globalThis).filter((name) => name.startsWith('saltbridge')).sort()")
+    assert names == ["saltbridgeAnswers", "saltbridgeEquations", "saltbridgeNumbers"]
+    assert page.evaluate("(names) => names.every((name) => Object.isFrozen(globalThis[name]))", names) is True
+    forbidden = re.compile(r"\b(?:document|window|navigator)\.|localStorage|\beval\(|toFixed|toLocaleString|\bfetch\(")
+    for name in SCRIPTS:
+        assert not forbidden.search((shipped("site") / "scripts" / name).read_text(encoding="utf-8")), name
