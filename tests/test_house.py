@@ -69,7 +69,7 @@ UNFINISHED = ("TO" + "DO", "FIX" + "ME", "XX" + "X", "NotImplemented" + "Error")
 OUTSIDE = ("/wo" + "rk/", "/op" + "t/sb", "/tm" + "p/", ".." + "/shared", "trans" + "cript", "seed " + "document")
 DODGES = re.compile(r"pytest\.(?:ski" + r"p|xfai" + r"l|importorski" + r"p)\b|mark\.(?:ski" + r"p|skipi" + r"f|xfai" + r"l)\b")
 SILENCED = re.compile(r"#\s*(?:noq" + r"a|type:\s*ignor" + r"e)(.*)")
-WITH_REASON = re.compile(r"(?::\s*[A-Z]+\d+(?:,\s*[A-Z]+\d+)*|\[[\w\-, ]+\])\s*(?:#|—|-|:)?\s*\w+ \w+")
+WITH_REASON = re.compile(r"(?::\s*[A-Z]+\d+(?:,\s*[A-Z]+\d+)*|\[[\w\-, ]+\]).*?\w+ \w+")
 
 
 def _files(*suffixes: str, under: tuple[str, ...] = ("generator", "site", "tests", "data", "question_templates")) -> list[Path]:
