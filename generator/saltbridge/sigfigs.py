@@ -10,10 +10,13 @@ from __future__ import annotations
 import re
 from decimal import ROUND_HALF_UP, Context, Decimal
 from functools import lru_cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 MINUS = "\N{MINUS SIGN}"
 NARROW_SPACE = "\N{NARROW NO-BREAK SPACE}"
@@ -36,6 +39,11 @@ class NumberWords(NamedTuple):
 
 
 ENGLISH = NumberWords()
+
+
+def number_words(words: Callable[[str], str]) -> NumberWords:
+    """The words that read a number aloud, said by a catalogue."""
+    return NumberWords(*map(words, ENGLISH))
 
 
 # ------------------------------------------------------------------ rounding

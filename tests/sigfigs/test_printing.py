@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from saltbridge.answers import Number, read_number
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import Faulty
-from saltbridge.sigfigs import NumberWords, print_number
+from saltbridge.sigfigs import NumberWords, number_words, print_number
+from saltbridge.words import catalogue
 
 
 def shown(inscription: Inscription) -> str:
@@ -86,7 +87,8 @@ def test_either_form_can_be_forced():
 
 
 def test_the_words_come_from_the_banks_language():
-    german = NumberWords("minus", "plus", "mal 10 hoch")
+    german = number_words(catalogue("de"))
+    assert german == NumberWords("minus", "plus", "mal 10 hoch")
     assert print_number("-1.8e-3", ",", say=german).spoken == "minus 1,8 mal 10 hoch minus 3"
 
 
