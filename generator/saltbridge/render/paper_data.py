@@ -26,6 +26,9 @@ _MEASURE = 150.0
 """Millimetres of text width that a drawing may take (A4 has 155, Letter 161)."""
 
 _SIZE = {side: re.compile(rf"""\b{side}=["']([\d.]+)pt["']""") for side in ("width", "height")}
+_BARS = frozenset({"|", "¦¦", "‖"})
+"""Phase boundaries in a diagram; in a formula a bar is the bar of an absolute value."""
+
 _HIDDEN = frozenset({"Cc", "Cs", "Cf"})
 
 
@@ -106,7 +109,7 @@ class Encoder:
             case doc.Symbol():
                 return self._symbol(node)
             case doc.Sign(text):
-                return _sign(text)
+                return text if text in _BARS else _sign(text)
             case doc.Fraction(top, bottom):
                 return ["f", self.maths(top), self.maths(bottom)]
             case doc.Power(base, exponent):

@@ -14,7 +14,7 @@ from typing import Any
 PITCH = 8.5
 """Distance of two answer lines; the layout gets it from here."""
 
-_SENTENCE, _LINE, _TEXT = 31, 46, 78
+_SENTENCE, _LINE, _TEXT = 33, 46, 78
 """Characters to a line: a step's sentence, a step's line, the text of a question."""
 
 _WHOLE = 225.0

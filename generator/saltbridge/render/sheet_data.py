@@ -65,7 +65,8 @@ def _formula(half: doc.Inscription) -> Node:
 
 def _pages(rows: Sequence[Any]) -> list[list[Sequence[Any]]]:
     """The rows on pages of two columns each, read down the left one first; columns of one page are of one height."""
-    pages, at = [], 0
+    pages: list[list[Sequence[Any]]] = []
+    at = 0
     while at < len(rows):
         held = rows[at : at + 2 * (_NEXT_PAGE if pages else _FIRST_PAGE)]
         half = math.ceil(len(held) / 2)

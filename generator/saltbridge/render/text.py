@@ -78,7 +78,7 @@ def _maths(node: doc.MathNode, slots: Slots) -> tuple[str, int]:
         case doc.Symbol():
             return _symbol(node), _TIGHT
         case doc.Sign(text):
-            return f" {text} ", _TIGHT
+            return _spaced(text), _TIGHT
         case doc.Fraction(top, bottom):
             return f"{_within(top, slots, 2)}/{_within(bottom, slots, _TIGHT)}", 2
         case doc.Power(base, exponent):
@@ -110,27 +110,39 @@ def _symbol(symbol: doc.Symbol) -> str:
 
 def _call(name: str, body: doc.MathNode, slots: Slots) -> tuple[str, int]:
     argument, binding = _maths(body, slots)
-    return (f"{name} {argument}" if binding >= _TIGHT and not argument.startswith("(") else f"{name}{_bracketed(argument)}"), 2
+    if _is_bracketed(argument):
+        return name + argument, 2
+    return (f"{name} {argument}" if binding >= _TIGHT else f"{name}({argument})"), 2
 
 
-def _bracketed(text: str) -> str:
-    return text if text.startswith("(") and text.endswith(")") else f"({text})"
+def _is_bracketed(text: str) -> bool:
+    """Whether one pair of brackets holds all of it: ``(a + b)``, not ``(a)/(b)``."""
+    depth = 0
+    for at, mark in enumerate(text):
+        depth += (mark == "(") - (mark == ")")
+        if depth == 0 and at < len(text) - 1:
+            return False
+    return text.startswith("(")
 
 
 def _row(items: Sequence[doc.MathNode], slots: Slots) -> tuple[str, int]:
     """Terms side by side; a sign at the very front is a sign of the term and keeps no space."""
     if len(items) == 1:
         return _maths(items[0], slots)
-    if len(items) == 2 and isinstance(items[0], doc.Symbol) and isinstance(items[1], doc.Slot | doc.Inscription):
-        return _symbol(items[0]) + _maths(items[1], slots)[0], _TIGHT
+    if len(items) == 2 and isinstance(items[0], doc.Symbol) and _is_bracketed(label := math_text(items[1], slots)):
+        return _symbol(items[0]) + label, _TIGHT  # E°(Zn²⁺/Zn)
     joined = ""
     for at, item in enumerate(items):
         if isinstance(item, doc.Sign):
-            joined += item.text if at == 0 else f" {item.text} "
+            joined += item.text if at == 0 else _spaced(item.text)
         else:
             joined += ("" if at == 0 or isinstance(items[at - 1], doc.Sign) else " ") + _term(items, at, slots)
     signs = {item.text for item in items if isinstance(item, doc.Sign)}
-    return joined, 1 if signs & {"+", "−", "-", "=", "≈"} else 2
+    return joined, 1 if signs & {"+", "−", "-", "=", "≈", ","} else 2
+
+
+def _spaced(sign: str) -> str:
+    return {"|": "|", ",": ", "}.get(sign, f" {sign} ")
 
 
 def _term(items: Sequence[doc.MathNode], at: int, slots: Slots) -> str:

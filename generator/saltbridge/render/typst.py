@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import io
 import json
+import os
 import shutil
+import weakref
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from tempfile import TemporaryDirectory
+from tempfile import mkdtemp
 from typing import Any
 
 import segno
@@ -50,8 +52,9 @@ class PaperWriter:
         self._draw = draw
         self._fonts = typst.Fonts(include_system_fonts=False, font_paths=list(fonts))
         self._compilers: dict[str, typst.Compiler] = {}
-        self._desk = TemporaryDirectory(prefix="saltbridge-papers-")
-        shutil.copytree(shipped("site") / "papers", self._desk.name, dirs_exist_ok=True)
+        self._desk = Path(mkdtemp(prefix="saltbridge-papers-"))
+        weakref.finalize(self, _clear, self._desk, os.getpid())
+        shutil.copytree(shipped("site") / "papers", self._desk, dirs_exist_ok=True)
 
     # -------------------------------------------------------------- what is asked for
 
@@ -67,7 +70,7 @@ class PaperWriter:
         data = self._data(shown, sheet, duplex=duplex)
         for at, paper in enumerate(shown):
             if paper.code:
-                (Path(self._desk.name) / f"{_QR}{at}.png").write_bytes(quick_response(paper.code))
+                (self._desk / f"{_QR}{at}.png").write_bytes(quick_response(paper.code))
         return Printed(self._compile("paper.typ", data), notes)
 
     def sheet(self, sheet: doc.SheetPage) -> Printed:
@@ -132,7 +135,7 @@ class PaperWriter:
 
     def _pdf(self, layout: str, data: Any) -> bytes:
         """Data go through a file beside copies of the layouts: a third faster than inputs, which unsettle the cache."""
-        folder = Path(self._desk.name)
+        folder = self._desk
         if layout not in self._compilers:
             self._compilers[layout] = typst.Compiler(folder / layout, root=folder, font_paths=self._fonts)
         (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
@@ -184,6 +187,12 @@ class PaperWriter:
         except typst.TypstError:
             return False
         return True
+
+
+def _clear(folder: Path, owner: int) -> None:
+    """Drop a writer's folder when the writer goes, but not from a process that was forked off its owner."""
+    if os.getpid() == owner:
+        shutil.rmtree(folder, ignore_errors=True)
 
 
 def _name_note(paper: doc.Paper, marks: str) -> Fault:

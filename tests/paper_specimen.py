@@ -32,7 +32,11 @@ GRAM = inscription("unit", "grams", "g")
 DIAGRAM = inscription(
     "diagram",
     "zinc solid, phase boundary, zinc two plus, junction, silver plus, phase boundary, silver solid",
-    "Zn(s) | Zn", up("2+"), "(aq) ¦¦ Ag", up("+"), "(aq) | Ag(s)",
+    "Zn(s) | Zn",
+    up("2+"),
+    "(aq) ¦¦ Ag",
+    up("+"),
+    "(aq) | Ag(s)",
 )
 EQUATION = inscription(
     "equation", "two A g plus plus Z n gives two A g plus Z n two plus",
@@ -145,7 +149,10 @@ def ranking_question():
         words("zinc, nickel, tin, silver"), 1, {"kind": "order", "right": [2, 3, 1, 0]},
     )  # fmt: skip
     caution = doc.Caution((Paragraph(words("Wear eye protection. Your school’s own rules come first.")),))
-    items = doc.Items(False, ((Paragraph(words("The copper strip stays in place.")),), (Paragraph(words("The other strip is changed each time.")),)))
+    items = doc.Items(
+        False,
+        ((Paragraph(words("The copper strip stays in place.")),), (Paragraph(words("The other strip is changed each time.")),)),
+    )
     blocks = (Paragraph(words("A class presses strips on salt paper against a copper strip.")), items, grid, caution)
     return doc.Question("ranking", "Readings in order", 3, 4, blocks, (part,), {"bank": "specimen"})
 
@@ -181,7 +188,9 @@ def nernst_question():
         "b", 2, (Paragraph(words("Say what happens to the potential as the cell runs, and why.")),),
         doc.NumberField(None, GRAM, "mass"), (), (), words("it falls"), 4, {"kind": "number"},
     )  # fmt: skip
-    blocks = (Paragraph((Text("The same cell is filled with 0.10 mol/L "), ZINC_ION, Text(" and 0.010 mol/L "), SILVER_ION, Text("."))),)
+    blocks = (
+        Paragraph((Text("The same cell is filled with 0.10 mol/L "), ZINC_ION, Text(" and 0.010 mol/L "), SILVER_ION, Text("."))),
+    )
     return doc.Question("nernst", "Away from standard", 6, 9, blocks, (part, second), {"bank": "specimen"})
 
 
@@ -191,7 +200,11 @@ def plain_variant(parts=1):
 
 def specimen_paper(*, memorandum=False, times=1, **changes):
     """The paper of the tests; ``times`` repeats its questions to make it longer."""
-    pairs = ((galvanic_question(), galvanic_variant()), (ranking_question(), plain_variant()), (nernst_question(), plain_variant(2)))
+    pairs = (
+        (galvanic_question(), galvanic_variant()),
+        (ranking_question(), plain_variant()),
+        (nernst_question(), plain_variant(2)),
+    )
     fields = {
         "title": "Cells and their potentials", "set_title": "Homework 3", "code": "CELLS3-B-7",
         "lead": (Paragraph((Text("Show each step. Use the data sheet. "), doc.Strong(words("Write units.")))),),
@@ -210,7 +223,15 @@ def _couple(symbol, charge, spoken):
     label = inscription("species", f"{spoken} couple", symbol, up(charge), f"/{symbol}")
     electrons = charge[:-1] or "1"
     front = "" if electrons == "1" else f"{electrons} "
-    half = inscription("equation", f"{spoken} ion plus {electrons} electrons gives {spoken}", symbol, up(charge), f" + {front}e", up("−"), f" ⇌ {symbol}")
+    half = inscription(
+        "equation",
+        f"{spoken} ion plus {electrons} electrons gives {spoken}",
+        symbol,
+        up(charge),
+        f" + {front}e",
+        up("−"),
+        f" ⇌ {symbol}",
+    )
     return label, half
 
 
@@ -226,8 +247,12 @@ def specimen_sheet(order="downward"):
         label, half = _couple(symbol, charge, symbol)
         rows.append(_line(f"{number:+.2f}".replace("-", "−"), number, label, half))
     constants = (
-        doc.SheetConstant("Faraday constant", Symbol("F", "F"), inscription("quantity", "96 500 coulombs per mole", "96\u202f500\u202fC/mol")),
-        doc.SheetConstant("gas constant", Symbol("R", "R"), inscription("quantity", "8.314 joules per kelvin mole", "8.314\u202fJ/(K·mol)")),
+        doc.SheetConstant(
+            "Faraday constant", Symbol("F", "F"), inscription("quantity", "96 500 coulombs per mole", "96\u202f500\u202fC/mol")
+        ),
+        doc.SheetConstant(
+            "gas constant", Symbol("R", "R"), inscription("quantity", "8.314 joules per kelvin mole", "8.314\u202fJ/(K·mol)")
+        ),
     )
     masses = (("Ag", "107.9"), ("Al", "27.0"), ("Cu", "63.5"), ("H", "1.0"), ("Zn", "65.4"))
     ordered = tuple(rows if order == "downward" else reversed(rows))

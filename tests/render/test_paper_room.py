@@ -1,0 +1,109 @@
+"""Room on paper: estimates that err on the large side, labels that keep their distance, names as pieces of text."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from paper_specimen import galvanic_question, galvanic_variant, nernst_steps, potential_steps, specimen_paper
+
+from saltbridge.document import Figure, Inscription, Piece
+from saltbridge.records import Settings
+from saltbridge.render.paper_data import Encoder, clean, drawing_size
+from saltbridge.render.paper_parts import QuestionEncoder
+from saltbridge.render.paper_room import PITCH, characters, keeping, room, storeys, working_room
+from saltbridge.render.sheet_data import spread
+from saltbridge.words import catalogue
+
+
+def _no_drawing(figure: Figure) -> str:
+    raise AssertionError(figure)
+
+
+def _strip(figure: Figure) -> str:
+    return '<svg width="200pt" height="100pt">'
+
+
+def _steps(steps):
+    return Encoder(galvanic_variant(), _no_drawing).working(steps)
+
+
+def _question(question, variant, number=2):
+    return QuestionEncoder(Settings(), catalogue(), _strip).question(number, question, variant)
+
+
+def test_a_working_of_five_steps_fills_five_lines():
+    """Set, it was seen to be 34 mm high: the estimate is larger, by less than two lines."""
+    assert 34 <= working_room(_steps(potential_steps())) <= 34 + 2 * PITCH
+
+
+def test_a_fraction_counts_as_two_storeys_and_its_wider_half():
+    quotient = _steps(nernst_steps())[0]["lines"][0]["right"]
+    assert storeys(quotient) == 2
+    assert characters(quotient) < 14
+
+
+def test_ruled_room_is_whole_lines_and_never_less_than_asked():
+    working = _steps(potential_steps())
+    assert room(9, working, ruled=True) == 9 * PITCH
+    assert room(0, working, ruled=True) % PITCH == 0
+    assert room(0, working, ruled=False) < room(0, working, ruled=True)
+    assert room(0, (), ruled=False) == 0
+
+
+def test_a_short_question_is_kept_whole_and_a_very_long_one_is_not():
+    question = _question(*specimen_paper().questions[1])
+    assert question["keep"] == "whole"
+    assert _question(galvanic_question(), galvanic_variant())["keep"] == "measure"
+    endless = {**question, "parts": question["parts"] * 4}
+    assert keeping(endless, above=0)["keep"] == "loose"
+
+
+def test_beneath_the_head_a_question_that_fills_a_page_may_break_after_its_first_part():
+    assert _question(galvanic_question(), galvanic_variant(), number=1)["keep"] == "loose"
+
+
+@given(st.lists(st.floats(0, 1), max_size=40).map(sorted), st.floats(0.001, 0.2))
+def test_labels_keep_their_order_their_distance_and_the_line(places, gap):
+    labels = spread(places, gap)
+    fitting = min(gap, 1 / max(1, len(places) - 1))
+    assert len(labels) == len(places)
+    assert all(later - earlier >= fitting - 1e-9 for earlier, later in pairwise(labels))
+    assert all(-1e-9 <= label <= 1 + 1e-9 for label in labels)
+
+
+@given(st.lists(st.integers(0, 10), unique=True, max_size=11).map(sorted))
+def test_labels_with_room_stand_at_their_own_place(tenths):
+    assert spread([tenth / 10 for tenth in tenths], 0.1) == pytest.approx([tenth / 10 for tenth in tenths])
+
+
+def test_labels_that_meet_share_their_middle():
+    assert spread([0.5, 0.5], 0.1) == pytest.approx([0.45, 0.55])
+
+
+def test_a_drawing_keeps_its_size_unless_wider_than_the_text():
+    assert drawing_size('<svg width="72pt" height="36pt" viewBox="0 0 2 1">') == (25.4, 12.7)
+    assert drawing_size('<svg width="850.4pt" height="85.04pt">') == (150.0, 15.0)
+    with pytest.raises(ValueError, match="width and height in pt"):
+        drawing_size('<svg viewBox="0 0 2 1">')
+
+
+def test_long_equations_may_break_at_their_signs_and_short_ones_may_not():
+    def tag(plain):
+        node = Encoder(None, _no_drawing).spans((Inscription("equation", (Piece("base", plain),), "said"),))[0]
+        return node[0], [piece for piece in node[2][1] if not isinstance(piece, str)]
+
+    assert tag("2 Ag + Zn → X") == ("q", [["o", "+"], ["=", "→"]])
+    assert tag("2 Ag + Zn → X" * 6)[0] == "w"
+
+
+def test_line_ends_become_spaces_and_hidden_characters_visible():
+    assert clean("a\nb\u202ec\u00a0d") == "a b\ufffdc\u00a0d"
+
+
+def test_an_accepted_range_of_powers_is_printed_in_full():
+    question, variant = specimen_paper().questions[2]
+    judged = variant.__class__(1, 0, (), (), ({"lo": "1.5e-3", "hi": "2.5e+3", "signed": False}, {}))
+    assert _question(question, judged)["parts"][0]["accepted"][0] == "accept 1.5 × 10^−3 to 2.5 × 10^3"
