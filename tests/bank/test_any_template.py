@@ -36,7 +36,7 @@ def faults_of(text):
     return ()
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=30)
 @given(key=st.sampled_from([each.alias or name for name, each in TemplateKeys.model_fields.items()]), value=SHAPES)
 def test_any_shape_at_any_key_is_read_or_refused(key, value):
     """A list, keys or a text where another kind belongs never breaks the loader; each fault names a line of the file."""
@@ -47,7 +47,7 @@ def test_any_shape_at_any_key_is_read_or_refused(key, value):
     assert faults or template_of(text).id == "t"
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=30)
 @given(
     body=st.dictionaries(
         st.sampled_from(["metals", "couples", "current", "time", "mass", "concentrations", "reference", "scatter"]),

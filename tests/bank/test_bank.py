@@ -270,3 +270,11 @@ def test_too_many_templates(tmp_path, monkeypatch):
     assert bank_messages(write_bank(tmp_path, a_yaml=GALVANIC, b_yaml=GALVANIC)) == [
         "expected at most 1 templates; found 2. Make it two banks. [too-many-templates]"
     ]
+
+
+def test_too_many_bytes(tmp_path, monkeypatch):
+    monkeypatch.setattr("saltbridge.bank.bank.MOST_BYTES", 100)
+
+    assert bank_messages(write_bank(tmp_path, a_yaml=GALVANIC)) == [
+        f"expected at most 100 bytes of templates; found {len(GALVANIC)}. Make it two banks. [bank-too-big]"
+    ]

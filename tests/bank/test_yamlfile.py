@@ -96,6 +96,10 @@ REFUSED = {
         b"a: " + b"[" * 100 + b"]" * 100,
         "t.yaml:1: expected at most 20 levels; found more. Nothing here needs so many. [yaml-too-deep]",
     ),
+    "too many": (
+        b"".join(b"k%d: v\n" % number for number in range(6000)),
+        "t.yaml:5000: expected at most 10000 keys and values; found more. Split it into several files. [yaml-too-many]",
+    ),
     "control character": (
         b"a: 1\nb: \x07\n",
         "t.yaml:2: expected printable characters; found U+0007. Delete it. [yaml-character]",

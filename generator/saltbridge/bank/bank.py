@@ -25,6 +25,7 @@ from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.records import Settings
 
 MOST_TEMPLATES = 2_000
+MOST_BYTES = 10_000_000  # of all templates together; an ordinary one has about 1 500
 DEEPEST_FOLDER = 2  # the bank itself, and topic folders in it
 BANK_FILE = "bank.yaml"
 SHEETS = "sheets"
@@ -61,6 +62,7 @@ def load_bank(folder: Path) -> Bank:
     sheet = _sheet(folder, keys, lines.get("data sheet", 0), faults)
     language = keys.language if keys else "en"
     reading = Reading(rows=sheet.rows if sheet else (), say=words.catalogue(language))
+    _refuse_too_much(paths, faults)
     templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
     _refuse_twins(templates, faults)
     faults.stop_if_any()
@@ -104,7 +106,6 @@ def _checked(model: type[Model], raw: Table, file: str, reading: Reading) -> Mod
 
 def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
     """Template files in a fixed order; links, odd names and folders too deep are faults."""
-    count = 0
     for root, folders, files in os.walk(folder):
         here = Path(root)
         folders[:] = sorted(name for name in folders if not name.startswith(".") and _stays(here / name, folder, faults))
@@ -133,12 +134,18 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
                     file=_file(path, folder),
                 )
             elif path.suffix == ".yaml":
-                count += 1
                 yield path
-    if count > MOST_TEMPLATES:
-        faults.add(
-            "too-many-templates", expected=f"at most {MOST_TEMPLATES} templates", found=f"{count}", hint="Make it two banks."
-        )
+
+
+def _refuse_too_much(paths: list[Path], faults: FaultList) -> None:
+    """Stop before reading where the files are too many or too big."""
+    hint = "Make it two banks."
+    if len(paths) > MOST_TEMPLATES:
+        faults.add("too-many-templates", expected=f"at most {MOST_TEMPLATES} templates", found=f"{len(paths)}", hint=hint)
+        faults.stop_if_any()
+    if (size := sum(path.stat().st_size for path in paths)) > MOST_BYTES:
+        faults.add("bank-too-big", expected=f"at most {MOST_BYTES} bytes of templates", found=f"{size}", hint=hint)
+        faults.stop_if_any()
 
 
 def _stays(path: Path, folder: Path, faults: FaultList) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Callable
+from functools import cache
 from typing import TYPE_CHECKING, cast
 from urllib.parse import urlsplit
 
@@ -215,13 +216,20 @@ _EXPECTED = {
 _BLOCK_TAGS = frozenset({"p", "ul", "ol", "table", *_REFUSED}) - {"img"}
 
 
-def _element_tree(text: str) -> Element:
-    """The library's element tree of a text, inline patterns done, with raw HTML, entities and references off, tables on."""
+@cache
+def _library() -> markdown.Markdown:
+    """Make the library once, with raw HTML, entities, automatic links and references off, and tables on."""
     library = markdown.Markdown(extensions=[TableExtension()], output_format="xhtml")
     for registry, names in _OFF.items():
         for name in names:
             getattr(library, registry).deregister(name)
     library.parser.blockprocessors.deregister("reference")
+    return library
+
+
+def _element_tree(text: str) -> Element:
+    """Give the library's element tree of a text, inline patterns done."""
+    library = _library().reset()
     lines = text.split("\n")
     try:
         for step in library.preprocessors:

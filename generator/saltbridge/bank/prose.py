@@ -109,8 +109,8 @@ def _raw_html(source: str) -> Iterator[Fault]:
             yield Fault("raw-html", "Markdown without HTML", f"`{found[0]}`", hint, line=number)
 
 
-_NUMBER = r"[0-9][0-9 .,\u2009\u202f]*"
-_SPACE = r"[ \u00a0\u2009\u202f\n]*"
+_NUMBER = r"[0-9][0-9 .,\u2009\u202f]{0,20}"  # counted, so that a long row of digits costs no more than its length
+_SPACE = r"[ \u00a0\u2009\u202f\n]{0,6}"
 _PER_MOLE = r"(?:k?g|k?J|C)(?:/mol|[ ·]mol(?:\^?-1|⁻¹))"
 _PER_KELVIN = r"J/\(mol[ ·]K\)|J[ ·](?:K(?:\^?-1|⁻¹)[ ·]mol(?:\^?-1|⁻¹)?|mol(?:\^?-1|⁻¹)[ ·]K(?:\^?-1|⁻¹)?)"
 _TYPED = (
@@ -125,7 +125,7 @@ _TYPED = (
         "It stands on the data sheet; write a hole such as `{{ M }}` or `{{ F }}` where the text needs it.",
     ),
     (
-        r"(?<![\w.,])(?:96[ \u2009\u202f]?(?:485|500)|8[.,]314[0-9]*|0[.,]059(?:2|16)?|0[.,]0257|6[.,]022)(?![0-9])",
+        r"(?<![\w.,])(?:96[ \u2009\u202f]?(?:485|500)|8[.,]314[0-9]{0,9}|0[.,]059(?:2|16)?|0[.,]0257|6[.,]022)(?![0-9])",
         "a constant",
         "It stands on the data sheet; write a hole such as `{{ F }}`, `{{ R }}` or `{{ slope }}`.",
     ),

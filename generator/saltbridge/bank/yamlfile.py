@@ -18,6 +18,7 @@ from saltbridge.faults import Fault, FaultList, Faulty
 
 MOST_BYTES = 1_000_000
 DEEPEST = 20
+MOST_NODES = 10_000  # keys, lists and texts of one file
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +172,7 @@ class _Builder:
 
     def __init__(self, faults: FaultList) -> None:
         self._faults = faults
+        self._nodes = 0
 
     def document(self, text: str) -> Node | None:
         try:
@@ -207,6 +209,9 @@ class _Builder:
         line = _line(event)
         if depth > DEEPEST:
             raise _one("yaml-too-deep", f"at most {DEEPEST} levels", "more", "Nothing here needs so many.", line)
+        self._nodes += 1
+        if self._nodes > MOST_NODES:
+            raise _one("yaml-too-many", f"at most {MOST_NODES} keys and values", "more", "Split it into several files.", line)
         self._refuse_tricks(event, path, line)
         if isinstance(event, yaml.MappingStartEvent):
             return self._table(events, path, line, depth)
