@@ -92,6 +92,4 @@ class Context:
             return self.printer.quantity(known.printed, known.unit, signed=self.printer.signed(name))
         if name in self.drawn.graph.index:
             return self.quantity(name)
-        raise fault(
-            "unknown-name", expected="a name of this scenario", found=name, hint="Known: " + ", ".join(self.names()) + "."
-        )
+        raise self.drawn.unknown(name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from saltbridge.compose.mathset import MathSetter, spaced, speech
-from saltbridge.compose.slots import Slots
+from saltbridge.compose.slots import Filler, Slots
 from saltbridge.derivation.laws import Situation
 from saltbridge.derivation.walk import WalkLine, WalkStep
 from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
@@ -33,10 +33,18 @@ def sentence(say: str, slots: Slots, situation: Situation, words: Words) -> Span
     values: dict[str, Spans] = {}
     for name in holes(say):
         if name in situation.labels:
-            values[name] = (slots.slot(f"label {name}", lambda context, key=name: (context.situation.labels[key],)),)  # type: ignore[misc]
+            values[name] = (slots.slot(f"label {name}", _label(name)),)
         elif name in situation.words or name in situation.given:
-            values[name] = (slots.slot(f"shown {name}", lambda context, key=name: (_plain(context.shown(key)),)),)  # type: ignore[misc]
+            values[name] = (slots.slot(f"plain {name}", _plain_of(name)),)
     return words.spans(say, **values)
+
+
+def _label(name: str) -> Filler:
+    return lambda context: (context.situation.labels[name],)
+
+
+def _plain_of(name: str) -> Filler:
+    return lambda context: (_plain(context.shown(name)),)
 
 
 def _plain(shown: object) -> Text:

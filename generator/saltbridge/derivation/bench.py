@@ -37,7 +37,9 @@ def bench(reference: str, readings: Mapping[str, str], pair: tuple[str, str], sh
         instance(catalogue.relations["reading-of-pair"], {"reading_red": "red.reading", "reading_black": "black.reading"})
     )
     strips = tuple(f"s{place}" for place in range(1, len(readings) + 1))
-    situation.laws.append(Rule("ranking", "rising", tuple(f"{strip}.reading" for strip in strips), RANK, keys=strips))
+    situation.laws.append(
+        Rule("ranking", "rising", tuple(f"{strip}.reading" for strip in strips), RANK, keys=strips, slips_as="ranking")
+    )
     situation.shape = (f"{len(readings)} strips",)
     return situation
 

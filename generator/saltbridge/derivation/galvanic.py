@@ -35,6 +35,7 @@ from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
+from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, potentials
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
@@ -44,6 +45,8 @@ LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.
 QUOTIENT = (
     "Q has the products above and the reactants below, each to the power of its coefficient; solids and water are left out."
 )
+ALL_STANDARD = "Every dissolved species and gas is at standard activity, so Q is 1."
+SAME_COUPLE = "Both sides hold the same couple, {left.couple}, so the standard cell potential is zero."
 HALF_QUOTIENT = (
     "For the reduction at one electrode, Q has the reduced species above and the oxidised below; solids and water are left out."
 )
@@ -99,7 +102,7 @@ def galvanic(
     if options.electrodes or (cell.is_concentration_cell and not options.as_written):
         _add_electrodes(situation, catalogue, cell, form)
     if options.as_written:
-        _add_as_written(situation, catalogue)
+        _add_as_written(situation, catalogue, SAME_COUPLE if cell.is_concentration_cell else LEFT_RIGHT)
         right: Side = "right"
     else:
         right = _add_roles(situation, cell)
@@ -159,6 +162,8 @@ def _name_half(situation: Situation, half: HalfCell, side: Side) -> None:
     situation.labels[f"{side}.reduced"] = inscribe_species(reduced)
     situation.labels[f"{side}.reduction"] = inscribe_equation(half.half.reduction)
     situation.labels[f"{side}.oxidation"] = inscribe_equation(half.half.oxidation)
+    situation.words[f"{side}.reduction text"] = half.half.reduction.bare.text
+    situation.words[f"{side}.oxidation text"] = half.half.oxidation.bare.text
     situation.about[f"{side}.E0"] = situation.about[f"{side}.E"] = f"{side}.couple"
     metal = metal_of(half.electrode)
     if metal:
@@ -209,15 +214,15 @@ def _told_apart(label: Inscription, cell: GalvanicCell, side: Side, species: Spe
 def _printed(amount: Amount) -> str:
     """The text where it is already in the coherent unit, else the value in that unit."""
     plain = amount.printed_unit in {"", amount.unit, "mol/dm3"}
-    return amount.text if plain else repr(amount.value)
+    return amount.text if plain or amount.value is None else str(to_figures(amount.value, figures_of(amount.text)))
 
 
 # ------------------------------------------------------------------ which electrode is which
 
 
-def _add_as_written(situation: Situation, catalogue: Catalogue) -> None:
+def _add_as_written(situation: Situation, catalogue: Catalogue, say: str) -> None:
     relation = catalogue.relations["standard-cell-potential"]
-    situation.laws.append(instance(relation, {"E0_cathode": "right.E0", "E0_anode": "left.E0"}, say=LEFT_RIGHT))
+    situation.laws.append(instance(relation, {"E0_cathode": "right.E0", "E0_anode": "left.E0"}, say=say))
     situation.laws.append(Rule("anode", "by sign", ("E_cell",), BY_SIGN, keys=("left", "right")))
     situation.laws.append(Rule("cathode", "other", ("anode",), keys=SIDES))
     _add_picks(situation, ("E0", "E"))
@@ -293,7 +298,7 @@ def _add_reaction(
         half = cell.side(side)
         if half.amount(term.species) is not None or amount_node(side, half, term.species) in situation.given:
             factors.append((Ref(amount_node(side, half, term.species)), term.exponent))
-    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT, how="relation"))
+    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD))
     situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
     situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
     for name in ("gibbs", "gibbs-standard"):
@@ -347,7 +352,7 @@ def _add_electrodes(situation: Situation, catalogue: Catalogue, cell: GalvanicCe
             for coefficient, species in terms:
                 if half.amount(species) is not None:
                     factors.append((Ref(amount_node(side, half, species)), sign * coefficient))
-        situation.laws.append(Instance("quotient", f"{side}.Q", product(factors), HALF_QUOTIENT))
+        situation.laws.append(Instance("quotient", f"{side}.Q", product(factors), HALF_QUOTIENT if factors else ALL_STANDARD))
         binding = {name: f"{side}.{name}" for name in ("E", "E0", "n", "Q")}
         relation = catalogue.relations["half-cell-nernst"]
         say = relation.say_here.replace("{couple}", f"{{{side}.couple}}")

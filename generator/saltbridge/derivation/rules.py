@@ -12,6 +12,8 @@ from typing import Any
 
 from saltbridge.derivation.laws import Rule, Undefined
 
+_EQUAL = Undefined("the values are equal, so neither can be chosen")
+
 RuleFunction = Callable[[Sequence[Any], Sequence[str]], Any]
 
 
@@ -30,7 +32,14 @@ def _lowest_magnitude(values: Sequence[Any], keys: Sequence[str]) -> Any:
 def _extreme(values: Sequence[Any], keys: Sequence[str], best: Any) -> Any:
     bound = best(values)
     found = [key for key, value in zip(keys, values, strict=True) if value == bound]
-    return found[0] if len(found) == 1 else Undefined("the values are equal, so neither can be chosen")
+    return found[0] if len(found) == 1 else _equal(bool(found))
+
+
+def _equal(really: bool) -> Undefined:
+    """Two equal values; nan is neither above nor below nor equal."""
+    if not really:
+        raise ValueError("a value is not a number")
+    return _EQUAL
 
 
 def _other(values: Sequence[Any], keys: Sequence[str]) -> Any:
@@ -64,6 +73,10 @@ def _order_rising(values: Sequence[Any], keys: Sequence[str]) -> Any:
     return "<".join(key for _, key in sorted(zip(values, keys, strict=True)))
 
 
+def _order_by_magnitude(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return _order_rising([abs(value) for value in values], keys)
+
+
 RULES: Mapping[str, RuleFunction] = {
     "lowest": _lowest,
     "highest": _highest,
@@ -75,7 +88,43 @@ RULES: Mapping[str, RuleFunction] = {
     "times": _times,
     "same": _same,
     "rising": _order_rising,
+    "rising magnitude": _order_by_magnitude,
 }
+
+
+# ------------------------------------------------------------------ running
+
+Run = Callable[[list[Any]], Any]
+
+
+def compiled(name: str, places: Sequence[int], keys: Sequence[str]) -> Run:
+    """The rule as a function of a list of values, ``places`` saying where its inputs stand.
+
+    It raises what the arithmetic or a look-up raises where an input is not what the rule needs.
+    """
+    if name in {"lowest", "highest"} and len(places) == 2:
+        low, high = (0, 1) if name == "lowest" else (1, 0)
+        return _lower_of_two(places[low], places[high], keys[low], keys[high])
+    if name == "other" and len(keys) == 2:
+        place, opposite = places[0], {keys[0]: keys[1], keys[1]: keys[0]}
+        return lambda cells: opposite[cells[place]]
+    if name == "pick":
+        role, among = places[0], dict(zip(keys, places[1:], strict=True))
+        return lambda cells: cells[among[cells[role]]]
+    function = RULES[name]
+    return lambda cells: function([cells[place] for place in places], keys)
+
+
+def _lower_of_two(first: int, second: int, first_key: str, second_key: str) -> Run:
+    def run(cells: list[Any]) -> Any:
+        a, b = cells[first], cells[second]
+        if a < b:
+            return first_key
+        if b < a:
+            return second_key
+        return _equal(a == b)
+
+    return run
 
 
 def to_json(rule: Rule) -> Any | None:

@@ -1,0 +1,214 @@
+"""Parts that are chosen or put in order: options, what is right, and which slip leads to which wrong choice."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.compose import prose
+from saltbridge.compose.context import Context
+from saltbridge.compose.mathset import MathSetter
+from saltbridge.compose.slots import Filler
+from saltbridge.compose.workings import working
+from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.laws import Undefined
+from saltbridge.derivation.rules import RULES
+from saltbridge.derivation.solved import points_of
+from saltbridge.derivation.walk import walk
+from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.seeds import Seed
+from saltbridge.faults import fault
+from saltbridge.policy import Policy, order_marks
+from saltbridge.words import Words
+
+SIDES = ("left", "right")
+ROLES = ("anode", "cathode")
+
+
+@dataclass(frozen=True)
+class Made:
+    """What such a part is made of; ``share`` gives a variant's share of the key, ``node`` what later parts may follow from."""
+
+    field: Field
+    working: tuple[Step, ...]
+    answer: Spans
+    lines: int
+    shape: Mapping[str, Any]
+    share: Callable[[Context], Mapping[str, Any]]
+    node: str = ""
+
+
+# ------------------------------------------------------------------ one of several
+
+
+def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str]) -> Made:
+    """A choice part. Raises ``Faulty`` (code ``no-right-option``) where not exactly one option is right."""
+    node = part.choose.split(".")[0]
+    by_side = node in ROLES and node in drawn.graph.index
+    options = tuple(_option(part, place, setter) for place in range(len(part.options)))
+    right_of = _right_by_side(part, node) if by_side else _right_by_text(part)
+    right_of(drawn)
+    points = points_of(drawn.graph, node, drawn.situation, catalogue) if by_side else ()
+    sides = [option.text.split(".")[0] for option in part.options]
+
+    def share(context: Context) -> dict[str, Any]:
+        right = right_of(context.drawn)
+        slips: dict[str, list[str]] = {}
+        place = drawn.graph.index.get(node, -1)
+        for point in points:
+            taken = context.drawn.graph.run(context.drawn.start, point.put)[place]
+            if isinstance(taken, str) and taken in sides and sides.index(taken) != right:
+                slips.setdefault(str(sides.index(taken)), []).append(point.slip.id)
+        return {"right": [right], "slips": slips}
+
+    hints = {point.slip.id: words(point.slip.hint) for point in points}
+    shape = {
+        "kind": "choice",
+        "node": node if by_side else None,
+        "values": sides if by_side else [],
+        "hints": hints,
+        "graph": [],
+        "earlier": [],
+    }
+    steps = walk(drawn.graph, node, known) if by_side else ()
+    answer = setter.slots.slot(
+        f"right option {part.choose} {sides}", lambda context: _option_spans(part, right_of(context.drawn), context)
+    )
+    field = ChoiceField(options, words("Choose one"))
+    return Made(field, working(steps, setter, drawn.situation, words, {}), (answer,), 1, shape, share, node if by_side else "")
+
+
+def _option(part: ChoosePart, place: int, setter: MathSetter) -> Spans:
+    key = f"option {part.options[place].text}"
+    return (setter.slots.slot(key, lambda context: _option_spans(part, place, context)),)
+
+
+def _option_spans(part: ChoosePart, place: int, context: Context) -> Spans:
+    option = part.options[place]
+    if option.may_be_name and _is_name(option.text, context.drawn):
+        return (context.shown(option.text),)
+    return tuple(
+        each for block in option.prose.blocks for span in getattr(block, "spans", ()) for each in prose.filled(span, context)
+    )
+
+
+def _is_name(text: str, drawn: Drawn) -> bool:
+    return text in drawn.names()
+
+
+def _right_by_side(part: ChoosePart, node: str) -> Callable[[Drawn], int]:
+    sides = [option.text.split(".")[0] for option in part.options]
+
+    def right(drawn: Drawn) -> int:
+        side = drawn.graph.value(drawn.cells, node)
+        if sides.count(str(side)) != 1:
+            raise fault(
+                "no-right-option",
+                expected=f"exactly one option of the {side} side",
+                found=", ".join(o.text for o in part.options),
+            )
+        return sides.index(str(side))
+
+    return right
+
+
+def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
+    def right(drawn: Drawn) -> int:
+        wanted = _text_of(drawn, part.choose)
+        found = [place for place, option in enumerate(part.options) if _text_of(drawn, option.text) == wanted]
+        if len(found) != 1:
+            options = ", ".join(option.text for option in part.options)
+            raise fault("no-right-option", expected=f"exactly one option that is {wanted!r}", found=options)
+        return found[0]
+
+    return right
+
+
+def _text_of(drawn: Drawn, name: str) -> str:
+    return str(drawn.lookup(name)) if _is_name(name, drawn) else name
+
+
+# ------------------------------------------------------------------ in order
+
+
+def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words) -> Made:
+    """An ordering part; the items stand in an order drawn for each variant."""
+    owners = _owners(part, drawn)
+    items = tuple((setter.slots.slot(f"item {part.by} {place}", _item_at(part, place)),) for place in range(len(owners)))
+    slips = [slip for slip in catalogue.slips.values() if slip.rule == "ranking" and slip.takes in RULES]
+
+    def share(context: Context) -> dict[str, Any]:
+        shown = _shown(part, context.drawn)
+        values = [_value(part, owner, context.drawn) for owner in shown]
+        right = _ranked(values, part.direction, abs_=False)
+        found: dict[str, list[str]] = {}
+        for slip in slips:
+            wrong = _ranked(values, part.direction, abs_=slip.takes == "rising magnitude")
+            if wrong != right:
+                found.setdefault(",".join(str(each) for each in wrong), []).append(slip.id)
+        return {"right": right, "slips": found}
+
+    hints = {slip.id: words(slip.hint) for slip in slips}
+    shape = {"kind": "order", "hints": hints}
+    answer = setter.slots.slot(f"right order {part.by}", lambda context: _answer(part, context, share(context)["right"]))
+    first, last = ("lowest", "highest") if part.direction == "ascending" else ("highest", "lowest")
+    field = OrderField(items, words(first), words(last), words("Put them in order"))
+    steps = working(walk(drawn.graph, "ranking"), setter, drawn.situation, words, {}) if "ranking" in drawn.graph.index else ()
+    values = setter.slots.slot(f"values in order {part.by}", lambda context: _told_values(part, context, share(context)["right"]))
+    told = Step((Text(words("In order of their values:")),), ((values,),), {})
+    return Made(field, (*steps, told), (answer,), 1, shape, share)
+
+
+def order_worth(found: Policy, part: OrderPart, drawn: Drawn) -> int:
+    """The marks of an ordering."""
+    return order_marks(found, len(_owners(part, drawn)))
+
+
+def _owners(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
+    return tuple(owner for name in part.order for owner in drawn.lists.get(name, (name,)))
+
+
+def _shown(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
+    return Seed("order", part.by, drawn.seed).shuffle("items", _owners(part, drawn))
+
+
+def _value(part: OrderPart, owner: str, drawn: Drawn) -> float:
+    value = drawn.graph.value(drawn.cells, f"{owner}.{part.by}")
+    if isinstance(value, Undefined) or not isinstance(value, float):
+        raise fault("undefined", expected=f"a number for {owner}.{part.by}", found=str(value))
+    return value
+
+
+def _ranked(values: Sequence[float], direction: str, *, abs_: bool) -> list[int]:
+    def size(place: int) -> float:
+        return abs(values[place]) if abs_ else values[place]
+
+    return sorted(range(len(values)), key=size, reverse=direction == "descending")
+
+
+def _item_at(part: OrderPart, place: int) -> Filler:
+    def fill(context: Context) -> Spans:
+        return (context.shown(f"{_shown(part, context.drawn)[place]}.metal"),)
+
+    return fill
+
+
+def _answer(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
+    shown = _shown(part, context.drawn)
+    spans: list[Any] = []
+    for place, at in enumerate(right):
+        spans += [Text(", ")] if place else []
+        spans.append(context.shown(f"{shown[at]}.metal"))
+    return tuple(spans)
+
+
+def _told_values(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
+    shown = _shown(part, context.drawn)
+    spans: list[Any] = []
+    for place, at in enumerate(right):
+        spans += [Text("; ")] if place else []
+        spans += [context.shown(f"{shown[at]}.metal"), Text(" "), context.quantity(f"{shown[at]}.{part.by}")]
+    return tuple(spans)

@@ -1,0 +1,52 @@
+"""Drawings of a variant, from the same data as its numbers."""
+
+from __future__ import annotations
+
+from saltbridge.compose.context import Context
+from saltbridge.document import Figure, Inscription
+
+SIDES = ("left", "right")
+
+
+def galvanic_cell(context: Context) -> Figure:
+    """The cell as drawn: electrodes, solutions, bridge and meter."""
+    situation, words = context.situation, context.printer.words
+    labels: dict[str, Inscription | str] = {"meter": "V", "bridge": words("salt bridge")}
+    said = []
+    for side in SIDES:
+        labels[f"{side}_electrode"] = situation.labels[f"{side}.electrode"]
+        labels[f"{side}_solution"] = situation.labels.get(f"{side}.ion", situation.labels[f"{side}.oxidised"])
+        said.append(situation.words.get(f"{side}.metal", situation.labels[f"{side}.electrode"].spoken))
+    spoken = words(
+        "Two beakers joined by a salt bridge, with a meter between the electrodes: on the left {left} in a solution of {left_ion}, "
+        "on the right {right} in a solution of {right_ion}.",
+        left=words(said[0]), right=words(said[1]), left_ion=_spoken(labels["left_solution"]), right_ion=_spoken(labels["right_solution"]),
+    )  # fmt: skip
+    return Figure("galvanic-cell", labels, {}, frozenset(), spoken)
+
+
+def _spoken(label: Inscription | str) -> str:
+    return label if isinstance(label, str) else label.spoken
+
+
+def number_line(context: Context) -> Figure:
+    """The couples of the question on the line of potentials, with zero where the hydrogen electrode stands."""
+    situation = context.situation
+    nodes = [node for node in ("left.E0", "right.E0", "E_ref") if node in situation.given]
+    labels: dict[str, Inscription | str] = {}
+    numbers: dict[str, float] = {}
+    said = []
+    for place, node in enumerate(nodes):
+        label = situation.labels[situation.about[node]]
+        value = situation.given[node].value
+        if isinstance(value, float):
+            labels[str(place)], numbers[str(place)] = label, value
+            said.append(f"{label.spoken} {context.quantity(node).spoken}")
+    words = context.printer.words
+    return Figure(
+        "number-line",
+        labels,
+        numbers,
+        frozenset(),
+        words("Number line of standard potentials: {couples}.", couples="; ".join(said)),
+    )

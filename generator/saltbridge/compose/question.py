@@ -1,0 +1,192 @@
+"""A template composed: one question a shape, one variant a draw."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from saltbridge.bank.bank import Bank
+from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart
+from saltbridge.bank.template import Template
+from saltbridge.compose import choices, equations, figures, keys, prose
+from saltbridge.compose.context import Context
+from saltbridge.compose.mathset import MathSetter, spaced, speech
+from saltbridge.compose.printing import Printer
+from saltbridge.compose.slots import Slots
+from saltbridge.compose.workings import sentence, working
+from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.solved import points_of
+from saltbridge.derivation.walk import picked_sides, walk
+from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.draws import Drawer
+from saltbridge.policy import mark_points, policy
+
+Share = Callable[[Context], Mapping[str, Any]]
+MINUTES_A_MARK = 1.2  # common practice, no source
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A composed shape: its question and what fills a variant of it."""
+
+    number: int
+    question: Question
+    slots: Slots
+    shares: tuple[Share, ...]
+
+
+@dataclass
+class Composer:
+    """Composes the variants of one template; ``questions`` are its shapes in the order met."""
+
+    template: Template
+    bank: Bank
+    catalogue: Catalogue
+    drawer: Drawer = field(init=False)
+    printer: Printer = field(init=False)
+    _shapes: dict[tuple[Any, ...], Shape] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.drawer = Drawer(self.template, self.bank, self.catalogue)
+        self.printer = Printer(self.bank.settings, self.catalogue)
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """The questions of all shapes so far, by shape number."""
+        return tuple(shape.question for shape in self._shapes.values())
+
+    def question(self, variant: Variant) -> Question:
+        """The question of a variant's shape."""
+        return self.questions[variant.shape]
+
+    def variant(self, number: int, seed: str) -> Variant:
+        """Draw and compose one variant. Raises ``Faulty`` as ``Drawer.draw`` does."""
+        drawn = self.drawer.draw(seed)
+        shape = self._shape(drawn)
+        context = Context(self.printer, drawn)
+        return Variant(
+            number,
+            shape.number,
+            shape.slots.fill(context),
+            shape.slots.fill_figures(context),
+            tuple(share(context) for share in shape.shares),
+        )
+
+    def _shape(self, drawn: Drawn) -> Shape:
+        texts = (self.template.text, *(part.ask for part in self.template.parts))
+        branches = tuple(condition.holds(drawn.lookup) for condition in prose.block_branches(*texts))
+        key = (id(drawn.graph), branches)
+        if key not in self._shapes:
+            self._shapes[key] = _ShapeComposer(self, drawn).compose(len(self._shapes))
+        return self._shapes[key]
+
+
+class _ShapeComposer:
+    """Composes one shape from its first draw."""
+
+    def __init__(self, composer: Composer, drawn: Drawn) -> None:
+        self.composer, self.drawn = composer, drawn
+        self.template, self.printer, self.words = composer.template, composer.printer, composer.printer.words
+        self.slots = Slots()
+        self.setter = MathSetter(self.printer, drawn.situation, self.slots)
+        self.policy = policy(composer.bank.settings.policy)
+        self.known: set[str] = set()
+        self.earlier: list[tuple[str, str]] = []
+        self.shares: list[Share] = []
+
+    def compose(self, number: int) -> Shape:
+        template = self.template
+        text = prose.blocks(template.text, self.slots, self.drawn)
+        drawing = self._figure()
+        parts = tuple(self._part(LETTERS[place], part) for place, part in enumerate(template.parts))
+        marks = sum(part.marks for part in parts)
+        minutes = template.minutes or max(1, round(marks * MINUTES_A_MARK))
+        provenance = {"template": template.id, "outcome": template.outcome, "level": template.level}
+        question = Question(template.id, template.title, marks, minutes, (*text, *drawing), parts, provenance)
+        return Shape(number, question, self.slots, tuple(self.shares))
+
+    def _figure(self) -> tuple[FigureSlot, ...]:
+        drawn = {"galvanic cell": figures.galvanic_cell, "number line": figures.number_line}.get(self.template.figure)
+        return (self.slots.figure(drawn),) if drawn else ()
+
+    def _part(self, label: str, part: AnyPart) -> Part:
+        match part:
+            case FindPart():
+                return self._find(label, part)
+            case ChoosePart():
+                return self._choose(label, part)
+            case OrderPart():
+                return self._order(label, part)
+            case BalancePart():
+                return self._balance(label, part)
+
+    # -------------------------------------------------------------- numbers
+
+    def _find(self, label: str, part: FindPart) -> Part:
+        drawn, find = self.drawn, self.composer.drawer.find(part)
+        graph = drawn.graph
+        method = self.template.method or self.composer.bank.settings.method
+        steps = walk(graph, find.node, frozenset(self.known), method=method, picked=picked_sides(graph, drawn.cells))
+        points = points_of(graph, find.node, drawn.situation, self.composer.catalogue)
+        shape = keys.number_shape(drawn, find, points, self.earlier, self.printer.settings.decimal_mark, self.words)
+        following = bool(shape["earlier"])
+        self.shares.append(
+            lambda context: keys.number_variant(context.drawn, find, context.drawn.outcomes[find.node], following=following)
+        )
+        marks = mark_points(self.policy, steps)
+        symbol = self.setter.symbol(find.node)
+        said = spaced(speech(symbol))
+        label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
+        answer = self.setter.quantity(find.node)
+        self.known.add(find.node)
+        self.earlier.append((label, find.node))
+        hints = (*self._own_hint(part), *(sentence(step.say, self.slots, drawn.situation, self.words) for step in steps))
+        return Part(
+            label, part.marks or sum(marks.values()), prose.blocks(part.ask, self.slots, drawn),
+            NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text), hints,
+            working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
+        )  # fmt: skip
+
+    def _name(self, node: str) -> str:
+        quantity = self.printer.entry(node)
+        return self.words(quantity.name) if quantity else node
+
+    def _own_hint(self, part: AnyPart) -> tuple[Spans, ...]:
+        if part.hint is None:
+            return ()
+        spans: list[Inline] = []
+        for block in prose.blocks(part.hint, self.slots, self.drawn):
+            spans += getattr(block, "spans", ())
+        return (tuple(spans),)
+
+    # -------------------------------------------------------------- choices, orders, equations
+
+    def _choose(self, label: str, part: ChoosePart) -> Part:
+        made = choices.choose(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
+        self.shares.append(made.share)
+        if made.node:
+            self.known.add(made.node)
+            self.earlier.append((label, made.node))
+        return self._chosen(label, part, made, self.policy.choose)
+
+    def _order(self, label: str, part: OrderPart) -> Part:
+        made = choices.order(part, self.drawn, self.setter, self.composer.catalogue, self.words)
+        self.shares.append(made.share)
+        return self._chosen(label, part, made, choices.order_worth(self.policy, part, self.drawn))
+
+    def _chosen(self, label: str, part: AnyPart, made: choices.Made, marks: int) -> Part:
+        hints = (*self._own_hint(part), *(step.say for step in made.working))
+        return Part(
+            label, part.marks or marks, prose.blocks(part.ask, self.slots, self.drawn), made.field, hints, made.working, made.answer,
+            made.lines, made.shape,
+        )  # fmt: skip
+
+    def _balance(self, label: str, part: BalancePart) -> Part:
+        made = equations.balance(part, self.slots, self.words)
+        self.shares.append(made.share)
+        if part.balance == "cell equation":
+            self.known.add("n")
+        return self._chosen(label, part, made, self.policy.equation)
