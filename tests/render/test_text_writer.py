@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from paper_specimen import (
     DIAGRAM,
@@ -66,6 +68,7 @@ def test_levels_use_unicode_where_a_whole_run_has_it(item, shown):
         (Call("lg", "log", Fraction(Fenced(A), Fenced(B))), "lg((a)/(b))"),
         (Row((Symbol("E", "E", "°"), inscription("species", "", "(Zn/Zn", up("2+"), ")"))), "E°(Zn/Zn²⁺)"),
         (Row((Symbol("n", "n"), inscription("number", "", "2"))), "n 2"),
+        (Row((A, inscription("unit", "", "\u202fV"))), "a V"),
         (Row((Sign("|", "size of"), A, Sign("|", ""))), "|a|"),
         (Root(SUM), "√(a + b)"),
         (Symbol("E", "E", "°", "cell"), "E°(cell)"),
@@ -146,6 +149,13 @@ def test_a_question_is_printed_with_its_drawing_in_words_and_its_parts():
     ]
     places = [shown.index(words) for words in order]
     assert places == sorted(places)
+
+
+def test_a_part_of_several_blocks_is_indented_under_its_label_without_spaces_at_line_ends():
+    part = galvanic_question().parts[0]
+    longer = replace(part, body=(*part.body, doc.Paragraph((Text("Look closely."),))))
+    question = replace(galvanic_question(), parts=(longer,))
+    assert "(a) Which electrode is the anode?\n\n    Look closely.  [1]" in question_text(question, galvanic_variant())
 
 
 def test_workings_can_be_left_out():

@@ -136,7 +136,9 @@ def _row(items: Sequence[doc.MathNode], slots: Slots) -> tuple[str, int]:
         if isinstance(item, doc.Sign):
             joined += item.text if at == 0 else _spaced(item.text)
         else:
-            joined += ("" if at == 0 or isinstance(items[at - 1], doc.Sign) else " ") + _term(items, at, slots)
+            term = _term(items, at, slots)
+            tight = at == 0 or isinstance(items[at - 1], doc.Sign) or term[:1].isspace()
+            joined += term if tight else f" {term}"
     signs = {item.text for item in items if isinstance(item, doc.Sign)}
     return joined, 1 if signs & {"+", "−", "-", "=", "≈", ","} else 2
 
@@ -282,7 +284,7 @@ def question_text(
     out = [f"{_harmless(question.title)} [{question.marks}]", blocks_text(question.blocks, variant, width=width)]
     for part in question.parts:
         body = blocks_text(part.body, variant, width=width - 8)
-        out.append(f"({part.label}) " + body.replace("\n", "\n    ") + f"  [{part.marks}]")
+        out.append(textwrap.indent(body, "    ").replace("    ", f"({part.label}) ", 1) + f"  [{part.marks}]")
         shown = workings if isinstance(workings, bool) else workings.get(part.label, False)
         if shown:
             out += [working_text(part.working, variant.slots, width=width), "→ " + spans_text(part.answer, variant.slots)]

@@ -88,8 +88,8 @@ class PaperWriter:
             "pitch": PITCH,
             "title": title,
             "words": {
-                "name": words("Name"),
-                "date": words("Date"),
+                "name": words("Name:"),
+                "date": words("Date:"),
                 "memorandum": words("Memorandum"),
                 "page": words("Page {page} of {pages}"),
                 "potentials": words("Standard electrode potentials"),
