@@ -141,6 +141,7 @@ def test_a_fault_of_a_template_finds_its_line(examples):
 
     fault = template.fault("parts[1].by.x", "unreachable", expected="a", found="b")
     assert str(fault) == "salt-paper.yaml:16: parts[1].by.x: expected a; found b [unreachable]"
+    assert template.fault("parts[2].from[9].x[1]", "x", expected="a", found="b").line == 20
     assert template.fault("minutes", "x", expected="a", found="b").line == 0
 
 

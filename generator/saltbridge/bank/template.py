@@ -67,11 +67,10 @@ class Template(TemplateKeys):
     lines: dict[str, int]
 
     def fault(self, key: str, code: str, *, expected: str, found: str, hint: str = "") -> Fault:
-        """A fault of this template at a key path such as ``parts[2].find``."""
-        line = 0
+        """A fault of this template at a key path such as ``parts[2].find``, on the line of the nearest key that is there."""
         path = key
         while path and path not in self.lines:
-            path = path.rpartition(".")[0] if "." in path else path.partition("[")[0] if "[" in path else ""
+            path = path.rpartition("[")[0] if path.endswith("]") else path.rpartition(".")[0]
         line = self.lines.get(path, 0)
         return Fault(code, expected, found, hint, self.file, line, key)
 
