@@ -46,7 +46,7 @@ def test_names_in_letters_that_the_fonts_have_are_printed(writer, name):
 @pytest.mark.parametrize(("name", "mark"), [("王小明", "王"), ("Ada 🧪", "🧪"), ("サクラ", "サ")])
 def test_a_name_that_no_font_draws_gives_way_to_the_list_number_and_a_note_names_its_row(writer, name, mark):
     printed = writer.paper(specimen_paper(student=name, list_number="12"))
-    assert "Name 12 " in " ".join(text(printed.pdf).split())
+    assert "Name: 12 " in " ".join(text(printed.pdf).split())
     (note,) = printed.notes
     assert (note.code, note.key) == ("undrawable-name", "row 12")
     assert f"{mark} (U+{ord(mark):04X})" in note.found
