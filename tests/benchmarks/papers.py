@@ -20,7 +20,7 @@ import typst
 from measure import Ratio, seconds
 from plain_paper import paper_markup
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "render"))
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
 from paper_specimen import specimen_paper, specimen_sheet
 
