@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.slots import Filler, Slots
-from saltbridge.derivation.laws import Situation
+from saltbridge.derivation.laws import Situation, symbol_of
 from saltbridge.derivation.walk import WalkLine, WalkStep
 from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
 from saltbridge.words import Words, holes
@@ -21,11 +21,21 @@ def working(
     return tuple(
         Step(
             sentence(step.say, setter.slots, situation, words),
-            tuple(_line(line, place, setter) for place, line in enumerate(step.lines) if line.kind != "choice"),
+            tuple(_line(line, place, setter) for place, line in enumerate(shown_lines(step, situation)) if line.kind != "choice"),
             {place: count for (where, place), count in marks.items() if where == number},
         )
         for number, step in enumerate(steps)
     )
+
+
+def shown_lines(step: WalkStep, situation: Situation) -> tuple[WalkLine, ...]:
+    """The lines of a step; what both sides of a cell read from the sheet alike stands there once."""
+    found: dict[object, WalkLine] = {}
+    for place, line in enumerate(step.lines):
+        label = situation.labels.get(situation.about.get(line.node, ""))
+        alike = line.kind == "reading" and label is not None
+        found.setdefault((symbol_of(line.node), label) if alike else place, line)
+    return tuple(found.values())
 
 
 def sentence(say: str, slots: Slots, situation: Situation, words: Words) -> Spans:

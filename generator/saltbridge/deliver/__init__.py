@@ -1,1 +1,1 @@
-"""deliver"""
+"""Delivering: folders, files and papers, written so that nothing is ever lost."""
