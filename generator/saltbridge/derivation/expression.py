@@ -280,12 +280,13 @@ def compiled(tree: Tree, index: Mapping[str, int]) -> Compiled:
         case Neg(body):
             inner = compiled(body, index)
             return lambda cells: -inner(cells)
+        case Fn(name, (Ref(only),)):
+            call, place = _CALLS[name], index[only]
+            return lambda cells: call(cells[place])
         case Fn(name, args):
             return _compiled_call(name, [compiled(arg, index) for arg in args])
-        case Bin(op, Ref(a), Ref(b)) if op != "^":
-            return _compiled_places(op, index[a], index[b])
         case Bin(op, left, right):
-            return _compiled_pair(op, compiled(left, index), compiled(right, index))
+            return _compiled_pair(op, left, right, index)
 
 
 def _compiled_call(name: str, args: list[Compiled]) -> Compiled:
@@ -297,26 +298,53 @@ def _compiled_call(name: str, args: list[Compiled]) -> Compiled:
     return lambda cells: call(first(cells), second(cells))
 
 
-def _compiled_places(op: str, a: int, b: int) -> Compiled:
-    if op == "+":
-        return lambda cells: cells[a] + cells[b]
-    if op == "-":
-        return lambda cells: cells[a] - cells[b]
-    if op == "*":
-        return lambda cells: cells[a] * cells[b]
-    return lambda cells: cells[a] / cells[b]
+_Maker = Callable[[Any, Any], Compiled]
+# For each operation: two names, a name and a tree, a tree and a name, two trees. A name is looked up in place, which spares a call.
+_PAIRS: Mapping[str, tuple[_Maker, _Maker, _Maker, _Maker]] = {
+    "+": (
+        lambda a, b: lambda cells: cells[a] + cells[b],
+        lambda a, g: lambda cells: cells[a] + g(cells),
+        lambda f, b: lambda cells: f(cells) + cells[b],
+        lambda f, g: lambda cells: f(cells) + g(cells),
+    ),
+    "-": (
+        lambda a, b: lambda cells: cells[a] - cells[b],
+        lambda a, g: lambda cells: cells[a] - g(cells),
+        lambda f, b: lambda cells: f(cells) - cells[b],
+        lambda f, g: lambda cells: f(cells) - g(cells),
+    ),
+    "*": (
+        lambda a, b: lambda cells: cells[a] * cells[b],
+        lambda a, g: lambda cells: cells[a] * g(cells),
+        lambda f, b: lambda cells: f(cells) * cells[b],
+        lambda f, g: lambda cells: f(cells) * g(cells),
+    ),
+    "/": (
+        lambda a, b: lambda cells: cells[a] / cells[b],
+        lambda a, g: lambda cells: cells[a] / g(cells),
+        lambda f, b: lambda cells: f(cells) / cells[b],
+        lambda f, g: lambda cells: f(cells) / g(cells),
+    ),
+    "^": (
+        lambda a, b: lambda cells: _power(cells[a], cells[b]),
+        lambda a, g: lambda cells: _power(cells[a], g(cells)),
+        lambda f, b: lambda cells: _power(f(cells), cells[b]),
+        lambda f, g: lambda cells: _power(f(cells), g(cells)),
+    ),
+}
 
 
-def _compiled_pair(op: str, left: Compiled, right: Compiled) -> Compiled:
-    if op == "+":
-        return lambda cells: left(cells) + right(cells)
-    if op == "-":
-        return lambda cells: left(cells) - right(cells)
-    if op == "*":
-        return lambda cells: left(cells) * right(cells)
-    if op == "/":
-        return lambda cells: left(cells) / right(cells)
-    return lambda cells: _power(left(cells), right(cells))
+def _compiled_pair(op: str, left: Tree, right: Tree, index: Mapping[str, int]) -> Compiled:
+    both, name_first, name_last, neither = _PAIRS[op]
+    match left, right:
+        case Ref(a), Ref(b):
+            return both(index[a], index[b])
+        case Ref(a), _:
+            return name_first(index[a], compiled(right, index))
+        case _, Ref(b):
+            return name_last(compiled(left, index), index[b])
+        case _:
+            return neither(compiled(left, index), compiled(right, index))
 
 
 def evaluate(tree: Tree, values: Mapping[str, float]) -> float:

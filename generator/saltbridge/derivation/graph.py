@@ -7,16 +7,29 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from math import isfinite
 from typing import Any
 
 from saltbridge.derivation.expression import Cells, Tree, compiled
 from saltbridge.derivation.laws import Conversion, Given, Instance, Rule, Undefined, Value
 from saltbridge.derivation.planner import Step
-from saltbridge.derivation.rules import RULES
+from saltbridge.derivation.rules import compiled as compiled_rule
 
 Run = Callable[[Cells], Any]
 Put = Mapping[int, Any]
 """Overrides by place: a value, or a compiled law to run instead."""
+Rounded = Callable[[float], float]
+Program = tuple[tuple[int, Run, bool], ...]
+"""Place, law, and whether its result is a number, in step order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What an override changes on the way to one target: ``values`` put at places, and the laws to run again."""
+
+    target: int
+    values: tuple[tuple[int, Any], ...]
+    program: Program
 
 
 @dataclass(slots=True)
@@ -25,18 +38,22 @@ class Graph:
 
     steps: tuple[Step, ...]
     index: dict[str, int] = field(init=False)
-    program: tuple[tuple[int, Run, bool], ...] = field(init=False)
+    program: Program = field(init=False)
     memo: dict[tuple[str, str], Any] = field(default_factory=dict)
     _by_node: dict[str, Step] = field(init=False)
+    _quick: tuple[tuple[int, Run], ...] = field(init=False)
+    _numeric: tuple[int, ...] = field(init=False)
 
     def __post_init__(self) -> None:
         self.index = {step.node: place for place, step in enumerate(self.steps)}
         self._by_node = {step.node: step for step in self.steps}
         self.program = tuple(
-            (self.index[step.node], self._compile(step), step.how in {"relation", "convert"})
+            (self.index[step.node], self._compile(step), isinstance(step.law, Instance | Conversion))
             for step in self.steps
             if step.law is not None
         )
+        self._quick = tuple((place, law) for place, law, _ in self.program)
+        self._numeric = tuple(place for place, _, numeric in self.program if numeric)
 
     def step(self, node: str) -> Step:
         """The step that gives a node."""
@@ -60,9 +77,7 @@ class Graph:
 
     def compile_rule(self, name: str, law: Rule) -> Run:
         """A rule over this graph's nodes; ``name`` may be another rule taken by a slip."""
-        places = [self.index[each] for each in law.inputs]
-        function, keys = RULES[name], law.keys
-        return lambda cells: _ruled(function, [cells[place] for place in places], keys)
+        return compiled_rule(name, [self.index[each] for each in law.inputs], law.keys)
 
     def start(self, given: Mapping[str, Given]) -> Cells:
         """The values before the run: the givens in their places."""
@@ -72,30 +87,64 @@ class Graph:
                 cells[place] = given[step.node].value
         return cells
 
-    def run(self, cells: Cells, put: Put | None = None, rounded: Callable[[float], float] | None = None) -> Cells:
+    def run(self, cells: Cells, put: Put | None = None, rounded: Rounded | None = None, target: str = "") -> Cells:
         """All values, in step order; never raises: what is not defined is ``Undefined`` and flows downstream.
 
-        ``put`` overrides nodes by place; ``rounded`` is applied to every intermediate result of a relation or conversion.
+        ``put`` overrides nodes by place; ``rounded`` is applied to every result of a relation or conversion but ``target``.
         """
+        if not put and rounded is None:
+            out = list(cells)
+            try:
+                for place, law in self._quick:
+                    out[place] = law(out)
+                if all(map(isfinite, [out[place] for place in self._numeric])):
+                    return out
+            except (ArithmeticError, ValueError, TypeError, LookupError):
+                pass  # the careful way below finds the step and says why
         out = list(cells)
-        last = self.program[-1][0] if self.program else -1
+        program = self.program
         if put:
-            for place, value in put.items():
-                if not callable(value):
-                    out[place] = value
-        for place, law, numeric in self.program:
-            if put and place in put:
-                if not callable(put[place]):
-                    continue
-                law = put[place]  # noqa: PLW2901 - the override stands in for the law
+            values = {place: value for place, value in put.items() if not callable(value)}
+            for place, value in values.items():
+                out[place] = value
+            program = tuple((place, put.get(place, law), numeric) for place, law, numeric in program if place not in values)
+        return self._careful(out, program, rounded, self.index.get(target, -1))
+
+    def _careful(self, out: Cells, program: Program, rounded: Rounded | None, target: int) -> Cells:
+        for place, law, numeric in program:
             try:
                 value = law(out)
-            except (ArithmeticError, ValueError, TypeError) as error:
+                if numeric:
+                    if not isfinite(value):
+                        raise OverflowError("not a finite number")
+                    if rounded is not None and place != target:
+                        value = rounded(value)
+            except (ArithmeticError, ValueError, TypeError, LookupError) as error:
                 value = _undefined(self.steps[place], out, self.index, error)
-            if rounded is not None and numeric and place != last and isinstance(value, float):
-                value = rounded(value)
             out[place] = value
         return out
+
+    def part(self, put: Put, target: str) -> Part:
+        """The overrides and, of the steps between them and ``target``, those that they change."""
+        values = tuple((place, value) for place, value in put.items() if not callable(value))
+        fixed = {place for place, _ in values}
+        touched = {self.steps[place].node for place in put}
+        changed = {step.node for step in self.downstream(sorted(touched))} | touched
+        wanted = {step.node for step in self.upstream(target)}
+        program = tuple(
+            (place, put.get(place, law), numeric)
+            for place, law, numeric in self.program
+            if place not in fixed and self.steps[place].node in changed and (self.steps[place].node in wanted or place in put)
+        )
+        return Part(self.index[target], values, program)
+
+    def rerun(self, base: Cells, part: Part, rounded: Rounded | None = None) -> Value:
+        """The value of a part's target with its overrides; ``base`` is a whole run, with the same rounding."""
+        out = list(base)
+        for place, value in part.values:
+            out[place] = value
+        result: Value = self._careful(out, part.program, rounded, part.target)[part.target]
+        return result
 
     def value(self, cells: Cells, node: str) -> Value:
         """A node's value after a run."""
@@ -125,13 +174,6 @@ def _conversion(source: int, factor: float, offset: float) -> Run:
     if offset:
         return lambda cells: cells[source] * factor + offset
     return lambda cells: cells[source] * factor
-
-
-def _ruled(function: Any, values: list[Any], keys: Sequence[str]) -> Any:
-    for value in values:
-        if isinstance(value, Undefined):
-            return value
-    return function(values, keys)
 
 
 def _undefined(step: Step, cells: Cells, index: Mapping[str, int], error: Exception) -> Undefined:

@@ -8,6 +8,7 @@ chapter 3, from memory).
 from __future__ import annotations
 
 import math
+import operator
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import NamedTuple
@@ -24,6 +25,8 @@ class Measured(NamedTuple):
     value: float
     place: int | None
 
+
+_PRODUCTS: Mapping[str, Callable[[float, float], float]] = {"*": operator.mul, "/": operator.truediv, "^": operator.pow}
 
 Look = Callable[[str], Measured]
 
@@ -69,9 +72,7 @@ def _of_pair(op: str, left: Measured, right: Measured) -> Measured:
         value = left.value + right.value if op == "+" else left.value - right.value
         places = [each.place for each in (left, right) if each.place is not None]
         return Measured(value, max(places) if places else None)
-    value = {"*": lambda: left.value * right.value, "/": lambda: left.value / right.value, "^": lambda: left.value**right.value}[
-        op
-    ]()
+    value = float(_PRODUCTS[op](left.value, right.value))
     counted = [count for each in (left, right) if (count := figures(each)) is not None]
     return Measured(value, _place(value, min(counted)) if counted else None)
 
@@ -122,6 +123,8 @@ def measured(graph: Graph, cells: Cells, given: Mapping[str, Given]) -> dict[str
 
 
 def _converted(value: float, source: Measured, law: Conversion) -> Measured:
+    if law.offset > 0 and source.place is not None:  # 25 °C is taken for 298.15 K, not for 298 K
+        return Measured(value, min(source.place, -2))
     if law.offset:
         return Measured(value, source.place)
     count = figures(source)

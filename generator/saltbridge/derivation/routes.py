@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
-from typing import Any
+from functools import cache, lru_cache
+from typing import Any, NamedTuple
 
 import yaml
 
 from saltbridge.derivation.expression import Cells, Tree, names, to_json
-from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.graph import Graph, Part
 from saltbridge.derivation.laws import Conversion, Instance
 from saltbridge.derivation.planner import Step
 from saltbridge.derivation.rearrange import solve
+from saltbridge.derivation.rounding import rounder
 from saltbridge.faults import Faulty
 from saltbridge.home import shipped
 from saltbridge.sigfigs import figures_of, last_place, to_decimals, to_figures
@@ -26,11 +28,24 @@ _NEAR_25 = 0.2  # K
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """Overrides by place and the same as JSON for the page; ``rounded``: results are rounded at every step."""
+    """One way: ``part`` is what it changes in a run, ``json`` the same for the page; ``rounded``: every step is rounded.
 
-    put: Mapping[int, Any]
+    ``law``: it takes another law at some step, and not only another constant.
+
+    ``near``: a value that is put holds only within so much of the right one (298 for 298.15, but not for 310.15).
+    """
+
+    part: Part
     json: Mapping[str, Any]
     rounded: bool
+    law: bool = False
+    near: float | None = None
+
+    def tells(self, cells: Cells) -> bool:
+        """Whether it can give another result than the plain way: not where it puts what stands there, or what doesn't hold."""
+        if self.near is not None and any(abs(cells[place] - value) > self.near for place, value in self.part.values):
+            return False
+        return self.law or any(cells[place] != value for place, value in self.part.values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,36 +91,39 @@ def routes(graph: Graph, target: str) -> tuple[Route, ...]:
     known = graph.memo.get(("routes", target))
     if known is None:
         steps = graph.upstream(target)
-        forms = [({}, {}), *_constant_forms(graph, steps), *_law_forms(graph, steps)]
-        known = tuple(Route(put, json, rounded) for rounded in (False, True) for put, json in forms)[:MOST_ROUTES]
-        graph.memo["routes", target] = known
+        forms = [_Way({}, {}), *_constant_forms(graph, steps), *_law_forms(graph, steps)]
+        parts = [graph.part(way.put, target) for way in forms]
+        both = [
+            Route(part, way.json, rounded, any(callable(each) for each in way.put.values()), way.near)
+            for rounded in (False, True)
+            for way, part in zip(forms, parts, strict=True)
+        ]
+        known = graph.memo["routes", target] = tuple(both[:MOST_ROUTES])
     found: tuple[Route, ...] = known
     return found
 
 
-def _constant_forms(graph: Graph, steps: Sequence[Step]) -> Iterator[tuple[dict[int, Any], dict[str, Any]]]:
+class _Way(NamedTuple):
+    put: Mapping[int, Any]
+    json: Mapping[str, Any]
+    near: float | None = None
+
+
+def _constant_forms(graph: Graph, steps: Sequence[Step]) -> Iterator[_Way]:
     for step in steps:
+        place = graph.index[step.node]
         if step.how == "read" and step.node in {"F", "R", "slope"}:
             for text in _alternatives()[step.node]:
-                yield {graph.index[step.node]: float(text)}, {step.node: text}
+                yield _Way({place: float(text)}, {step.node: text})
         if isinstance(step.law, Conversion) and step.law.offset > 0:
             source, offset = graph.index[step.law.source], float(_alternatives()["offset"])
-            yield (
-                {graph.index[step.node]: lambda cells, s=source, o=offset: cells[s] + o},
-                {step.node: ["+", step.law.source, offset]},
-            )
+            yield _Way({place: lambda cells, s=source, o=offset: cells[s] + o}, {step.node: ["+", step.law.source, offset]})
         if step.node == "T" and step.law is None:
             for text in _alternatives()["T"]:
-                place = graph.index["T"]
-                yield {place: _near_25(place, float(text))}, {}
+                yield _Way({place: float(text)}, {"T": text}, _NEAR_25)
 
 
-def _near_25(place: int, value: float) -> Callable[[Cells], Any]:
-    """298 for 298.15 and the other way round, where the temperature is 25 °C at all."""
-    return lambda cells: value if abs(cells[place] - value) <= _NEAR_25 else cells[place]
-
-
-def _law_forms(graph: Graph, steps: Sequence[Step]) -> Iterator[tuple[dict[int, Any], dict[str, Any]]]:
+def _law_forms(graph: Graph, steps: Sequence[Step]) -> Iterator[_Way]:
     for step in steps:
         if not isinstance(step.law, Instance):
             continue
@@ -113,13 +131,13 @@ def _law_forms(graph: Graph, steps: Sequence[Step]) -> Iterator[tuple[dict[int, 
             solved = _solved(step.law.subject, tree, step.node)
             if solved is None or any(name not in graph.index for name in names(solved)):
                 continue
-            for slope in _alternatives()["slope"] if "slope" in names(solved) else ("",):
-                put: dict[int, Any] = {graph.index[step.node]: graph.compile_tree(solved)}
-                json: dict[str, Any] = {step.node: to_json(solved)}
-                if slope:
-                    put[graph.index["slope"]] = float(slope)
-                    json["slope"] = slope
-                yield put, json
+            law = {graph.index[step.node]: graph.compile_tree(solved)}
+            json = {step.node: to_json(solved)}
+            if "slope" in names(solved):
+                for slope in _alternatives()["slope"]:
+                    yield _Way({**law, graph.index["slope"]: float(slope)}, {**json, "slope": slope})
+            else:
+                yield _Way(law, json)
 
 
 def _solved(subject: str, tree: Tree, unknown: str) -> Tree | None:
@@ -129,31 +147,19 @@ def _solved(subject: str, tree: Tree, unknown: str) -> Tree | None:
         return None
 
 
-def results(graph: Graph, cells: Cells, target: str, figures: int, put: Mapping[int, Any] | None = None) -> list[float]:
-    """The target's value on every route, the plain one first; ``put`` (a slip, an own answer) is laid over each route."""
-    place = graph.index[target]
-    found = []
-    for route in routes(graph, target):
-        given = _with_values(cells, route.put)
-        laws = {where: value for where, value in route.put.items() if callable(value) and graph.steps[where].law is not None}
-        value = graph.run(given, {**laws, **(put or {})}, (lambda x: float(to_figures(x, figures))) if route.rounded else None)[
-            place
-        ]
-        if isinstance(value, float):
-            found.append(value)
-    return found
+def results(graph: Graph, base: Cells, rough: Cells, target: str, figures: int) -> list[float]:
+    """The target's value on every route that tells, the plain one first.
 
-
-def _with_values(cells: Cells, put: Mapping[int, Any]) -> Cells:
-    if not put:
-        return cells
-    out = list(cells)
-    for where, value in put.items():
-        if not callable(value):
-            out[where] = value
-        elif out[where] is not None:
-            out[where] = value(out)
-    return out
+    ``base`` and ``rough`` are whole runs, at full precision and with every step but the target rounded to ``figures``.
+    """
+    place, rounded = graph.index[target], rounder(figures)
+    found = [base[place], rough[place]]
+    found += [
+        graph.rerun(rough, route.part, rounded) if route.rounded else graph.rerun(base, route.part)
+        for route in routes(graph, target)
+        if route.tells(base)
+    ]
+    return [value for value in found if isinstance(value, float)]
 
 
 def accepted(values: Sequence[float], asked: Asked) -> Accepted:
@@ -167,27 +173,37 @@ def accepted(values: Sequence[float], asked: Asked) -> Accepted:
     place = last_place(printed)
     if asked.log:
         return _accepted_log(values, printed, place)
-    rounded = [_to_place(value, place) for value in values] + [printed]
-    lo, hi = min(rounded), max(rounded)
-    return Accepted(printed, place, lo - place / 2, hi + place / 2, float((hi - lo) / place))
+    half, near = _half_of(place)
+    # Rounding keeps the order, so that only the outermost results need it, and not even those that are surely printed alike.
+    middle, low, high = float(printed), min(values), max(values)
+    lo = printed if abs(low - middle) < near else min(_to_place(low, place), printed)
+    hi = printed if abs(high - middle) < near else max(_to_place(high, place), printed)
+    return Accepted(printed, place, lo - half, hi + half, 0.0 if lo is hi else float((hi - lo) / place))
+
+
+@lru_cache(maxsize=256)
+def _half_of(place: Decimal) -> tuple[Decimal, float]:
+    """Half a place, and a little less as a float: within it a value is printed alike whatever the twelve digits say."""
+    half = place / 2
+    return half, float(half) * (1 - 1e-6)
 
 
 def _to_place(value: float, place: Decimal) -> Decimal:
-    return (
-        to_decimals(value, max(0, -int(place.as_tuple().exponent)))
-        if place <= 1
-        else (to_decimals(value / float(place), 0) * place)
-    )
+    if place <= 1:
+        return to_decimals(value, max(0, -int(place.as_tuple().exponent)))
+    return to_decimals(value / float(place), 0) * place
 
 
-_LOG_HALF_PLACE = Decimal("0.05")
+_LOG_HALF_PLACE = 0.05
+_LOG_FACTOR = Decimal("1.12201845430196")  # 10 to the power of half a place, twelve digits and more
 
 
 def _accepted_log(values: Sequence[float], printed: Decimal, place: Decimal) -> Accepted:
-    lows = [Decimal(repr(value)).log10() for value in values if value > 0]
-    lo, hi = min(lows), max(lows)
-    down, up = (Decimal(10) ** (lo - _LOG_HALF_PLACE), Decimal(10) ** (hi + _LOG_HALF_PLACE))
-    return Accepted(printed, place, min(down, printed), max(up, printed), float((hi - lo) / (2 * _LOG_HALF_PLACE)))
+    positive = [value for value in values if value > 0]
+    lo, hi = min(positive), max(positive)
+    down, up = Decimal(repr(lo)) / _LOG_FACTOR, Decimal(repr(hi)) * _LOG_FACTOR
+    width = (math.log10(hi) - math.log10(lo)) / (2 * _LOG_HALF_PLACE)
+    return Accepted(printed, place, min(down, printed), max(up, printed), width)
 
 
 def step_figures(printed: Decimal) -> int:

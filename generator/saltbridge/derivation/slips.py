@@ -5,27 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
+from typing import Any, NamedTuple
 
 from saltbridge.derivation.catalogue import Catalogue, Slip, slip_tree
 from saltbridge.derivation.expression import Cells, Ref, Tree, names, substitute, to_json
-from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.graph import Graph, Part, Rounded
 from saltbridge.derivation.laws import Conversion, Instance, Rule
 from saltbridge.derivation.planner import Step
-from saltbridge.derivation.routes import Accepted, Asked, accepted, step_figures
+from saltbridge.derivation.routes import Accepted, Asked, accepted
 from saltbridge.derivation.rules import to_json as rule_json
-from saltbridge.sigfigs import to_figures
 
 
 @dataclass(frozen=True, slots=True)
 class SlipPoint:
-    """A slip at the step that gives ``node``: ``put`` is its override; ``tree`` and ``json`` the same for the walk and the page."""
+    """A slip at the step that gives ``node``: ``put`` is its override and ``part`` what that changes on the way to the target; ``tree`` and ``json`` the same for the walk and the page."""
 
     slip: Slip
     node: str
     put: Mapping[int, Any]
     tree: Tree | None
     json: Any
+    part: Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,10 @@ def slip_points(graph: Graph, target: str, catalogue: Catalogue, flat: Mapping[s
     """All slips that can happen on the way to ``target``, in file order of the slips; ``flat``: quotients without powers."""
     steps = graph.upstream(target)
     return tuple(
-        point for slip in catalogue.slips.values() for step in steps if (point := _point(graph, step, slip, catalogue, flat))
+        point
+        for slip in catalogue.slips.values()
+        for step in steps
+        if (point := _point(graph, target, step, slip, catalogue, flat))
     )
 
 
@@ -59,11 +62,22 @@ def slip_names(steps: Sequence[Step], catalogue: Catalogue) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _point(graph: Graph, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]) -> SlipPoint | None:
-    place = graph.index[step.node]
+def _point(graph: Graph, target: str, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]) -> SlipPoint | None:
+    found = _override(graph, step, slip, catalogue, flat)
+    if found is None:
+        return None
+    law, tree, json = found
+    put = {graph.index[step.node]: law}
+    return SlipPoint(slip, step.node, put, tree, json, graph.part(put, target))
+
+
+def _override(
+    graph: Graph, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]
+) -> tuple[Any, Tree | None, Any] | None:
+    """The law or value that a slip puts at a step, as tree and as JSON; ``None`` where it can't happen there."""
     match step.law:
         case Rule() if slip.rule and slip.rule == step.law.slips_as:
-            return _rule_point(graph, step, step.law, slip)
+            return _rule_override(graph, step.law, slip)
         case Conversion() if slip.conversion == (step.law.unit_from, step.law.unit_to):
             tree: Tree | None = Ref(step.law.source)
         case Instance() if slip.quotient and step.law.law == "quotient":
@@ -75,7 +89,7 @@ def _point(graph: Graph, step: Step, slip: Slip, catalogue: Catalogue, flat: Map
             return None
     if tree is None or any(name not in graph.index for name in names(tree)):
         return None
-    return SlipPoint(slip, step.node, {place: graph.compile_tree(tree)}, tree, to_json(tree))
+    return graph.compile_tree(tree), tree, to_json(tree)
 
 
 def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) -> Tree | None:
@@ -90,29 +104,34 @@ def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) 
     return None if tree is None else substitute(tree, {name: Ref(to) for name, to in binding.items()})
 
 
-def _rule_point(graph: Graph, step: Step, law: Rule, slip: Slip) -> SlipPoint | None:
-    place = graph.index[step.node]
+def _rule_override(graph: Graph, law: Rule, slip: Slip) -> tuple[Any, Tree | None, Any] | None:
     if slip.takes in law.keys:
-        return SlipPoint(slip, step.node, {place: slip.takes}, None, None)
+        return slip.takes, None, slip.takes
     if slip.takes == "other":
         opposite = {"lowest": "highest", "highest": "lowest"}.get(law.rule)
         if opposite is None:
             return None
         turned = Rule(law.node, opposite, law.inputs, law.say, law.how, law.keys)
-        return SlipPoint(slip, step.node, {place: graph.compile_rule(opposite, law)}, None, rule_json(turned))
-    return SlipPoint(slip, step.node, {place: graph.compile_rule(slip.takes, law)}, None, None)
+        return graph.compile_rule(opposite, law), None, rule_json(turned)
+    return graph.compile_rule(slip.takes, law), None, None
 
 
-def slip_values(
-    graph: Graph, cells: Cells, target: str, points: Sequence[SlipPoint], right: Accepted, asked: Asked
-) -> tuple[SlipValue, ...]:
+class Runs(NamedTuple):
+    """Two whole runs of one variant: at full precision, and with every step but the target rounded by ``rounded``."""
+
+    base: Cells
+    rough: Cells
+    rounded: Rounded
+
+
+def slip_values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], right: Accepted, asked: Asked) -> tuple[SlipValue, ...]:
     """The slips of this variant that a marker can tell apart.
 
     A slip is dropped where it is not defined or its range meets the accepted range or the range of an earlier slip; a declared
     twin with the same value joins the earlier one instead.
     """
     kept: list[SlipValue] = []
-    for found in _values(graph, cells, target, points, right, asked):
+    for found in _values(graph, runs, points, asked):
         if found.lo < right.hi and right.lo < found.hi:
             continue
         clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
@@ -126,23 +145,15 @@ def slip_values(
     return tuple(kept)
 
 
-def _values(
-    graph: Graph, cells: Cells, target: str, points: Sequence[SlipPoint], right: Accepted, asked: Asked
-) -> Iterator[SlipValue]:
-    place = graph.index[target]
-    figures = step_figures(right.printed)
+def _values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], asked: Asked) -> Iterator[SlipValue]:
+    """Each slip's value, with the range that a student who rounds at every step would reach too."""
     for point in points:
-        plain = graph.run(cells, point.put)[place]
+        plain = graph.rerun(runs.base, point.part)
         if not isinstance(plain, float) or (asked.log and plain <= 0):
             continue
-        values = [plain, *_rounded_result(graph, cells, target, point, figures)]
+        rough = graph.rerun(runs.rough, point.part, runs.rounded)
+        values = [plain, rough] if isinstance(rough, float) else [plain]
         if asked.log and any(value <= 0 for value in values):
             continue
         own = accepted(values, asked)
         yield SlipValue(point, plain, own.printed, own.lo, own.hi)
-
-
-def _rounded_result(graph: Graph, cells: Cells, target: str, point: SlipPoint, figures: int) -> list[float]:
-    """The slip's value for a student who rounds at every step."""
-    value = graph.run(cells, point.put, lambda x: float(to_figures(x, figures)))[graph.index[target]]
-    return [value] if isinstance(value, float) else []

@@ -10,9 +10,10 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Cells
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Situation, Undefined, Value
-from saltbridge.derivation.planner import plan
+from saltbridge.derivation.planner import Step, plan
+from saltbridge.derivation.rounding import rounder
 from saltbridge.derivation.routes import Accepted, Asked, accepted, form_names, results, step_figures
-from saltbridge.derivation.slips import SlipPoint, SlipValue, slip_names, slip_points, slip_values
+from saltbridge.derivation.slips import Runs, SlipPoint, SlipValue, slip_names, slip_points, slip_values
 from saltbridge.faults import fault
 
 _KEPT = 512
@@ -28,11 +29,26 @@ def graph_of(situation: Situation, targets: Sequence[str], catalogue: Catalogue)
     graph = _graphs.get(key)
     if graph is None:
         steps = plan(situation, targets)
-        graph = Graph(plan(situation, targets, (*form_names(steps), *slip_names(steps, catalogue))))
+        extras = (*form_names(steps), *slip_names(steps, catalogue))
+        graph = Graph(_in_time(steps, plan(situation, targets, extras)))
         if len(_graphs) >= _KEPT:
             _graphs.clear()
         _graphs[key] = graph
     return graph
+
+
+def _in_time(main: Sequence[Step], everything: Sequence[Step]) -> tuple[Step, ...]:
+    """The steps of the answer in the order of its working, all others as early as their inputs allow.
+
+    A slip or another form at a step may need them there.
+    """
+    ordered = list(main)
+    known = {step.node for step in main}
+    for step in everything:
+        if step.node not in known:
+            places = {each.node: place for place, each in enumerate(ordered)}
+            ordered.insert(1 + max((places[name] for name in step.inputs), default=-1), step)
+    return tuple(ordered)
 
 
 def points_of(graph: Graph, target: str, situation: Situation, catalogue: Catalogue) -> tuple[SlipPoint, ...]:
@@ -64,11 +80,14 @@ def outcome(graph: Graph, start: Cells, target: str, asked: Asked, points: Seque
 
     Raises ``Faulty`` (code ``undefined``) where the answer does not exist, or is not positive though judged on a log scale.
     """
-    plain = graph.run(start)[graph.index[target]]
+    base = graph.run(start)
+    plain = base[graph.index[target]]
     if isinstance(plain, Undefined):
         raise fault("undefined", expected=f"{target} to exist", found=plain.why)
     if not isinstance(plain, float) or (asked.log and plain <= 0):
         raise fault("undefined", expected=f"{target} to be a {'positive ' if asked.log else ''}number", found=str(plain))
     figures = step_figures(asked.printed(plain))
-    right = accepted(results(graph, start, target, figures), asked)
-    return Outcome(plain, right, slip_values(graph, start, target, points, right, asked))
+    rounded = rounder(figures)
+    rough = graph.run(start, None, rounded, target)
+    right = accepted(results(graph, base, rough, target, figures), asked)
+    return Outcome(plain, right, slip_values(graph, Runs(base, rough, rounded), points, right, asked))
