@@ -16,7 +16,7 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.laws import Undefined
 from saltbridge.derivation.rules import RULES
 from saltbridge.derivation.solved import points_of
-from saltbridge.derivation.walk import walk
+from saltbridge.derivation.walk import shown_nodes, walk
 from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
@@ -39,6 +39,7 @@ class Made:
     shape: Mapping[str, Any]
     share: Callable[[Context], Mapping[str, Any]]
     node: str = ""
+    shown: frozenset[str] = frozenset()
 
 
 # ------------------------------------------------------------------ one of several
@@ -78,7 +79,16 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         f"right option {part.choose} {sides}", lambda context: _option_spans(part, right_of(context.drawn), context)
     )
     field = ChoiceField(options, words("Choose one"))
-    return Made(field, working(steps, setter, drawn.situation, words, {}), (answer,), 1, shape, share, node if by_side else "")
+    return Made(
+        field,
+        working(steps, setter, drawn.situation, words, {}),
+        (answer,),
+        1,
+        shape,
+        share,
+        node if by_side else "",
+        shown_nodes(steps),
+    )
 
 
 def _option(part: ChoosePart, place: int, setter: MathSetter) -> Spans:

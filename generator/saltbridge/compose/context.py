@@ -14,6 +14,7 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import fault
 from saltbridge.sigfigs import to_decimals, to_figures
 
+STANDARD_CONCENTRATION = "standard_concentration"
 _GUARD = 1  # figures printed beyond those that an intermediate result deserves
 
 
@@ -81,6 +82,8 @@ class Context:
 
     def shown(self, name: str) -> Inscription | Text:
         """What a name of the template prints as: a word, a species, or a quantity as the student was given it."""
+        if name == STANDARD_CONCENTRATION:
+            return self.printer.quantity("1.0", "mol/L")
         if name in self.drawn.extra:
             return Text(self.printer.words(self.drawn.extra[name]))
         if name in self.situation.labels:

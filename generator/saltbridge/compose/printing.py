@@ -29,7 +29,7 @@ class Printer:
 
     def number(self, value: str | Decimal, *, signed: bool = False) -> Inscription:
         """A number with its printed digits."""
-        return _number(value, self.settings.decimal_mark, signed)
+        return print_number(value, decimal_mark=self.settings.decimal_mark, signed=signed)
 
     def unit(self, unit: str) -> Inscription | None:
         """A unit; ``None`` for a pure number."""
@@ -76,11 +76,6 @@ def _symbol(quantity: Quantity, standard_sign: str, electrons: str) -> Symbol:
     said = " ".join(part for part in (_SPOKEN_BASE.get(base, base), "standard" if mark else "", quantity.sub) if part)
     upright = quantity.upright or base in {"lg K", "n(e⁻)", "dE/dT"}
     return Symbol(base, said, mark, quantity.sub, italic=not upright)
-
-
-@lru_cache(maxsize=16384)
-def _number(value: str | Decimal, mark: str, signed: bool) -> Inscription:
-    return print_number(value, decimal_mark=mark, signed=signed)
 
 
 @lru_cache(maxsize=512)

@@ -17,7 +17,7 @@ from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import sentence, working
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.solved import points_of
-from saltbridge.derivation.walk import picked_sides, walk
+from saltbridge.derivation.walk import READ, WalkStep, picked_sides, shown_nodes, walk
 from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
@@ -25,6 +25,7 @@ from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source
+HINTS = {READ: "Which values does the data sheet give you for this question?"}
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -141,9 +142,9 @@ class _ShapeComposer:
         said = spaced(speech(symbol))
         label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
         answer = self.setter.quantity(find.node)
-        self.known.add(find.node)
+        self.known.update(shown_nodes(steps), (find.node,))
         self.earlier.append((label, find.node))
-        hints = (*self._own_hint(part), *(sentence(step.say, self.slots, drawn.situation, self.words) for step in steps))
+        hints = (*self._own_hint(part), *(self._hint(step) for step in steps))
         return Part(
             label, part.marks or sum(marks.values()), prose.blocks(part.ask, self.slots, drawn),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text), hints,
@@ -153,6 +154,10 @@ class _ShapeComposer:
     def _name(self, node: str) -> str:
         quantity = self.printer.entry(node)
         return self.words(quantity.name) if quantity else node
+
+    def _hint(self, step: WalkStep) -> Spans:
+        """The next step without its number."""
+        return sentence(HINTS.get(step.say, step.say), self.slots, self.drawn.situation, self.words)
 
     def _own_hint(self, part: AnyPart) -> tuple[Spans, ...]:
         if part.hint is None:
@@ -168,7 +173,7 @@ class _ShapeComposer:
         made = choices.choose(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
         self.shares.append(made.share)
         if made.node:
-            self.known.add(made.node)
+            self.known.update(made.shown, (made.node,))
             self.earlier.append((label, made.node))
         return self._chosen(label, part, made, self.policy.choose)
 

@@ -28,7 +28,7 @@ class Entry:
 
     how: str
     say: Spans
-    symbolic: MathNode
+    symbolic: MathNode | None
     numbers: MathNode | None
     value: Value
     unit: str
@@ -79,7 +79,7 @@ def _entry(context: Context, setter: MathSetter, step: WalkStep, say: Spans, lin
     node = lines[0].node
     value = context.drawn.graph.value(context.drawn.cells, node)
     if lines[0].kind == "choice":
-        return Entry(step.how, say, Text(node), None, value, "")
+        return Entry(step.how, say, None, None, value, "")
     symbol = setter.symbol(node)
     formula = next((line for line in reversed(lines) if line.kind in {"formula", "rearranged"}), None)
     put = next((line for line in lines if line.kind == "substitution"), None)
@@ -107,7 +107,7 @@ def notes(context: Context, cell: GalvanicCell | None) -> tuple[tuple[Text | Ins
         if not isinstance(value, Undefined | str) and value < 0:
             found.append((Text(NEGATIVE),))
     metal, charge = context.situation.words.get("product.metal"), context.situation.given.get("z")
-    if metal and charge is not None and charge.how == "balance":
+    if metal and charge is not None and charge.how == "balance" and "z" in context.drawn.graph.index:
         ion = context.situation.labels["product.ion"]
         found.append((Text(f"{metal.capitalize()} is taken as its usual ion "), ion, Text(f", z = {charge.printed}.")))
     return tuple(found)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import Literal
 
-from saltbridge.derivation.expression import Bin, Cells, Neg, Num, Tree, substitute
+from saltbridge.derivation.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, substitute
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Conversion, Instance, Rule
 from saltbridge.derivation.planner import Step
@@ -16,6 +16,7 @@ LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", 
 SILENT = frozenset({"F", "R", "slope", "T"})
 
 READ = "Read from the data sheet:"
+READ_COEFFICIENT = "Take the temperature coefficient from a table of potentials:"
 HALF = "Write the half-equation of this electrode as a reduction: {half}."
 BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
 ELECTRONS = "Write the half-equation: {half-equation}."
@@ -96,7 +97,8 @@ def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[st
 def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
     match step.law:
         case None if step.how == "read" and step.node not in SILENT:
-            return WalkStep(READ, (WalkLine("reading", step.node),), step.node, "read", "read")
+            say = READ_COEFFICIENT if step.node.endswith(".dEdT") else READ
+            return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read")
         case None if step.how == "balance" and (step.node in {"n", "z"} or step.node.endswith(".n")):
             say = {"n": BALANCE, "z": ELECTRONS}.get(step.node, HALF.replace("{half}", f"{{{step.node[:-2]}.reduction}}"))
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
@@ -113,13 +115,22 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
 
 def _relation_lines(step: Step, law: Instance, put: Mapping[str, Tree]) -> tuple[WalkLine, ...]:
     tree = put.get(step.node, step.tree)
+    if isinstance(tree, Num) and step.node == law.subject:
+        return (WalkLine("value", step.node, step.node),)
     lines = [WalkLine("formula", step.node, law.subject, law.tree if step.node not in put else tree)]
-    if step.node != law.subject and step.node not in put:
+    if _says_itself(step.node, tree):
+        lines.clear()
+    elif step.node != law.subject and step.node not in put:
         lines.append(WalkLine("rearranged", step.node, step.node, tree))
     if tree is not None and not isinstance(tree, Num):
         lines.append(WalkLine("substitution", step.node, step.node, tree))
     lines.append(WalkLine("value", step.node, step.node))
     return tuple(lines)
+
+
+def _says_itself(node: str, tree: Tree | None) -> bool:
+    """Whether the equation would read lg K = lg K, the name of the node being its formula."""
+    return isinstance(tree, Fn) and tree.name == "lg" and tree.args == (Ref(node.removeprefix("lg")),)
 
 
 # ------------------------------------------------------------------ one formula
@@ -162,6 +173,6 @@ def _factors(tree: Tree) -> tuple[list[Tree], list[Tree]]:
     return ([] if tree == Num("1") else [tree]), []
 
 
-def hidden_rows(steps: tuple[WalkStep, ...]) -> frozenset[str]:
-    """The nodes read from the sheet in a working."""
-    return frozenset(line.node for step in steps for line in step.lines if line.kind == "reading")
+def shown_nodes(steps: tuple[WalkStep, ...]) -> frozenset[str]:
+    """The nodes that a working shows, so that a later part need not show them again."""
+    return frozenset(line.node for step in steps for line in step.lines)
