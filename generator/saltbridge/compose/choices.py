@@ -16,7 +16,7 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.laws import Undefined
 from saltbridge.derivation.rules import RULES
 from saltbridge.derivation.solved import points_of
-from saltbridge.derivation.walk import shown_nodes, walk
+from saltbridge.derivation.walk import WalkStep, walk
 from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
@@ -39,7 +39,7 @@ class Made:
     shape: Mapping[str, Any]
     share: Callable[[Context], Mapping[str, Any]]
     node: str = ""
-    shown: frozenset[str] = frozenset()
+    walked: tuple[WalkStep, ...] = ()
 
 
 # ------------------------------------------------------------------ one of several

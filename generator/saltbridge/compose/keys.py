@@ -7,13 +7,12 @@ from functools import lru_cache
 from typing import Any
 
 from saltbridge import units
-from saltbridge.derivation.expression import to_json
+from saltbridge.derivation.expression import names, to_json
 from saltbridge.derivation.laws import Conversion, Rule, Undefined
 from saltbridge.derivation.planner import Step
 from saltbridge.derivation.routes import Route, routes, step_figures
 from saltbridge.derivation.rules import to_json as rule_json
 from saltbridge.derivation.slips import SlipPoint
-from saltbridge.derivation.solved import Outcome
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Find
 from saltbridge.sigfigs import twelve
@@ -75,29 +74,33 @@ def _unit_factors(unit: str) -> Mapping[str, str]:
     return {unit: "1"} | {other: f"{units.exact_factor(other, unit):f}" for other in units.known_units(unit)}
 
 
-def number_variant(drawn: Drawn, find: Find, found: Outcome, *, following: bool) -> dict[str, Any]:
-    """The variant's share: value, range, slip ranges, and the givens where a later answer may follow from an earlier one."""
+def number_variant(drawn: Drawn, find: Find, points: Sequence[SlipPoint] | None) -> dict[str, Any]:
+    """The variant's share: value, range, slip ranges, and with ``points`` the values that the page's interpreter starts from."""
+    found = drawn.outcomes[find.node]
     right = found.right
     share: dict[str, Any] = {
         "value": str(right.printed), "exact": repr(twelve(found.exact)), "lo": f"{right.lo:f}", "hi": f"{right.hi:f}",
         "place": LOG_PLACE if find.asked.log else f"{right.place:f}",
         "slips": {each.point.slip.id: [f"{each.lo:f}", f"{each.hi:f}"] for each in found.slips},
     }  # fmt: skip
-    if following:
-        share["given"] = given_values(drawn, find.node)
+    if points is not None:
+        share["given"] = given_values(drawn, find.node, points)
     return share
 
 
-def given_values(drawn: Drawn, node: str) -> dict[str, Any]:
-    """The values that the page's interpreter starts from: every node upstream that it can't compute."""
-    out: dict[str, Any] = {}
-    for step in drawn.graph.upstream(node):
-        value = drawn.cells[drawn.graph.index[step.node]]
-        if _step_json(step) is None and not isinstance(value, Undefined):
-            out[step.node] = twelve(value) if isinstance(value, float) else value
-    for constant in ("slope", "F", "R", "T"):
-        if constant in drawn.graph.index and constant not in out:
-            value = drawn.cells[drawn.graph.index[constant]]
-            if isinstance(value, float):
-                out[constant] = twelve(value)
-    return out
+CONSTANTS = ("slope", "F", "R", "T")
+"""Nodes that a route may need beside those upstream of the answer."""
+
+
+def given_values(drawn: Drawn, node: str, points: Sequence[SlipPoint]) -> dict[str, Any]:
+    """What the page's interpreter can't compute: givens upstream of the answer, and what slips and other forms need beside them."""
+    index = drawn.graph.index
+    computed = {step.node for step in drawn.graph.upstream(node) if _step_json(step) is not None}
+    beside = {name for point in points if point.tree is not None for name in names(point.tree)} | set(CONSTANTS)
+    wanted = {step.node for step in drawn.graph.upstream(node)} | (beside & set(index))
+    values = {name: drawn.cells[index[name]] for name in sorted(wanted - computed)}
+    return {
+        name: twelve(value) if isinstance(value, float) else value
+        for name, value in values.items()
+        if not isinstance(value, Undefined)
+    }

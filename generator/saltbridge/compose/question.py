@@ -134,9 +134,7 @@ class _ShapeComposer:
         points = points_of(graph, find.node, drawn.situation, self.composer.catalogue)
         shape = keys.number_shape(drawn, find, points, self.earlier, self.printer.settings.decimal_mark, self.words)
         following = bool(shape["earlier"])
-        self.shares.append(
-            lambda context: keys.number_variant(context.drawn, find, context.drawn.outcomes[find.node], following=following)
-        )
+        self.shares.append(lambda context: keys.number_variant(context.drawn, find, points if following else None))
         marks = mark_points(self.policy, steps)
         symbol = self.setter.symbol(find.node)
         said = spaced(speech(symbol))
@@ -173,7 +171,7 @@ class _ShapeComposer:
         made = choices.choose(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
         self.shares.append(made.share)
         if made.node:
-            self.known.update(made.shown, (made.node,))
+            self.known.update(shown_nodes(made.walked), (made.node,))
             self.earlier.append((label, made.node))
         return self._chosen(label, part, made, self.policy.choose)
 
@@ -183,7 +181,8 @@ class _ShapeComposer:
         return self._chosen(label, part, made, choices.order_worth(self.policy, part, self.drawn))
 
     def _chosen(self, label: str, part: AnyPart, made: choices.Made, marks: int) -> Part:
-        hints = (*self._own_hint(part), *(step.say for step in made.working))
+        told = tuple(self._hint(step) for step in made.walked) or tuple(step.say for step in made.working)
+        hints = (*self._own_hint(part), *told)
         return Part(
             label, part.marks or marks, prose.blocks(part.ask, self.slots, self.drawn), made.field, hints, made.working, made.answer,
             made.lines, made.shape,
