@@ -87,7 +87,7 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         shape,
         share,
         node if by_side else "",
-        shown_nodes(steps),
+        steps,
     )
 
 
