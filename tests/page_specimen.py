@@ -72,11 +72,21 @@ SHARE_C = {
     "decimals": 2,
     "scale": "linear",
     "signed": True,
-    "graph": [{"node": "E0_cell", "tree": ["-", ["highest", {"left": "left.E0", "right": "right.E0"}], "low"]}],
+    "graph": [
+        {"node": "cathode", "tree": ["other", "anode", ["left", "right"]]},
+        {"node": "E0_cathode", "tree": ["pick", "cathode", {"left": "left.E0", "right": "right.E0"}]},
+        {"node": "E0_anode", "tree": ["pick", "anode", {"left": "left.E0", "right": "right.E0"}]},
+        {"node": "E0_cell", "tree": ["-", "E0_cathode", "E0_anode"]},
+    ],
     "routes": [{"put": {}, "round": None}],
-    "earlier": [],
+    "earlier": [["a", "anode"]],
     "slips": [
-        {"id": "added", "hint": "Both potentials were added as printed. The anode's is taken away.", "twins": [], "put": {}}
+        {
+            "id": "added",
+            "hint": "Both potentials were added as printed. The anode's is taken away.",
+            "twins": [],
+            "put": {"E0_cell": ["+", "E0_cathode", "E0_anode"]},
+        }
     ],
 }
 SHARE_D = {"kind": "order", "slips": {}}
@@ -234,7 +244,10 @@ def part_equation() -> Part:
         (
             Step(
                 (Text("A line that goes wrong, for the look of it."),),
-                (MathLine(Symbol("E", "potential"), "=", nernst, ("potential equals …",)),),
+                (
+                    MathLine(Symbol("E", "potential"), "=", nernst, ("potential equals …",)),
+                    MathLine(None, "=", Row((nernst, Sign("+", "plus"), nernst)), ("equals a line wider than a phone",)),
+                ),
                 {},
                 marked_wrong=True,
             ),
@@ -287,6 +300,7 @@ def variant(
         (base(equation, "equation", equation),),
     )
     value = cell.replace("+", "")
+    sides = [float(printed.replace("−", "-")) for printed in volts]
     judge: tuple[dict[str, Any], ...] = (
         {"right": [0], "slips": {"1": ["other"]}, "values": ["left", "right"], "given": {}},
         {
@@ -295,8 +309,8 @@ def variant(
             "lo": f"{float(value) - 0.005:.3f}",
             "hi": f"{float(value) + 0.005:.3f}",
             "place": "0.01",
-            "slips": {},
-            "given": {"left.E0": 0.0, "right.E0": float(value), "low": 0.0},
+            "slips": {"added": [f"{sides[0] + sides[1] - 0.005:.3f}", f"{sides[0] + sides[1] + 0.005:.3f}"]},
+            "given": {"left.E0": sides[0], "right.E0": sides[1], "anode": "left"},
         },
         {"right": [1, 2, 0]},
         {"right": equation.replace("→", "->")},

@@ -20,7 +20,6 @@
 
   const place = find("place");
   let now = 0; /* index of the variant that is shown */
-  let own = {}; /* part label → what later parts may follow from */
 
   /** Sets a variant's texts into its skeleton, parsed as inert HTML. @param {number} index */
   function draw(index) {
@@ -29,7 +28,6 @@
     const parsed = new DOMParser().parseFromString(html, "text/html");
     place.replaceChildren(...Array.from(parsed.body.childNodes));
     now = index;
-    own = {};
     startParts();
   }
 
@@ -115,14 +113,25 @@
       return;
     }
     const key = keyOf(at);
-    const verdict = globalThis.saltbridgeAnswers.judge(key, answer, own);
-    delete own[part.dataset.part];
-    if (verdict.own !== null && verdict.own !== undefined) {
-      own[part.dataset.part] = verdict.own;
-    }
+    const verdict = globalThis.saltbridgeAnswers.judge(key, answer, ownBefore(at));
     form.querySelectorAll('input[type="text"]').forEach((box) => box.setAttribute("aria-invalid", String(verdict.verdict === "unread")));
     tell(line, verdict.verdict, sentence(verdict, key));
     remember();
+  }
+
+  /** @returns part label → the student's own value, of the parts before this one, from what stands in their fields now */
+  function ownBefore(at) {
+    const own = {};
+    all("part", place)
+      .slice(0, at)
+      .forEach((part, before) => {
+        const form = find("kind", part);
+        const answer = form && typed(form);
+        if (answer !== null) {
+          own[part.dataset.part] = globalThis.saltbridgeAnswers.judge(keyOf(before), answer, own).own;
+        }
+      });
+    return own;
   }
 
   /** The verdict in words: what it is, why, and for a known slip what to look at. */

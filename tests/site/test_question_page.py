@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import re
 
 import page_specimen as made
+import pytest
 from playwright.sync_api import expect
 
 
@@ -76,6 +78,22 @@ def test_the_hint_of_a_known_slip_is_told(opened):
     expect(_verdict(page, "a")).to_have_text("Not yet. Compare the two potentials.")
 
 
+def test_an_answer_that_follows_from_an_earlier_one_is_told_so(opened):
+    page = opened()
+    page.check("#part-1-1")
+    _answer(page, "-1.10")
+    expect(_verdict(page, "b")).to_contain_text("This follows from your earlier answer.")
+    page.check("#part-1-0")
+    _answer(page, "-1.10")
+    expect(_verdict(page, "b")).to_contain_text("Look at the sign.")
+
+
+def test_a_number_from_a_known_slip_brings_its_hint(opened):
+    page = opened()
+    _answer(page, "-0.42")
+    expect(_verdict(page, "b")).to_have_text("Not yet. Both potentials were added as printed. The anode's is taken away.")
+
+
 def test_two_readings_of_a_number_are_named(opened):
     page = opened()
     _answer(page, "1,234.5")
@@ -145,20 +163,53 @@ def test_a_variant_joined_in_the_page_is_the_one_joined_in_python(opened):
     assert page.locator("[data-place]").evaluate("place => place.querySelector('.situation').innerHTML") == start
 
 
-def test_what_was_typed_is_kept_and_can_be_forgotten(opened):
+KEY = "saltbridge:1:harbour:two-metals"
+
+
+def test_what_was_typed_is_kept_under_the_banks_name(opened):
     page = opened()
-    _answer(page, "1.23")
+    page.fill("#part-2-typed", "1.23")
     page.check("#part-1-1")
     page.locator("[data-do=fresh]").click()
-    page.reload()
-    assert "a nickel strip" in page.locator(".situation").inner_text()
+    kept = json.loads(page.evaluate("name => localStorage.getItem(name)", KEY))
+    assert kept == {"number": 2, "typed": {"1": {"a": [1], "b": "1.23", "c": [0, 1, 2]}, "2": {"c": [0, 1, 2]}}}
+    assert page.evaluate("Object.keys(localStorage)") == [KEY]
     for _ in range(2):
         page.locator("[data-do=fresh]").click()
     assert page.input_value("#part-2-typed") == "1.23"
     assert page.is_checked("#part-1-1")
-    keys = page.evaluate("Object.keys(localStorage)")
-    assert keys
-    assert all(key.startswith("saltbridge:1:harbour:") for key in keys)
+
+
+def test_a_page_that_opens_again_takes_up_where_it_was_left(browser, site):
+    """Memory is set before the page's script runs: with a machine under load, Chromium may show a reloaded page from
+    disk an empty storage (seen in 1 of 40 runs, Chromium 156)."""
+    kept = json.dumps({"number": 2, "typed": {"2": {"a": [0], "b": "1.06", "c": [1, 2, 0]}}})
+    context = browser.new_context()
+    context.add_init_script(f"localStorage.setItem({KEY!r}, {kept!r})")
+    page = context.new_page()
+    page.goto((site / "questions/two-metals.html").as_uri())
+    assert "a nickel strip" in page.locator(".situation").inner_text()
+    assert page.input_value("#part-2-typed") == "1.06"
+    assert page.is_checked("#part-1-0")
+    assert page.locator("[data-part=c] .thing").all_inner_texts() == ["Ag+", "Ag+", "Ni2+"]
+    context.close()
+
+
+@pytest.mark.parametrize("kept", ["not json", "7", '{"number": 99}', '{"number": 1, "typed": {"1": {"c": [5], "a": "x"}}}'])
+def test_memory_that_makes_no_sense_is_passed_over(browser, site, kept):
+    context = browser.new_context()
+    context.add_init_script(f"localStorage.setItem({KEY!r}, {kept!r})")
+    page = context.new_page()
+    page.goto((site / "questions/two-metals.html").as_uri())
+    assert "a zinc strip" in page.locator(".situation").inner_text()
+    _answer(page, "1.10")
+    expect(_verdict(page, "b")).to_have_text("Right.")
+    context.close()
+
+
+def test_forgetting_clears_this_bank_and_nothing_else(opened):
+    page = opened()
+    page.fill("#part-2-typed", "1.23")
     page.evaluate("localStorage.setItem('someone-else', '1')")
     page.locator("[data-do=forget]").click()
     assert page.evaluate("Object.keys(localStorage)") == ["someone-else"]
