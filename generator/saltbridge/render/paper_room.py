@@ -78,7 +78,7 @@ def _line(line: Mapping[str, Any], left: int) -> float:
     if "right" not in line:
         return _wrapped(line["spans"], _LINE) * 4.1 * storeys(line["spans"]) + 2.1
     rows = math.ceil((left + 3 + characters(line["right"])) / _LINE)
-    return rows * 3.6 * max(storeys(line["left"]), storeys(line["right"])) + 2.1
+    return rows * 3.8 * max(storeys(line["left"]), storeys(line["right"])) + 2.1
 
 
 def _wrapped(spans: Any, measure: int) -> int:
