@@ -2,58 +2,60 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
+import textwrap
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import Any, Literal, TypeVar
 
-from saltbridge.chemistry.cells import SIDES, GalvanicCell, Side, cell_reaction, transfer_text
-from saltbridge.chemistry.diagrams import diagram as diagram_text
-from saltbridge.chemistry.diagrams import parse_diagram
+from saltbridge import units
+from saltbridge.chemistry.cells import GalvanicCell, Side, cell_reaction, transfer_text
 from saltbridge.compose.context import Context
-from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.printing import Printer
-from saltbridge.compose.slots import Slots
-from saltbridge.compose.workings import sentence, working
-from saltbridge.derivation.catalogue import Catalogue, catalogue
-from saltbridge.derivation.galvanic import CellOptions, Temperature, amount_node, galvanic
+from saltbridge.compose.telling import ALREADY, ROLES, Entry, Telling, notes, telling
+from saltbridge.derivation.catalogue import catalogue
 from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.knowns import Told, read_told, with_potentials, with_told_amounts
-from saltbridge.derivation.laws import Situation, Undefined, instance, quantity_of
+from saltbridge.derivation.knowns import read_told, require_quantity
+from saltbridge.derivation.laws import Situation, Undefined, Value, quantity_of
+from saltbridge.derivation.listing import listing
 from saltbridge.derivation.loose import loose
 from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.precision import figures, measured
 from saltbridge.derivation.routes import Asked
-from saltbridge.derivation.situations import add_given, add_print_unit
+from saltbridge.derivation.situations import add_print_unit, refuse_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
-from saltbridge.derivation.walk import WalkLine, WalkStep, picked_sides, walk
+from saltbridge.derivation.told_cell import UNKNOWNS, told_cell, unknown_node
+from saltbridge.derivation.walk import picked_sides, walk
 from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
-from saltbridge.faults import fault
+from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
+from saltbridge.sigfigs import to_figures
 from saltbridge.tables import sheet as sheet_of
 
-ROLES = ("anode", "cathode")
-_UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
-_OF_CELL = frozenset({"E0", "c", "p", "pH", "T"})
+EQUATION = "equation"
+Styled = Callable[[str], str]
+One = TypeVar("One")
+Two = TypeVar("Two")
+Three = TypeVar("Three")
 
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """A derivation at the command line: ``data`` as printed by ``--json``, ``steps`` and ``slots`` for the terminal."""
+    """A derivation: ``data`` as printed by ``--json``, ``steps``, ``slots``, ``accepted`` and ``notes`` for the terminal."""
 
     data: dict[str, Any]
-    steps: tuple[Step, ...]
-    slots: tuple[Spans, ...]
-    notes: tuple[str, ...]
+    steps: tuple[Step, ...] = ()
+    slots: tuple[Spans, ...] = ()
+    accepted: str = ""
+    notes: tuple[str, ...] = ()
 
-    def text(self, width: int = 80) -> str:
-        """The working for a terminal, with the answer on the last line."""
-        parts = [working_text(self.steps, self.slots, width=width), f"{self.data['find']} = {self.data['text']}"]
-        if "accepted" in self.data:
-            lo, hi = self.data["accepted"]
-            parts[-1] += f"    (accepted: {lo:.6g} to {hi:.6g})"
-        return "\n\n".join(part for part in (*parts, *self.notes) if part)
+    def text(self, width: int = 80, answer: Styled = str) -> str:
+        """The working for a terminal of ``width`` columns, the answer set by ``answer``, then what should be said besides."""
+        result = answer(f"{self.data['find']} = {self.data['text']}") + (f"    ({self.accepted})" if self.accepted else "")
+        parts = [working_text(self.steps, self.slots, width=width), result]
+        return "\n\n".join(part for part in (*parts, *(textwrap.fill(note, width) for note in self.notes)) if part)
 
 
 def work(
@@ -84,237 +86,191 @@ def working_out(
 ) -> Work:
     """``work`` with its document steps; the same arguments and faults."""
     known = catalogue()
-    told = read_told(know, known)
-    if find not in known.quantities and find not in (*ROLES, *_UNKNOWNS, "equation"):
-        raise fault(
-            "unknown-quantity", expected="the name of a quantity", found=find, hint="saltbridge work --list names them all."
-        )
-    settings = Settings(
-        sheet=sheet, nernst="lg" if any(each.name == "slope" for each in told) else "ln", concentration_unit="mol/L"
-    )
-    page = with_potentials(sheet_of(sheet), [each for each in told if each.name == "E0"]) if diagram else sheet_of(sheet)
+    told, page, unit = _all(lambda: read_told(know, known), lambda: sheet_of(sheet), lambda: _unit_of_answer(find, unit))
+    concentration: Literal["mol/dm3", "mol/L"] = "mol/dm3" if unit == "mol/dm3" else "mol/L"
+    nernst: Literal["lg", "ln"] = "lg" if any(each.name == "slope" for each in told) else "ln"
+    printer = Printer(Settings(sheet=sheet, nernst=nernst, concentration_unit=concentration), known)
+    cell: GalvanicCell | None = None
     if diagram is None:
-        situation, cell = loose(told, page, known, nernst=settings.nernst), None
+        situation = loose(told, page, known, nernst=nernst, wanted=find)
     else:
-        cell = with_told_amounts(parse_diagram(diagram, page.rows), [each for each in told if each.name in {"c", "p", "pH"}])
-        options = CellOptions(as_written=True, nernst=settings.nernst, electrodes=True, shift_E0=shift_E0)
-        situation = galvanic(cell, page, known, _temperature(told), options)
-        for each in told:
-            if each.name not in _OF_CELL and not each.word:
-                add_given(situation, known, each.name, each.quantity.printed, each.quantity.unit)
-        if any(each.name == "pH" for each in told) or find == "pH":
-            _add_acidity(situation, known, cell, told)
-    return _worked(situation, cell, find, unit, Printer(settings, known))
+        cell, situation = told_cell(diagram, told, page, known, find, nernst=nernst, shift_E0=shift_E0)
+    names = tuple(each.name for each in told)
+    return _worked(_Wanted(find, unit, names), situation, cell, printer)
 
 
-def _temperature(told: Sequence[Told]) -> Temperature | None:
-    warm = next((each for each in told if each.name == "T"), None)
-    return Temperature(warm.quantity.printed, warm.quantity.unit) if warm else None
+def _all(first: Callable[[], One], second: Callable[[], Two], third: Callable[[], Three]) -> tuple[One, Two, Three]:
+    """The results of all three, each read twice at most; raises ``Faulty`` with the faults of all."""
+    faults: list[Fault] = []
+    for read in (first, second, third):
+        try:
+            read()
+        except Faulty as error:
+            faults.extend(error.faults)
+    if faults:
+        raise Faulty(faults)
+    return first(), second(), third()
 
 
-def _add_acidity(situation: Situation, known: Catalogue, cell: GalvanicCell, told: Sequence[Told]) -> None:
-    """The pH in place of the concentration of hydrogen ions, on each side that holds them."""
-    given = next((each for each in told if each.name == "pH"), None)
-    if given:
-        add_given(situation, known, "pH", given.quantity.printed, given.quantity.unit)
-    for side in SIDES:
-        acid = next((each for each in cell.side(side).half.species if each.bare == "H^+"), None)
-        if acid is not None:
-            node = amount_node(side, cell.side(side), acid)
-            if given:
-                situation.given.pop(node, None)
-            situation.laws.append(instance(known.relations["acidity"], {"c": node}))
+def known_names() -> str:
+    """What ``work`` can be told and can find, by family, with name and unit, for a terminal."""
+    return listing(catalogue())
+
+
+def _unit_of_answer(find: str, unit: str | None) -> str | None:
+    """The unit asked for, in the project's writing; raises ``Faulty`` where ``find`` or its unit can't be meant."""
+    known = catalogue()
+    others = (*ROLES, *UNKNOWNS, EQUATION)
+    if find not in others:
+        require_quantity(find, known, others)
+    if unit is None:
+        return None
+    quantity = known.quantities.get({"p_anode": "p", "p_cathode": "p"}.get(find, find))
+    if quantity is None:
+        raise fault("no-unit", expected=f"no unit for the {find}", found=unit, hint="Leave out --in.")
+    refuse_unit(quantity, unit)
+    return units.unit_text(unit)
 
 
 # ------------------------------------------------------------------ solving
 
 
-def _worked(situation: Situation, cell: GalvanicCell | None, find: str, unit: str | None, printer: Printer) -> Work:
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """What is asked, in which unit, and the names told."""
+
+    find: str
+    unit: str | None
+    told: tuple[str, ...]
+
+
+def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, printer: Printer) -> Work:
+    find = wanted.find
     known = printer.catalogue
-    target = _unknown_node(situation, cell, find) if find in _UNKNOWNS else find
-    if find == "equation":
-        return _equation(cell)
+    if cell is None and find in (*ROLES, EQUATION):
+        raise fault("needs-diagram", expected=f"a cell diagram to find the {find}", found="none")
+    target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if find == EQUATION else find
     quantity = quantity_of(target, known.quantities)
-    if quantity is not None:
-        target = add_print_unit(situation, known, target, unit or quantity.show)
-    also = [role for role in ROLES if cell is not None and _can_tell(situation)]
+    if quantity is not None and find != EQUATION:
+        target = add_print_unit(situation, known, target, wanted.unit or quantity.show)
+    also = [role for role in ROLES if cell is not None and "anode" in reachable(situation)]
     graph = graph_of(situation, [target, *also], known)
     start = graph.start(situation.given)
-    cells = graph.run(start)
-    steps = walk(graph, target, picked=picked_sides(graph, cells))
-    context = Context(printer, Drawn(known, situation, graph, start, cells))
-    if quantity is None:
-        return _told(context, cell, find, str(_defined(graph, cells, target)), steps)
-    found = _outcome(context, target)
-    context.drawn.outcomes = {target: found}
-    return _number(context, cell, find, target, found, steps)
+    context = Context(printer, Drawn(known, situation, graph, start, graph.run(start)))
+    value = _defined(graph, context.drawn.cells, target)
+    plain = find == EQUATION or isinstance(value, str)
+    done = _named(context, cell, find, _told(context, target)) if plain else _number(context, cell, find, target)
+    return replace(done, notes=(*done.notes, *_unused(wanted.told, graph, [target])))
 
 
-def _can_tell(situation: Situation) -> bool:
-    return "anode" in reachable(situation)
+def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str]) -> tuple[str, ...]:
+    """A note on what was told for nothing, so that a mistyped plan is seen."""
+    used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
+    by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
+    spare = [name for name in told if name not in used | by_owner]
+    return (f"Not needed for this: {', '.join(spare)}.",) if spare else ()
 
 
-def _defined(graph: Graph, cells: list[Any], node: str) -> Any:
+def _told(context: Context, target: str) -> Telling:
+    drawn = context.drawn
+    return telling(context, walk(drawn.graph, target, picked=picked_sides(drawn.graph, drawn.cells)))
+
+
+def _defined(graph: Graph, cells: list[Any], node: str) -> Value:
     value = graph.value(cells, node)
     if isinstance(value, Undefined):
-        raise fault("undefined", expected=f"{node} to exist", found=value.why)
+        shown, large = node.split(":", 1)[0], "out of range" in value.why or "finite" in value.why
+        found = "a number too large to hold" if large else _plainly(value.why)
+        raise fault("undefined", expected=f"{shown} to exist", found=found, hint="Find lgK." if large and shown == "K" else "")
     return value
 
 
+def _plainly(why: str) -> str:
+    """Why a value does not exist, in words for a teacher."""
+    for sign, words in (("division by zero", "a division by zero"), ("math domain", "the logarithm of zero or less")):
+        if sign in why:
+            return words
+    return why
+
+
 def _outcome(context: Context, target: str) -> Outcome:
-    _defined(context.drawn.graph, context.drawn.cells, target)
-    digits = measured(context.drawn.graph, context.drawn.cells, context.situation.given)[target]
-    count = figures(digits)
+    drawn = context.drawn
+    count = figures(measured(drawn.graph, drawn.cells, drawn.situation.given)[target])
     asked = Asked(figures=min(6, max(3, count)) if count is not None else 4, log=target == "K")
-    return outcome(
-        context.drawn.graph,
-        context.drawn.start,
-        target,
-        asked,
-        points_of(context.drawn.graph, target, context.situation, context.printer.catalogue),
-    )
+    points = points_of(drawn.graph, target, drawn.situation, drawn.catalogue)
+    return outcome(drawn.graph, drawn.start, target, asked, points)
 
 
-def _unknown_node(situation: Situation, cell: GalvanicCell | None, find: str) -> str:
-    """The node of the unknown amount at the anode or cathode; the sign of the known E_cell says which side that is."""
-    if cell is None:
-        raise fault("needs-diagram", expected="a cell diagram with a ? for the unknown", found=f"only quantities, to find {find}")
-    unknown = [(side, species) for side in SIDES for species, amount in cell.side(side).amounts if amount.value is None]
-    given = situation.given.get("E_cell") or situation.given.get("E_cell:mV")
-    if not unknown or given is None or not isinstance(given.value, float):
-        missing = "a ? in the diagram" if not unknown else 'the cell potential, such as "E_cell = 1.05 V"'
-        raise fault("not-derivable", expected=f"enough to derive {find}", found="the cell", hint=f"Also give {missing}.")
-    letter, role = find.split("_")
-    anode: Side = "left" if given.value > 0 else "right"
-    wanted = anode if role == "anode" else next(side for side in SIDES if side != anode)
-    here = [(side, species) for side, species in unknown if side == wanted and ("p" if species.phase == "g" else "c") == letter]
-    if not here:
-        side = unknown[0][0]
-        other = f"{'p' if unknown[0][1].phase == 'g' else 'c'}_{'anode' if side == anode else 'cathode'}"
-        raise fault(
-            "not-derivable",
-            expected=f"the unknown at the {role}",
-            found=f"a ? in the {side} half-cell, which is the other one",
-            hint=f"Find {other}.",
-        )
-    side, species = here[0]
-    return amount_node(side, cell.side(side), species)
+# ------------------------------------------------------------------ plain data
 
 
-# ------------------------------------------------------------------ telling
+def _number(context: Context, cell: GalvanicCell | None, find: str, target: str) -> Work:
+    """A number with what belongs to it; one that is given, read or counted has no accepted range and no slips."""
+    exact = context.situation.given.get(target)
+    found = _outcome(context, target) if exact is None else None
+    if found is not None:
+        context.drawn.outcomes = {target: found}
+    told = _told(context, target)
+    value = found.exact if found else _plain(context.drawn.cells[context.drawn.graph.index[target]], exact.how if exact else "")
+    data: dict[str, Any] = {"find": find, "value": value, "unit": context.printer.shown_unit(context.unit(target))}
+    data["text"] = spans_text((context.quantity(target),))
+    accepted = ""
+    if found:
+        lo, hi = found.right.lo, found.right.hi
+        data["accepted"] = [float(lo), float(hi)]
+        accepted = f"accepted: {_bound(context.printer, lo)} to {_bound(context.printer, hi)}"
+    data |= _cell_data(context, cell) | {"steps": _steps(told)}
+    if found:
+        data["slips"] = [{"id": each.point.slip.id, "value": each.exact, "hint": each.point.slip.hint} for each in found.slips]
+    known = () if told.steps else (ALREADY.replace("{symbol}", find),)
+    return Work(_without_empty(data), told.steps, told.slots, accepted, (*known, *_notes(context, cell)))
 
 
-def _number(
-    context: Context, cell: GalvanicCell | None, find: str, target: str, found: Outcome, walked: tuple[WalkStep, ...]
-) -> Work:
-    unit = context.printer.shown_unit(context.unit(target))
-    data: dict[str, Any] = {
-        "find": find, "value": found.exact, "unit": unit, "text": spans_text((context.quantity(target),)),
-        "accepted": [float(found.right.lo), float(found.right.hi)], **_cell_data(context, cell),
-    }  # fmt: skip
-    slots = Slots()
-    steps, data["steps"] = _steps(context, walked, slots)
-    data["slips"] = [{"id": each.point.slip.id, "value": each.exact, "hint": each.point.slip.hint} for each in found.slips]
-    return Work(data, steps, slots.fill(context), _notes(context, cell))
+def _bound(printer: Printer, value: Decimal) -> str:
+    return spans_text((printer.number(to_figures(value, 3) if len(value.as_tuple().digits) > 7 else value),))
 
 
-def _told(context: Context, cell: GalvanicCell | None, find: str, value: str, walked: tuple[WalkStep, ...]) -> Work:
-    data: dict[str, Any] = {"find": find, "text": value, **_cell_data(context, cell)}
-    if find in ROLES:
-        data["text"] = f"{data[find]} ({value})"
-    slots = Slots()
-    steps, data["steps"] = _steps(context, walked, slots)
-    return Work(data, steps, slots.fill(context), _notes(context, cell))
-
-
-def _equation(cell: GalvanicCell | None) -> Work:
-    if cell is None:
-        raise fault("needs-diagram", expected="a cell diagram", found="none, to find the equation")
-    text = _equation_text(cell)
-    return Work({"find": "equation", "text": text, "equation": text, "steps": []}, (), (), ())
+def _named(context: Context, cell: GalvanicCell | None, find: str, told: Telling) -> Work:
+    data: dict[str, Any] = {"find": find, "text": "", **_cell_data(context, cell), "steps": _steps(told)}
+    data["text"] = data[EQUATION] if find == EQUATION else f"{data[find]} ({data[f'{find}_side']})"
+    return Work(data, told.steps, told.slots, notes=_notes(context, cell))
 
 
 def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:
     if cell is None:
         return {}
     data: dict[str, Any] = {}
-    if "anode" in context.drawn.graph.index and not isinstance(
-        context.drawn.graph.value(context.drawn.cells, "anode"), Undefined
-    ):
-        sides: dict[str, Side] = {
-            role: "left" if context.drawn.graph.value(context.drawn.cells, role) == "left" else "right" for role in ROLES
-        }
-        data = {role: cell.side(side).half.couple_label for role, side in sides.items()} | {
-            f"{role}_side": side for role, side in sides.items()
-        }
-    return data | {"equation": _equation_text(cell), "diagram": diagram_text(cell)}
+    drawn = context.drawn
+    if "anode" in drawn.graph.index and not isinstance(drawn.graph.value(drawn.cells, "anode"), Undefined):
+        for role in ROLES:
+            side: Side = "left" if drawn.graph.value(drawn.cells, role) == "left" else "right"
+            data |= {role: cell.side(side).half.couple_label, f"{role}_side": side}
+    text = transfer_text(cell) if cell.is_concentration_cell else cell_reaction(cell).equation.bare.text
+    return data | {EQUATION: text}
 
 
-def _equation_text(cell: GalvanicCell) -> str:
-    return transfer_text(cell) if cell.is_concentration_cell else cell_reaction(cell).equation.bare.text
+def _steps(told: Telling) -> list[dict[str, Any]]:
+    return [_without_empty(_step(each, told.slots)) for each in told.entries]
+
+
+def _step(entry: Entry, slots: tuple[Spans, ...]) -> dict[str, Any]:
+    return {
+        "how": entry.how, "say": spans_text(entry.say, slots), "symbolic": math_text(entry.symbolic, slots) if entry.symbolic else "",
+        "numbers": math_text(entry.numbers, slots) if entry.numbers else "", "value": _plain(entry.value, entry.how), "unit": entry.unit,
+    }  # fmt: skip
+
+
+def _plain(value: Value, how: str) -> float | str | int:
+    """A value for JSON; what was counted is a whole number."""
+    if isinstance(value, Undefined):
+        return value.why
+    return int(value) if how == "balance" and isinstance(value, float) else value
+
+
+def _without_empty(data: dict[str, Any]) -> dict[str, Any]:
+    """The data without texts that would be empty."""
+    return {key: value for key, value in data.items() if value != ""}
 
 
 def _notes(context: Context, cell: GalvanicCell | None) -> tuple[str, ...]:
-    notes = []
-    if "E_cell" in context.drawn.graph.index:
-        value = context.drawn.graph.value(context.drawn.cells, "E_cell")
-        if cell is not None and isinstance(value, float) and value < 0:
-            notes.append(
-                "The cell potential is negative: as written the reaction does not run by itself; oxidation really happens at the right-hand electrode."
-            )
-    metal = context.situation.words.get("product.metal")
-    if metal:
-        ion = context.situation.labels["product.ion"]
-        notes.append(
-            f"{metal.capitalize()} is taken as its usual ion {spans_text((ion,))}, z = {context.situation.given['z'].printed}."
-        )
-    return tuple(notes)
-
-
-def _steps(context: Context, walked: tuple[WalkStep, ...], slots: Slots) -> tuple[tuple[Step, ...], list[dict[str, Any]]]:
-    _name_sides(context)
-    setter = MathSetter(context.printer, context.situation, slots)
-    words = context.printer.words
-    steps = working(walked, setter, context.situation, words, {})
-    plain: list[dict[str, Any]] = []
-    for walked_step in walked:
-        say = sentence(walked_step.say, slots, context.situation, words)
-        plain.extend(_plain_step(context, setter, walked_step, say, lines) for lines in _by_node(walked_step))
-    filled = slots.fill(context)
-    return steps, [{key: value(filled) if callable(value) else value for key, value in entry.items()} for entry in plain]
-
-
-def _name_sides(context: Context) -> None:
-    """Anode and cathode by name, once the run has told them."""
-    for role in ROLES:
-        if role in context.drawn.graph.index and f"{role}.couple" not in context.situation.labels:
-            side = context.drawn.graph.value(context.drawn.cells, role)
-            label = context.situation.labels.get(f"{side}.couple")
-            if label is not None:
-                context.situation.labels[f"{role}.couple"] = label
-
-
-def _by_node(step: WalkStep) -> list[list[WalkLine]]:
-    groups: dict[str, list[WalkLine]] = {}
-    for line in step.lines:
-        groups.setdefault(line.node, []).append(line)
-    return list(groups.values())
-
-
-def _plain_step(context: Context, setter: MathSetter, step: WalkStep, say: Spans, lines: list[WalkLine]) -> dict[str, Any]:
-    node = lines[0].node
-    entry: dict[str, Any] = {"how": step.how, "say": lambda filled: spans_text(say, filled)}
-    value = context.drawn.graph.value(context.drawn.cells, node)
-    formula = next((line for line in reversed(lines) if line.kind in {"formula", "rearranged"}), None)
-    numbers = next((line for line in lines if line.kind == "substitution"), None)
-    symbol = setter.symbol(lines[-1].node)
-    if formula is not None and formula.tree is not None:
-        left, right = setter.symbol(formula.subject), setter.symbols(formula.tree)
-        entry["symbolic"] = lambda filled: f"{math_text(left, filled)} = {math_text(right, filled)}"
-    if numbers is not None and numbers.tree is not None:
-        put = setter.numbers(numbers.tree)
-        entry["numbers"] = lambda filled: f"{math_text(symbol, filled)} = {math_text(put, filled)}"
-    entry["value"] = value
-    if isinstance(value, float):
-        entry["unit"] = context.printer.shown_unit(context.unit(node))
-    return entry
+    return tuple(spans_text(each) for each in notes(context, cell))

@@ -54,6 +54,7 @@ class Relation:
     id: str
     subject: str
     tree: Tree
+    family: str
     say: str
     say_here: str
     valid: str
@@ -151,13 +152,26 @@ def _quantity(symbol: str, body: Mapping[str, Any]) -> Quantity:
     )  # fmt: skip
 
 
+_RELATION_KEYS = {"family", "equation", "forms", "say", "say here", "valid", "source", "cases"}
+
+
+def _heading(text: object) -> str:
+    """A family's name; raises ``ValueError`` for anything but a short text."""
+    if not isinstance(text, str) or not 0 < len(text.strip()) <= 40:
+        raise ValueError("family: a heading of at most 40 characters")
+    return text.strip()
+
+
 def _relation(entry: str, body: Mapping[str, Any]) -> Relation:
+    if unknown := sorted(set(body) - _RELATION_KEYS):
+        raise KeyError(", ".join(unknown))
     subject, tree = parse_equation(body["equation"])
     forms = tuple(_form(form_id, form) for form_id, form in body.get("forms", {}).items())
     return Relation(
         entry,
         subject,
         tree,
+        _heading(body["family"]),
         body["say"],
         body.get("say here", ""),
         body["valid"],

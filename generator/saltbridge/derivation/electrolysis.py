@@ -24,17 +24,18 @@ def metal_deposit(metal: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
 
     Raises ``Faulty`` (code ``unknown-metal``) for a metal outside the table or whose couple is not on the sheet.
     """
-    entry = metals().get(metal)
+    entry = metals().get(metal) or next((each for each in metals().values() if each.name == metal.lower()), None)
     row = next((each for each in sheet.rows if entry and each.couple == entry.couple), None)
     if entry is None or row is None:
-        known = ", ".join(sorted(metals()))
+        there = {row.couple for row in sheet.rows}
+        known = ", ".join(sorted(symbol for symbol, each in metals().items() if each.couple in there))
         raise fault(
             "unknown-metal",
             expected=f"a metal with its usual ion on the sheet: {known}",
             found=metal,
             hint="Give z and M instead.",
         )
-    return parse_half_reaction(row.half_reaction), parse_species(metal)
+    return parse_half_reaction(row.half_reaction), parse_species(entry.symbol)
 
 
 def electrolysis(
@@ -106,4 +107,6 @@ def add_faraday(situation: Situation, catalogue: Catalogue, *, with_efficiency: 
         if name == "charge-used" and not with_efficiency:
             continue
         binding = {"q": "q_used"} if name == "electron-amount" and with_efficiency else None
-        situation.laws.append(instance(catalogue.relations[name], binding))
+        relation = catalogue.relations[name]
+        say = relation.say_here if "product" in situation.labels and "z" in situation.given else ""
+        situation.laws.append(instance(relation, binding, say=say or relation.say))

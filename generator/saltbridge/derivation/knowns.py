@@ -9,16 +9,20 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from saltbridge import units
-from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell
+from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.species import parse_species
+from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.catalogue import Quantity as QuantityEntry
+from saltbridge.derivation.situations import refuse_unit
 from saltbridge.faults import Fault, Faulty, fault
+from saltbridge.sigfigs import decimals_of, to_figures
 from saltbridge.tables import Sheet
 from saltbridge.units import Quantity
 
 _TOLD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]*)\s*(?:\((.{1,80})\))?\s*=\s*(\S.*?)\s*", re.DOTALL)
 WORDS = ("metal",)
+TAKE_AN_OWNER = ("E0", "c", "p")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,28 +61,51 @@ def _read(text: str, catalogue: Catalogue) -> Told:
     name, of, value = match[1], (match[2] or "").strip(), match[3]
     if name in WORDS:
         return Told(name, of, Quantity("", ""), value, text)
-    quantity = catalogue.quantities.get(name)
-    if quantity is None:
-        near = difflib.get_close_matches(name, [*catalogue.quantities, *WORDS], 1, 0.5)
-        hint = f"Did you mean {near[0]}?" if near else "saltbridge work --list names them all."
-        raise fault("unknown-quantity", expected="the name of a quantity", found=name, hint=hint)
-    read = units.parse_quantity(value)
-    if quantity.unit and not read.unit:
+    quantity = require_quantity(name, catalogue, WORDS)
+    if of and name not in TAKE_AN_OWNER:
         raise fault(
-            "unit-needed",
-            expected=f"{name} with its unit, such as {quantity.unit}",
-            found=repr(value),
-            hint=f'Write "{name} = {value} {quantity.unit}".',
+            "owner", expected=f"{name} without brackets", found=f"{name}({of})", hint="Only E0(…), c(…) and p(…) take them."
         )
-    _require_kind(name, read.unit, quantity.unit)
+    read = _quantity(quantity, value)
+    refuse_unit(quantity, read.unit)
+    if quantity.whole and Decimal(read.printed) != int(Decimal(read.printed)):
+        raise fault("whole", expected=f"a whole number for {name}", found=read.printed)
     return Told(name, of, read, "", text)
 
 
-def _require_kind(name: str, unit: str, coherent: str) -> None:
-    celsius = unit == "°C" and coherent == "K"
-    if unit != coherent and not celsius and not units.same_dimension(unit, coherent):
-        usual = ", ".join(units.known_units(coherent)[:6]) or "a pure number"
-        raise fault("dimension", expected=f"{name} in a unit of its kind ({usual})", found=unit or "a pure number")
+def require_quantity(name: str, catalogue: Catalogue, others: Sequence[str] = ()) -> QuantityEntry:
+    """The quantity of a name; raises ``Faulty`` with the nearest name (``others`` are names that are no quantities)."""
+    quantity = catalogue.quantities.get(name)
+    if quantity is None:
+        known = [*catalogue.quantities, *others]
+        near = difflib.get_close_matches(name, known, 1, 0.5) or [each for each in known if each.lower() == name.lower()]
+        hint = f"Did you mean {near[0]}?" if near else "saltbridge work --list names them all."
+        raise fault("unknown-quantity", expected="the name of a quantity", found=name[:40], hint=hint)
+    return quantity
+
+
+def _quantity(quantity: QuantityEntry, value: str) -> Quantity:
+    """The number and unit of a quantity; raises ``Faulty`` where either can't be read."""
+    name, example = quantity.symbol, "°C" if quantity.unit == "K" else quantity.unit
+    if re.fullmatch(r"[-+]?\d+,\d+(\D.*)?", value):
+        raise fault(
+            "decimal-comma", expected="a decimal point", found=repr(value), hint=f'Write "{name} = {value.replace(",", ".", 1)}".'
+        )
+    try:
+        read = units.parse_quantity(value)
+    except Faulty as error:
+        if error.faults[0].code != "unit":
+            raise
+        usual = ", ".join(units.known_units(quantity.unit)[:6]) or "a pure number"
+        raise fault("unit", expected=f"{name} in a unit of its kind ({usual})", found=repr(value)) from error
+    if quantity.unit and not read.unit:
+        raise fault(
+            "unit-needed",
+            expected=f"{name} with its unit, such as {example}",
+            found=repr(value),
+            hint=f'Write "{name} = {value} {example}".',
+        )
+    return read
 
 
 # ------------------------------------------------------------------ the sheet and the cell
@@ -91,18 +118,30 @@ def with_potentials(sheet: Sheet, told: Sequence[Told]) -> Sheet:
     """
     rows = list(sheet.rows)
     for each in told:
+        if not each.of:
+            raise _keyed(
+                fault(
+                    "which-couple", expected="the couple in brackets", found=each.source, hint='Write "E0(Cu^2+/Cu) = 0.34 V".'
+                ),
+                each,
+            )
         place = next((at for at, row in enumerate(rows) if _names(each.of, row.couple, row.half_reaction)), None)
         if place is None:
-            near = difflib.get_close_matches(each.of, [row.couple for row in rows], 3, 0.3)
-            raise fault(
-                "couple-not-on-sheet",
-                expected=f"a couple of {sheet.title}",
-                found=each.of,
-                hint=f"Near: {', '.join(near)}." if near else "",
-            )
+            near = difflib.get_close_matches(each.of, [row.couple for row in rows], 3, 0.4)
+            hint = f"Near: {', '.join(near)}." if near else "Write it as Cu^2+/Cu."
+            raise _keyed(fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=each.of, hint=hint), each)
         volts = units.convert(each.quantity.printed, each.quantity.unit, "V")
         rows[place] = replace(rows[place], E0=str(volts))
     return replace(sheet, rows=tuple(rows))
+
+
+def told_couples(sheet: Sheet, told: Sequence[Told]) -> frozenset[str]:
+    """The ids of the couples whose potential was told."""
+    return frozenset(row.couple for row in sheet.rows for each in told if _names(each.of, row.couple, row.half_reaction))
+
+
+def _keyed(error: Faulty, told: Told) -> Faulty:
+    return Faulty(each.at(key=told.source.strip()[:60]) for each in error.faults)
 
 
 def _names(told: str, couple: str, half_reaction: str) -> bool:
@@ -113,28 +152,50 @@ def _names(told: str, couple: str, half_reaction: str) -> bool:
 def with_told_amounts(cell: GalvanicCell, told: Sequence[Told]) -> GalvanicCell:
     """The cell with concentrations and pressures told by species (``c(Zn^2+) = 0.10 mol/L``, ``pH = 4.5``).
 
-    Raises ``Faulty`` where no half-cell holds the species.
+    Where both half-cells hold a species, the one without an amount of its own is meant. Raises ``Faulty`` where none holds it.
     """
     for each in told:
-        bare = "H^+" if each.name == "pH" else parse_species(each.of).bare
-        changed = {side: _told_half(cell.side(side), bare, each) for side in SIDES}
-        if all(half is None for half in changed.values()):
-            raise fault(
-                "species-not-in-cell", expected=f"a half-cell that holds {bare}", found="none", hint="Name a species of the cell."
-            )
-        cell = GalvanicCell(changed["left"] or cell.left, changed["right"] or cell.right)
+        sides = told_sides(cell, each)
+        halves = {side: _told_half(cell.side(side), each) if side in sides else cell.side(side) for side in SIDES}
+        cell = GalvanicCell(halves["left"], halves["right"])
     return cell
 
 
-def _told_half(half: HalfCell, bare: str, told: Told) -> HalfCell | None:
-    species = next((each for each in half.half.species if each.bare == bare and each.phase in {"aq", "g"}), None)
-    if species is None:
-        return None
-    unit = "bar" if species.phase == "g" else "mol/L"
+def told_sides(cell: GalvanicCell, told: Told) -> tuple[Side, ...]:
+    """The half-cells that an amount is told of; raises ``Faulty`` where there are none."""
+    if told.name != "pH" and not told.of:
+        hint = f'Write "{told.name}({"H2" if told.name == "p" else "Cu^2+"}) = …".'
+        raise _keyed(fault("which-species", expected="the species in brackets", found=told.name, hint=hint), told)
+    bare = _bare(told)
+    holding = [side for side in SIDES if _species(cell.side(side), bare, told.name) is not None]
+    if not holding:
+        active = (species for side in SIDES for species in cell.side(side).half.species if species.phase in {"aq", "g"})
+        there = ", ".join(dict.fromkeys(species.bare for species in active))
+        kind = "gas" if told.name == "p" else "dissolved species"
+        raise _keyed(fault("species-not-in-cell", expected=f"a {kind} of this cell ({there})", found=bare), told)
+    empty = [
+        side for side in holding if not any(known.bare == bare and amount.given for known, amount in cell.side(side).amounts)
+    ]
+    return tuple(empty or holding)
+
+
+def _bare(told: Told) -> str:
+    return "H^+" if told.name == "pH" else parse_species(told.of).bare
+
+
+def _species(half: HalfCell, bare: str, name: str) -> Species | None:
+    phase = "g" if name == "p" else "aq"
+    return next((each for each in half.half.species if each.bare == bare and each.phase == phase), None)
+
+
+def _told_half(half: HalfCell, told: Told) -> HalfCell:
+    species = _species(half, _bare(told), told.name)
+    assert species is not None  # noqa: S101 - told_sides has looked
     if told.name == "pH":
-        amount = Amount(told.quantity.printed, 10.0 ** -float(told.quantity.printed), "mol/L")
+        value = 10.0 ** -float(told.quantity.printed)
+        amount = Amount(str(to_figures(value, max(1, decimals_of(told.quantity.printed)))), value, "mol/L")
     else:
-        text = str(units.convert(told.quantity.printed, told.quantity.unit, unit))
-        amount = Amount(text, float(Decimal(text)), "bar" if unit == "bar" else "mol/L")
-    others = tuple((other, known) for other, known in half.amounts if other.bare != bare)
+        text = str(units.convert(told.quantity.printed, told.quantity.unit, "bar" if species.phase == "g" else "mol/L"))
+        amount = Amount(text, float(Decimal(text)), "bar" if species.phase == "g" else "mol/L")
+    others = tuple((other, known) for other, known in half.amounts if other.bare != species.bare)
     return replace(half, amounts=(*others, (species, amount)))

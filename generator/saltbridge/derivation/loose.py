@@ -4,42 +4,100 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saltbridge import units
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.electrolysis import FARADAY, add_faraday, add_product, metal_deposit
 from saltbridge.derivation.knowns import Told
 from saltbridge.derivation.laws import Given, Situation, instance
+from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.situations import add_constants, add_given
-from saltbridge.faults import fault
+from saltbridge.faults import Faulty, fault
 from saltbridge.tables import Sheet
 
+BATH = frozenset({"I", "t", "q", "q_used", "n_e", "n_B", "z", "m", "M", "efficiency", "metal"})
+"""Names that belong to Faraday's laws."""
+COLDEST, WARMEST = 200, 400  # K; outside, a cell with water is a slip of the pen
 
-def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: str) -> Situation:
-    """The situation of quantities told without a cell; a metal takes its usual ion. Raises ``Faulty`` for impossible values."""
+
+def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: str, wanted: str = "") -> Situation:
+    """The situation of quantities told without a cell; a metal takes its usual ion.
+
+    Raises ``Faulty`` for what is impossible or needs a diagram.
+    """
     situation = Situation()
     for each in told:
-        if each.word:
-            continue
         if each.of:
+            hint = 'Give it before the options, for example "Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s)".'
             raise fault(
                 "needs-diagram",
-                expected="a cell diagram for a quantity of a couple or species",
+                expected="a cell diagram beside what is told of a couple or species",
                 found=each.source,
-                hint="Give the diagram first.",
+                hint=hint,
             )
-        add_given(situation, catalogue, each.name, each.quantity.printed, each.quantity.unit)
-    metal = next((each.word for each in told if each.name == "metal"), "")
-    if metal:
-        add_product(situation, *metal_deposit(metal, sheet), sheet)
+    refuse_odd_temperature(told, float("inf"))
+    add_told(situation, told, catalogue)
     add_constants(situation, sheet)
-    names = {name.split(":")[0] for name in situation.given}
-    if "T" not in names:
+    if not any(each.name == "T" for each in told):
         constant = sheet.constants["T"]
         situation.given["T"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
-    add_faraday(situation, catalogue, with_efficiency="efficiency" in names)
+    add_bath(situation, told, sheet, catalogue, wanted)
     form = nernst if nernst == "lg" else ""
     for relation in catalogue.relations.values():
         if relation.id not in FARADAY:
-            situation.laws.append(
-                instance(relation, form=form if any(each.id == form for each in relation.forms) else "", say=relation.say)
-            )
+            known = form if any(each.id == form for each in relation.forms) else ""
+            situation.laws.append(instance(relation, form=known, say=relation.say))
     return situation
+
+
+def add_told(situation: Situation, told: Sequence[Told], catalogue: Catalogue) -> None:
+    """The quantities told, each as a given; raises ``Faulty`` with all that are impossible."""
+    faults = []
+    for each in told:
+        if each.word:
+            continue
+        try:
+            add_given(situation, catalogue, each.name, each.quantity.printed, each.quantity.unit)
+        except Faulty as error:
+            faults += [one.at(key=each.source.strip()[:60]) for one in error.faults]
+    if faults:
+        raise Faulty(faults)
+
+
+def add_bath(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, wanted: str) -> None:
+    """Faraday's laws, with z and M of the metal told.
+
+    z and M come from what is told where that is enough for them and they are wanted, else from the table.
+    """
+    metal = next((each.word for each in told if each.name == "metal"), "")
+    if metal:
+        add_product(situation, *metal_deposit(metal, sheet), sheet)
+    known = situation.given.get(wanted) if wanted in {"z", "M"} else None
+    with_efficiency = "efficiency" in {wanted, *(each.name for each in told)}
+    before = len(situation.laws)
+    if known is not None and known.how != "given":
+        del situation.given[wanted]
+        add_faraday(situation, catalogue, with_efficiency=with_efficiency)
+        if wanted in reachable(situation):
+            return
+        situation.given[wanted] = known
+        del situation.laws[before:]
+    add_faraday(situation, catalogue, with_efficiency=with_efficiency)
+
+
+def refuse_odd_temperature(told: Sequence[Told], warmest: float = WARMEST) -> None:
+    """Raise ``Faulty`` where the temperature told is that of no cell with water, as when °C is told as K."""
+    for each in told:
+        if each.name != "T":
+            continue
+        kelvin = float(units.convert(each.quantity.printed, each.quantity.unit, "K"))
+        if not COLDEST <= kelvin <= warmest:
+            other = (
+                "°C" if each.quantity.unit == "K" and 0 <= kelvin <= 100 else "K" if COLDEST <= kelvin - 273.15 <= WARMEST else ""
+            )
+            error = fault(
+                "impossible",
+                expected=f"a temperature from {COLDEST} K to {WARMEST} K, where a cell can hold water",
+                found=f"{each.quantity.printed} {each.quantity.unit}",
+                hint=f'Write "T = {each.quantity.printed} {other}".' if other else "",
+            )
+            raise Faulty(one.at(key=each.source.strip()[:60]) for one in error.faults)

@@ -12,11 +12,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from saltbridge.derivation.expression import Tree
-from saltbridge.derivation.laws import Conversion, How, Instance, Law, Rule, Situation
+from saltbridge.derivation.laws import Conversion, How, Instance, Law, Rule, Situation, symbol_of
+from saltbridge.derivation.naming import told_name, told_names
 from saltbridge.derivation.rearrange import solve
 from saltbridge.faults import Faulty, fault
 
 _GUESS_COST = 10_000
+_ON_THE_WAY = frozenset({"q", "q_used", "n_e", "n_B", "Q", "E", "dG", "lgK"})  # seldom measured, mostly worked out
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,24 +146,27 @@ def _step(edge: _Edge) -> Step:
 
 
 def _missing(situation: Situation, target: str) -> Faulty:
-    """Says what would have to be given too: any one name that is enough, or else a cheapest set."""
+    """Says what would have to be given too: any one name that is enough, or a cheapest set, in the names that are typed."""
     names = dict.fromkeys(name for law in situation.laws for name in _all_names(law))
+    shown = told_name(situation, target) or target
     if target not in names:
-        return fault(
-            "not-derivable",
-            expected="a quantity that some relation of this situation holds",
-            found=target,
-            hint="saltbridge work --list names all quantities.",
-        )
+        found = told_names(situation, reachable(situation))
+        hint = f"Can be found here: {', '.join(found)}." if found else ""
+        return fault("not-derivable", expected="a quantity that follows from what is told", found=shown, hint=hint)
     start = dict.fromkeys(situation.given, 0)
     enough = [name for name in names if name not in {target, *start} and target in _shortest(situation, {**start, name: 0}).cost]
-    hint = (
-        f"Also give {_one_of(enough)}."
-        if enough
-        else f"Also give {' and '.join(_cheapest_set(situation, target, names)) or 'more'}."
-    )
+    single = [name for name in told_names(situation, enough) if name != shown]
+    several = told_names(situation, _cheapest_set(situation, target, names))
+    ways = [_one_of(single)] if single else []
+    if several and not set(several) & set(single):
+        metal = {"M", "z"} <= set(several)
+        ways.append(_and([*(name for name in several if name not in {"M", "z"}), "metal (or M and z)"] if metal else several))
+    told = told_names(situation, [name for name, known in situation.given.items() if known.how == "given"])
     return fault(
-        "not-derivable", expected=f"enough to derive {target}", found="given " + (", ".join(start) or "nothing"), hint=hint
+        "not-derivable",
+        expected=f"enough to derive {shown}",
+        found=_and(told) or "nothing that leads there",
+        hint=f"Also give {', or '.join(ways) or 'more'}.",
     )
 
 
@@ -169,9 +174,14 @@ def _one_of(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else "one of " + ", ".join(names)
 
 
+def _and(names: Sequence[str]) -> str:
+    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+
+
 def _cheapest_set(situation: Situation, target: str, names: Iterable[str]) -> list[str]:
-    start = {name: _GUESS_COST for name in names if name != target} | dict.fromkeys(situation.given, 0)
-    search = _shortest(situation, start)
+    """The fewest names to be given besides; what is usually worked out on the way counts as more than what is measured."""
+    guessed = {name: _GUESS_COST * (7 if symbol_of(name) in _ON_THE_WAY else 2) for name in names if name != target}
+    search = _shortest(situation, guessed | dict.fromkeys(situation.given, 0))
     if target not in search.cost:
         return []
     return sorted(

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from math import isfinite
 
 from saltbridge import units
 from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
-from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.catalogue import Catalogue, Quantity
 from saltbridge.derivation.laws import Conversion, Given, How, Situation, given_name, quantity_of
-from saltbridge.faults import fault
+from saltbridge.faults import Faulty, fault
 from saltbridge.tables import Metal, Sheet, metals
 
 CONSTANTS = ("F", "R", "slope")
@@ -47,6 +48,11 @@ def add_given(situation: Situation, catalogue: Catalogue, name: str, printed: st
 
 def refuse_impossible(least: str, name: str, value: float, shown: str) -> None:
     """Raise ``Faulty`` where a value lies outside the range of its quantity."""
+    if not isfinite(value):
+        raise fault("impossible", expected=f"a number of some size for {name}", found=shown)
+    if least == "fraction" and not 0 < value <= 1:
+        hint = f'Write "{name} = {shown} %".' if 1 < value <= 100 and "%" not in shown else ""
+        raise fault("impossible", expected=f"{name} above zero and up to 100 %", found=shown, hint=hint)
     if (least == "positive" and value <= 0) or (least == "not negative" and value < 0):
         raise fault("impossible", expected=f"{name} {'above zero' if least == 'positive' else 'not below zero'}", found=shown)
 
@@ -56,12 +62,25 @@ def add_print_unit(situation: Situation, catalogue: Catalogue, name: str, unit: 
     quantity = quantity_of(name, catalogue.quantities)
     if quantity is None or unit == quantity.unit:
         return name
+    refuse_unit(quantity, unit)
     node = given_name(name, unit)
     if unit == "°C" and quantity.unit == "K":
         situation.laws.append(Conversion(node, name, "K", "°C", 1.0, -float(units.CELSIUS_ZERO)))
     else:
         situation.laws.append(Conversion(node, name, quantity.unit, unit, units.factor(quantity.unit, unit)))
     return node
+
+
+def refuse_unit(quantity: Quantity, unit: str) -> None:
+    """Raise ``Faulty`` for a unit that is unknown or measures another kind of thing, naming the usual ones."""
+    usual = ", ".join(units.known_units(quantity.unit)[:6]) or "a pure number"
+    wanted = f"{quantity.symbol} in a unit of its kind ({usual})"
+    try:
+        fits = units.same_dimension(unit, quantity.unit)
+    except Faulty as error:
+        raise fault("unit", expected=wanted, found=unit) from error
+    if not fits:
+        raise fault("dimension", expected=wanted, found=unit or "a pure number")
 
 
 def metal_of(species: Species) -> Metal | None:

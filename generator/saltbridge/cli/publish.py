@@ -1,0 +1,54 @@
+"""``saltbridge publish``: a bank becomes a practice site and papers."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from saltbridge.cli.telling import tell_faults
+
+EPILOG = """\b
+Examples:
+  saltbridge publish --to out
+  saltbridge publish my-bank --to out
+"""
+
+
+@click.command("publish", epilog=EPILOG)
+@click.argument("bank", required=False, type=click.Path(path_type=Path))
+@click.option("--to", "to", metavar="DIR", required=True, type=click.Path(path_type=Path), help="The folder to write into.")
+def command(bank: Path | None, to: Path) -> None:
+    """Turn a bank into a practice site and papers.
+
+    BANK is a folder of question templates; without it, the bank that comes with saltbridge. DIR/site is public, DIR/teacher
+    is not: papers with their memoranda. A folder that saltbridge has not written is never overwritten.
+    """
+    from saltbridge.build import publish  # noqa: PLC0415 - --help starts without it
+
+    with _progress() as tell:
+        done = publish(bank, to, tell)
+    tell_faults(done.warnings, prefix="Warning: ")
+    click.echo(f"{_count(done.pages, 'page')} and {_count(done.papers, 'paper')} are ready.")
+    click.echo(f"Open  {done.site / 'index.html'}  in a browser.")
+    click.echo(f"Papers and memoranda, for the teacher only:  {done.teacher}")
+
+
+@contextmanager
+def _progress() -> Iterator[Callable[[str], None]]:
+    """A teller of stages on stderr: one moving line on a terminal, else a line a stage."""
+    if not sys.stderr.isatty():
+        yield lambda stage: click.echo(stage, err=True)
+        return
+    from rich.console import Console  # noqa: PLC0415 - only for a terminal
+
+    console = Console(stderr=True)
+    with console.status("Reading the bank") as status:
+        yield lambda stage: status.update(stage.replace("[", r"\["))
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

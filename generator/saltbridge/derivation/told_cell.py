@@ -1,0 +1,138 @@
+"""A cell told at the command line: its diagram, and whatever else is known of it, as one situation."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saltbridge.chemistry.cells import SIDES, GalvanicCell, Side
+from saltbridge.chemistry.diagrams import parse_diagram
+from saltbridge.chemistry.species import Species
+from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.galvanic import CellOptions, Temperature, amount_node, galvanic
+from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.knowns import Told, told_couples, told_sides, with_potentials, with_told_amounts
+from saltbridge.derivation.laws import Situation, instance
+from saltbridge.derivation.loose import BATH, add_bath, add_told, refuse_odd_temperature
+from saltbridge.derivation.planner import plan
+from saltbridge.derivation.situations import add_given
+from saltbridge.faults import Faulty, fault
+from saltbridge.tables import Sheet
+
+UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
+"""Names of a ``?`` in the diagram."""
+_OF_CELL = frozenset({"E0", "c", "p", "pH", "T"})
+_AMOUNTS = frozenset({"c", "p", "pH"})
+
+
+def told_cell(
+    diagram: str, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, wanted: str, *, nernst: str, shift_E0: bool = False
+) -> tuple[GalvanicCell, Situation]:
+    """The cell of a diagram as written, and its situation with all that is told.
+
+    Raises ``Faulty`` for a diagram that can't be read and for what is told of something that the cell does not hold.
+    """
+    potentials = [each for each in told if each.name == "E0"]
+    page = with_potentials(sheet, potentials)
+    drawn = parse_diagram(diagram, page.rows)
+    _refuse_strangers(drawn, page, told)
+    cell = with_told_amounts(drawn, [each for each in told if each.name in _AMOUNTS])
+    options = CellOptions(as_written=True, nernst=nernst, electrodes=True, shift_E0=shift_E0)
+    situation = galvanic(cell, page, catalogue, _temperature(told), options)
+    _mark_told_potentials(situation, cell, told_couples(page, potentials))
+    add_told(situation, [each for each in told if each.name not in _OF_CELL], catalogue)
+    acid = next((each for each in told if each.name == "pH"), None)
+    if acid or wanted == "pH":
+        _add_acidity(situation, catalogue, drawn, acid)
+    if BATH & {wanted, *(each.name for each in told)}:
+        add_bath(situation, told, page, catalogue, wanted)
+    return cell, situation
+
+
+def _refuse_strangers(cell: GalvanicCell, sheet: Sheet, told: Sequence[Told]) -> None:
+    """Raise ``Faulty`` for what is told of couples or sides that can't be meant."""
+    refuse_odd_temperature(told)
+    couples = [cell.side(side).couple for side in SIDES]
+    faults = []
+    for each in told:
+        key = each.source.strip()[:60]
+        if each.name == "E0" and not told_couples(sheet, [each]) & set(couples):
+            error = fault(
+                "couple-not-in-cell", expected=f"a couple of this cell: {' or '.join(dict.fromkeys(couples))}", found=each.of
+            )
+            faults += [one.at(key=key) for one in error.faults]
+        if each.name in UNKNOWNS:
+            hint = 'Write it into the diagram, such as Zn^2+(aq, 0.10), or "c(Zn^2+) = 0.10 mol/L".'
+            error = fault("which-species", expected="a concentration by its species", found=each.name, hint=hint)
+            faults += [one.at(key=key) for one in error.faults]
+    if faults:
+        raise Faulty(faults)
+
+
+def _temperature(told: Sequence[Told]) -> Temperature | None:
+    warm = next((each for each in told if each.name == "T"), None)
+    return Temperature(warm.quantity.printed, warm.quantity.unit) if warm else None
+
+
+def _mark_told_potentials(situation: Situation, cell: GalvanicCell, couples: frozenset[str]) -> None:
+    """A potential told was not read from the sheet, and the working does not say so."""
+    for side in SIDES:
+        for node in (f"{side}.E0", f"{side}.E0_25"):
+            if cell.side(side).couple in couples and node in situation.given:
+                situation.given[node] = replace(situation.given[node], how="given", source="")
+
+
+def _add_acidity(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, told: Told | None) -> None:
+    """The pH in place of the concentration of hydrogen ions, on each side that it is told of."""
+    if told:
+        add_given(situation, catalogue, "pH", told.quantity.printed, told.quantity.unit)
+    for side in told_sides(cell, told) if told else SIDES:
+        acid = next((each for each in cell.side(side).half.species if each.bare == "H^+"), None)
+        if acid is None:
+            continue
+        node = amount_node(side, cell.side(side), acid)
+        if told:
+            situation.given.pop(node, None)
+        situation.laws.append(instance(catalogue.relations["acidity"], {"c": node}))
+
+
+# ------------------------------------------------------------------ the unknown of a diagram
+
+
+def unknown_node(situation: Situation, cell: GalvanicCell | None, find: str) -> str:
+    """The node of the ``?`` at the anode or cathode; the sign of the cell potential says which side that is.
+
+    Raises ``Faulty`` where there is no ``?``, no cell potential, or the ``?`` stands at the other electrode.
+    """
+    if cell is None:
+        raise fault("needs-diagram", expected=f"a cell diagram with a ? to find {find}", found="none")
+    unknown = [(side, species) for side in SIDES for species, amount in cell.side(side).amounts if amount.value is None]
+    if not unknown:
+        hint = 'Write for example Zn^2+(aq, ?), and give "E_cell = 1.05 V".'
+        raise fault("not-derivable", expected=f"a ? in the diagram to find {find}", found="none", hint=hint)
+    letter, role = find.split("_")
+    anode = _anode(situation, find)
+    wanted = anode if role == "anode" else next(side for side in SIDES if side != anode)
+    for side, species in unknown:
+        if side == wanted and _letter(species) == letter:
+            return amount_node(side, cell.side(side), species)
+    side, species = unknown[0]
+    there = f"{_letter(species)}_{'anode' if side == anode else 'cathode'}"
+    raise fault("not-derivable", expected=f"a ? that is {find}", found=f"a ? in the {side} half-cell", hint=f"Find {there}.")
+
+
+def _letter(species: Species) -> str:
+    return "p" if species.phase == "g" else "c"
+
+
+def _anode(situation: Situation, find: str) -> Side:
+    """The side where oxidation happens, by the sign of the cell potential."""
+    try:
+        graph = Graph(plan(situation, ["E_cell"]))
+    except Faulty as error:
+        hint = 'Also give the cell potential, such as "E_cell = 1.05 V".'
+        raise fault("not-derivable", expected=f"enough to derive {find}", found="no cell potential", hint=hint) from error
+    value = graph.value(graph.run(graph.start(situation.given)), "E_cell")
+    if not isinstance(value, float) or value == 0:
+        raise fault("no-anode", expected="a cell potential that tells anode from cathode", found="zero")
+    return "left" if value > 0 else "right"
