@@ -11,6 +11,7 @@ import pytest
 from paper_specimen import specimen_paper, specimen_sheet
 from pdf_reading import fonts, opened, tags, text
 
+from saltbridge.document import Paragraph, Text
 from saltbridge.records import Settings
 from saltbridge.render.typst import PaperWriter
 from saltbridge.words import catalogue
@@ -142,6 +143,18 @@ def test_paper_and_memorandum_lie_side_by_side(size):
     assert len(both[0]) == 12
     assert [place[:2] for place in both[0]] == [place[:2] for place in both[1]]
     assert max(abs(one[2] - other[2]) for one, other in zip(*both, strict=True)) < 72 / 25.4
+
+
+def test_questions_start_at_one_height_though_the_memorandum_says_more_above_them(writer):
+    policy = (
+        "One mark for each line marked. A later line is marked on the student's own earlier value. The unit goes with the last."
+    )
+    lead = (Paragraph((Text(policy),)),)
+    both = [
+        _part_places(writer.paper(specimen_paper(memorandum=memo, **changes)).pdf)
+        for memo, changes in ((False, {}), (True, {"lead": lead}))
+    ]
+    assert abs(both[0][0][2] - both[1][0][2]) < 72 / 25.4
 
 
 def _part_places(pdf):
