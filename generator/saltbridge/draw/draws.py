@@ -18,7 +18,8 @@ from saltbridge.derivation.situations import add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.log import Reason, RejectionLog
-from saltbridge.draw.scenarios import Scene, draw_scene
+from saltbridge.draw.scenarios import draw_scene
+from saltbridge.draw.scene import Scene
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import Faulty
 from saltbridge.sigfigs import decimals_of
