@@ -100,7 +100,7 @@ def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) 
     unknown = next((symbol for symbol in relation.symbols if binding.get(symbol, symbol) == step.node), None)
     if unknown is None:
         return None
-    tree = slip_tree(slip, relation, unknown)
+    tree = slip_tree(slip, relation, unknown, catalogue.relations[slip.relations[0]])
     return None if tree is None else substitute(tree, {name: Ref(to) for name, to in binding.items()})
 
 

@@ -33,6 +33,7 @@ def graph_of(situation: Situation, targets: Sequence[str], catalogue: Catalogue)
         graph = Graph(_in_time(steps, plan(situation, targets, extras)))
         if len(_graphs) >= _KEPT:
             _graphs.clear()
+        graph.memo["catalogue", ""] = catalogue  # kept alive with its graph, so that its id is not used again
         _graphs[key] = graph
     return graph
 

@@ -18,15 +18,16 @@ MAX_DEPTH = 8
 
 @dataclass(frozen=True, slots=True)
 class Node:
-    """A text, or a mapping from keys to nodes, with the line it starts on."""
+    """A text, or a mapping from keys to nodes, with the line it starts on; ``items`` where it is a list (and ``value`` is "")."""
 
     value: str | dict[str, Node]
     line: int
+    items: tuple[Node, ...] | None = None
 
 
 class _Reader:
-    def __init__(self, faults: FaultList, file: str) -> None:
-        self.faults, self.file = faults, file
+    def __init__(self, faults: FaultList, file: str, *, lists: bool) -> None:
+        self.faults, self.file, self.lists = faults, file, lists
 
     def blame(self, code: str, node: yaml.Node, key: str, *, expected: str, found: str, hint: str = "") -> None:
         line = node.start_mark.line + 1
@@ -38,8 +39,13 @@ class _Reader:
             return Node(str(node.value).strip(), line)
         if isinstance(node, yaml.MappingNode) and depth < MAX_DEPTH:
             return Node(self.mapping(node, key, depth), line)
+        if isinstance(node, yaml.SequenceNode) and self.lists and depth < MAX_DEPTH:
+            return Node(
+                "", line, tuple(self.node(item, f"{key}[{place}]", depth + 1) for place, item in enumerate(node.value, 1))
+            )
         found = "a list" if isinstance(node, yaml.SequenceNode) else "values nested too deep"
-        self.blame("bad-shape", node, key, expected="a text or a mapping", found=found)
+        expected = "a text, a list or a mapping" if self.lists else "a text or a mapping"
+        self.blame("bad-shape", node, key, expected=expected, found=found)
         return Node("", line)
 
     def mapping(self, node: yaml.MappingNode, key: str, depth: int) -> dict[str, Node]:
@@ -82,8 +88,8 @@ def _unfollowed(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
     return Fault("bad-yaml", "well-formed YAML", found, hint, file, line)
 
 
-def read_mapping(path: Path, faults: FaultList) -> dict[str, Node]:
-    """Read the mapping in the YAML file at ``path``; repeated keys and lists are noted in ``faults``.
+def read_mapping(path: Path, faults: FaultList, *, lists: bool = False) -> dict[str, Node]:
+    """Read the mapping in the YAML file at ``path``; repeated keys, and lists unless allowed, are noted in ``faults``.
 
     Raises ``Faulty`` where the file can't be read at all, is over 1 MB, or holds aliases, anchors or tags.
     """
@@ -104,4 +110,4 @@ def read_mapping(path: Path, faults: FaultList) -> dict[str, Node]:
         raise Faulty([Fault("bad-yaml", "well-formed YAML", type(error).__name__, file=file)]) from None
     if not isinstance(root, yaml.MappingNode):
         raise Faulty([Fault("bad-shape", "a mapping of keys", "an empty file or another shape", file=file, line=1)])
-    return _Reader(faults, file).mapping(root, "", 0)
+    return _Reader(faults, file, lists=lists).mapping(root, "", 0)
