@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from saltbridge.bank.kinds import Option
 from saltbridge.bank.parts import ChoosePart, OrderPart
 from saltbridge.compose import prose
 from saltbridge.compose.context import Context
@@ -13,7 +14,7 @@ from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.slots import Filler
 from saltbridge.compose.workings import working
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.laws import Undefined
+from saltbridge.derivation.laws import Rule, Undefined
 from saltbridge.derivation.rules import RULES
 from saltbridge.derivation.solved import points_of
 from saltbridge.derivation.walk import WalkStep, walk
@@ -25,7 +26,6 @@ from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
-ROLES = ("anode", "cathode")
 
 
 @dataclass(frozen=True)
@@ -47,13 +47,13 @@ class Made:
 
 def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str]) -> Made:
     """A choice part. Raises ``Faulty`` (code ``no-right-option``) where not exactly one option is right."""
-    node = part.choose.split(".")[0]
-    by_side = node in ROLES and node in drawn.graph.index
+    node = _node(part, drawn)
     options = tuple(_option(part, place, setter) for place in range(len(part.options)))
-    right_of = _right_by_side(part, node) if by_side else _right_by_text(part)
+    keys = _keys(node, drawn)
+    values = [_option_value(option, keys) for option in part.options]
+    right_of = _right_by_value(part, node, values) if node else _right_by_text(part)
     right_of(drawn)
-    points = points_of(drawn.graph, node, drawn.situation, catalogue) if by_side else ()
-    sides = [option.text.split(".")[0] for option in part.options]
+    points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
 
     def share(context: Context) -> dict[str, Any]:
         right = right_of(context.drawn)
@@ -61,22 +61,22 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         place = drawn.graph.index.get(node, -1)
         for point in points:
             taken = context.drawn.graph.run(context.drawn.start, point.put)[place]
-            if isinstance(taken, str) and taken in sides and sides.index(taken) != right:
-                slips.setdefault(str(sides.index(taken)), []).append(point.slip.id)
+            if isinstance(taken, str) and taken in values and values.index(taken) != right:
+                slips.setdefault(str(values.index(taken)), []).append(point.slip.id)
         return {"right": [right], "slips": slips}
 
     hints = {point.slip.id: words(point.slip.hint) for point in points}
     shape = {
         "kind": "choice",
-        "node": node if by_side else None,
-        "values": sides if by_side else [],
+        "node": node or None,
+        "values": values if node else [],
         "hints": hints,
         "graph": [],
         "earlier": [],
     }
-    steps = walk(drawn.graph, node, known) if by_side else ()
+    steps = walk(drawn.graph, node, known) if node else ()
     answer = setter.slots.slot(
-        f"right option {part.choose} {sides}", lambda context: _option_spans(part, right_of(context.drawn), context)
+        f"right option {part.choose} {values}", lambda context: _option_spans(part, right_of(context.drawn), context)
     )
     field = ChoiceField(options, words("Choose one"))
     return Made(
@@ -86,7 +86,7 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         1,
         shape,
         share,
-        node if by_side else "",
+        node,
         steps,
     )
 
@@ -109,18 +109,33 @@ def _is_name(text: str, drawn: Drawn) -> bool:
     return text in drawn.names()
 
 
-def _right_by_side(part: ChoosePart, node: str) -> Callable[[Drawn], int]:
-    sides = [option.text.split(".")[0] for option in part.options]
+def _node(part: ChoosePart, drawn: Drawn) -> str:
+    """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where a text decides."""
+    for name in (part.choose, part.choose.split(".")[0]):
+        if name in drawn.graph.index and isinstance(drawn.graph.value(drawn.cells, name), str):
+            return name
+    return ""
 
+
+def _keys(node: str, drawn: Drawn) -> frozenset[str]:
+    """What a node may be, where a rule gives it."""
+    law = drawn.graph.step(node).law if node else None
+    return frozenset(law.keys) if isinstance(law, Rule) else frozenset(SIDES)
+
+
+def _option_value(option: Option, keys: frozenset[str]) -> str:
+    """The value behind an option: the thing that its name belongs to (``left.metal`` → ``left``), else its own words."""
+    owner = option.text.split(".")[0]
+    return owner if owner in keys else option.text.strip("` ")
+
+
+def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Callable[[Drawn], int]:
     def right(drawn: Drawn) -> int:
-        side = drawn.graph.value(drawn.cells, node)
-        if sides.count(str(side)) != 1:
-            raise fault(
-                "no-right-option",
-                expected=f"exactly one option of the {side} side",
-                found=", ".join(o.text for o in part.options),
-            )
-        return sides.index(str(side))
+        value = str(drawn.graph.value(drawn.cells, node))
+        if values.count(value) != 1:
+            options = ", ".join(option.text for option in part.options)
+            raise fault("no-right-option", expected=f"exactly one option for {value}", found=options)
+        return values.index(value)
 
     return right
 

@@ -66,6 +66,7 @@ def _name_roles(context: Context) -> None:
             label = labels.get(f"{graph.value(context.drawn.cells, role)}.couple")
             if label is not None:
                 labels[f"{role}.couple"] = label
+                context.situation.words[f"{role}.side"] = str(graph.value(context.drawn.cells, role))
 
 
 def _by_node(lines: tuple[WalkLine, ...]) -> list[list[WalkLine]]:

@@ -146,6 +146,7 @@ class Drawer:
             match part:
                 case ChoosePart():
                     yield part.choose
+                    yield part.choose.split(".")[0]
                     yield from (option.text for option in part.options if option.may_be_name)
                 case OrderPart():
                     yield from (f"{owner}.{part.by}" for name in part.order for owner in scene.lists.get(name, (name,)))
@@ -153,11 +154,11 @@ class Drawer:
                     pass
 
     def _is_node(self, situation: Situation, name: str) -> bool:
-        known = name in situation.labels or name in situation.words
+        """Whether a name has to be derived or is a given of the graph, rather than a word or a value told in its own unit."""
+        if name in situation.labels or name in situation.words or self._is_given(situation, name):
+            return False
         return (
-            not known
-            and (name in ROLES or quantity_of(name, self.catalogue.quantities) is not None)
-            and not self._is_given(situation, name)
+            name in situation.given or quantity_of(name, self.catalogue.quantities) is not None or name in rule_nodes(situation)
         )
 
     def _is_given(self, situation: Situation, name: str) -> bool:
@@ -221,6 +222,11 @@ class Drawer:
                         ):
                             return True
         return False
+
+
+def rule_nodes(situation: Situation) -> frozenset[str]:
+    """The names that rules give, such as the anode."""
+    return frozenset(law.node for law in situation.laws if isinstance(law, Rule))
 
 
 def forget(situation: Situation, name: str) -> None:
