@@ -86,8 +86,7 @@ def figure_html(figure: Figure) -> str:
     width, height = drawing.width, _height(figure, drawing)
     size = f'width="{width * _PIXELS:.0f}" height="{height * _PIXELS:.0f}" viewBox="0 0 {number(width)} {number(height)}"'
     return (
-        f'<svg class="{looks}" {size} role="img" aria-label="{escape(figure.spoken)}">'
-        f'<use href="#{key.id}"/>{own(drawing)}</svg>'
+        f'<svg class="{looks}" {size} role="img" aria-label="{escape(figure.spoken)}"><use href="#{key.id}"/>{own(drawing)}</svg>'
     )
 
 

@@ -25,6 +25,7 @@ from saltbridge.words import Words
 LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced", "first-year": "First year"}
 """Levels of the templates and their names."""
 
+_STYLES = ("site.css", "frame.css", "question.css", "feedback.css")
 _SHARED_SCRIPTS = ("memory.js", "page.js")
 _QUESTION_SCRIPTS = ("numbers.js", "equations.js", "answers.js", "memory.js", "page.js")
 
@@ -142,7 +143,7 @@ def _page(
     **content: Any,
 ) -> str:
     """A layout filled; style and script stand in the page, allowed by their digests."""
-    script, style = _joined("scripts", scripts), _joined("styles", ("site.css", "question.css", "feedback.css"))
+    script, style = _joined("scripts", scripts), _joined("styles", _STYLES)
     block = data_block(data or {"schema": SCHEMA, "bank": frame.bank_id, "sentences": script_sentences(words, {})})
     return (
         _environment()

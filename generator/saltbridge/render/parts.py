@@ -169,4 +169,5 @@ def _working(part: Part, words: Words) -> str:
         return ""
     steps = working_html(part.working, words) if part.working else ""
     answer = f'<p class="result"><strong>{escape(words("Answer"))}:</strong> {spans_html(part.answer)}</p>' if part.answer else ""
-    return f'<details class="working" data-working><summary>{escape(words("Working"))}</summary>{steps}{answer}</details>'
+    heading = words("Working") if part.working else words("Answer")
+    return f'<details class="working" data-working><summary>{escape(heading)}</summary>{steps}{answer}</details>'
