@@ -152,12 +152,14 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
     target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if find == EQUATION else find
     quantity = quantity_of(target, known.quantities)
     if quantity is not None and find != EQUATION:
-        target = add_print_unit(situation, known, target, wanted.unit or quantity.show)
+        # A bank prints litres or cubic decimetres by its settings; the two are one unit.
+        unit = "mol/L" if wanted.unit == "mol/dm3" else wanted.unit
+        target = add_print_unit(situation, known, target, unit or quantity.show)
     also = [role for role in ROLES if cell is not None and "anode" in reachable(situation)]
     graph = graph_of(situation, [target, *also], known)
     start = graph.start(situation.given)
     context = Context(printer, Drawn(known, situation, graph, start, graph.run(start)))
-    value = _defined(graph, context.drawn.cells, target)
+    value = _defined(graph, context.drawn.cells, target, find)
     plain = find == EQUATION or isinstance(value, str)
     done = _named(context, cell, find, _told(context, target)) if plain else _number(context, cell, find, target)
     return replace(done, notes=(*done.notes, *_unused(wanted.told, graph, [target])))
@@ -176,12 +178,15 @@ def _told(context: Context, target: str) -> Telling:
     return telling(context, walk(drawn.graph, target, picked=picked_sides(drawn.graph, drawn.cells)))
 
 
-def _defined(graph: Graph, cells: list[Any], node: str) -> Value:
+def _defined(graph: Graph, cells: list[Any], node: str, find: str) -> Value:
     value = graph.value(cells, node)
+    quantity = quantity_of(node, catalogue().quantities)
+    if value == 0 and quantity is not None and quantity.least == "positive":
+        value = Undefined("a number too small to hold")
     if isinstance(value, Undefined):
-        shown, large = node.split(":", 1)[0], "out of range" in value.why or "finite" in value.why
+        large = any(sign in value.why for sign in ("out of range", "finite", "too large"))
         found = "a number too large to hold" if large else _plainly(value.why)
-        raise fault("undefined", expected=f"{shown} to exist", found=found, hint="Find lgK." if large and shown == "K" else "")
+        raise fault("undefined", expected=f"{find} to exist", found=found, hint="Find lgK." if find == "K" else "")
     return value
 
 

@@ -40,7 +40,7 @@ from saltbridge.tables import Sheet, potentials
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
 OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
-BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}."
+BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}, on the {anode.side}."
 LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.couple}, from that of the right-hand couple, {right.couple}."
 QUOTIENT = (
     "Q has the products above and the reactants below, each to the power of its coefficient; solids and water are left out."
@@ -325,6 +325,7 @@ def _transfer(cell: GalvanicCell) -> Inscription:
             here = inscribe_species(move.species)
             shown = f"({amount.shown})" if amount and amount.given else f"({side})"
             pieces += [Piece("base", " + ")] if place else []
+            pieces += [Piece("base", f"{move.coefficient}\N{NO-BREAK SPACE}")] if move.coefficient > 1 else []
             pieces += [*here.pieces, Piece("base", shown + (arrow if place == len(transfers(cell)) - 1 else ""))]
             said.append(f"{here.spoken} {shown.strip('()')}" + (" gives" if arrow else ""))
     return Inscription("equation", tuple(pieces), " ".join(said))

@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import Literal
 
 from saltbridge import units
 from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side
@@ -22,6 +23,8 @@ from saltbridge.units import Quantity
 
 _TOLD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]*)\s*(?:\((.{1,80})\))?\s*=\s*(\S.*?)\s*", re.DOTALL)
 WORDS = ("metal",)
+FARTHEST_POTENTIAL = 10  # V
+LARGEST = {"mol/L": 100, "bar": 10_000}
 TAKE_AN_OWNER = ("E0", "c", "p")
 
 
@@ -46,7 +49,7 @@ def read_told(texts: Sequence[str], catalogue: Catalogue) -> tuple[Told, ...]:
         except Faulty as error:
             faults.extend(each.at(key=text.strip()[:60]) for each in error.faults)
             continue
-        if any((told.name, told.of) == (other.name, other.of) for other in found):
+        if any((told.name, _loosely(told.of)) == (other.name, _loosely(other.of)) for other in found):
             faults.append(Fault("told-twice", f"{told.name} once", "twice", "Leave one out.", key=text.strip()[:60]))
         found.append(told)
     if faults:
@@ -68,6 +71,7 @@ def _read(text: str, catalogue: Catalogue) -> Told:
         )
     read = _quantity(quantity, value)
     refuse_unit(quantity, read.unit)
+    _refuse_far_potential(quantity, read)
     if quantity.whole and Decimal(read.printed) != int(Decimal(read.printed)):
         raise fault("whole", expected=f"a whole number for {name}", found=read.printed)
     return Told(name, of, read, "", text)
@@ -106,6 +110,21 @@ def _quantity(quantity: QuantityEntry, value: str) -> Quantity:
             hint=f'Write "{name} = {value} {example}".',
         )
     return read
+
+
+def _refuse_far_potential(quantity: QuantityEntry, read: Quantity) -> None:
+    """Raise ``Faulty`` for a potential beyond those of any cell, as when millivolts are told as volts."""
+    if quantity.unit != "V" or abs(units.convert(read.printed, read.unit, "V")) <= FARTHEST_POTENTIAL:
+        return
+    likely = read.unit == "V" and abs(Decimal(read.printed)) <= 1000 * FARTHEST_POTENTIAL
+    hint = f'Write "{quantity.symbol} = {read.printed} mV".' if likely else ""
+    expected = f"{quantity.symbol} within {FARTHEST_POTENTIAL} V, as in any cell"
+    raise fault("impossible", expected=expected, found=f"{read.printed} {read.unit}", hint=hint)
+
+
+def _loosely(owner: str) -> str:
+    """A couple or species without the marks that may be left out."""
+    return owner.replace(" ", "").replace("^", "")
 
 
 # ------------------------------------------------------------------ the sheet and the cell
@@ -156,7 +175,7 @@ def with_told_amounts(cell: GalvanicCell, told: Sequence[Told]) -> GalvanicCell:
     """
     for each in told:
         sides = told_sides(cell, each)
-        halves = {side: _told_half(cell.side(side), each) if side in sides else cell.side(side) for side in SIDES}
+        halves = {side: _told_half(cell, side, each) if side in sides else cell.side(side) for side in SIDES}
         cell = GalvanicCell(halves["left"], halves["right"])
     return cell
 
@@ -166,11 +185,12 @@ def told_sides(cell: GalvanicCell, told: Told) -> tuple[Side, ...]:
     if told.name != "pH" and not told.of:
         hint = f'Write "{told.name}({"H2" if told.name == "p" else "Cu^2+"}) = …".'
         raise _keyed(fault("which-species", expected="the species in brackets", found=told.name, hint=hint), told)
-    bare = _bare(told)
+    bare = _bare(told, cell)
     holding = [side for side in SIDES if _species(cell.side(side), bare, told.name) is not None]
     if not holding:
-        active = (species for side in SIDES for species in cell.side(side).half.species if species.phase in {"aq", "g"})
-        there = ", ".join(dict.fromkeys(species.bare for species in active))
+        phase = "g" if told.name == "p" else "aq"
+        active = (species for side in SIDES for species in cell.side(side).half.species if species.phase == phase)
+        there = ", ".join(dict.fromkeys(species.bare for species in active)) or "it has none"
         kind = "gas" if told.name == "p" else "dissolved species"
         raise _keyed(fault("species-not-in-cell", expected=f"a {kind} of this cell ({there})", found=bare), told)
     empty = [
@@ -179,8 +199,18 @@ def told_sides(cell: GalvanicCell, told: Told) -> tuple[Side, ...]:
     return tuple(empty or holding)
 
 
-def _bare(told: Told) -> str:
-    return "H^+" if told.name == "pH" else parse_species(told.of).bare
+def _bare(told: Told, cell: GalvanicCell) -> str:
+    """The species told of, as the cell writes it; ``Cu2+`` is read where the cell leaves one meaning."""
+    if told.name == "pH":
+        return "H^+"
+    there = {species.bare for side in SIDES for species in cell.side(side).half.species}
+    meant = [bare for bare in there if _loosely(bare) == _loosely(told.of)]
+    if len(meant) == 1:
+        return meant[0]
+    try:
+        return parse_species(told.of).bare
+    except Faulty as error:
+        raise _keyed(error, told) from error
 
 
 def _species(half: HalfCell, bare: str, name: str) -> Species | None:
@@ -188,14 +218,22 @@ def _species(half: HalfCell, bare: str, name: str) -> Species | None:
     return next((each for each in half.half.species if each.bare == bare and each.phase == phase), None)
 
 
-def _told_half(half: HalfCell, told: Told) -> HalfCell:
-    species = _species(half, _bare(told), told.name)
+def _told_half(cell: GalvanicCell, side: Side, told: Told) -> HalfCell:
+    half = cell.side(side)
+    species = _species(half, _bare(told, cell), told.name)
     assert species is not None  # noqa: S101 - told_sides has looked
     if told.name == "pH":
         value = 10.0 ** -float(told.quantity.printed)
         amount = Amount(str(to_figures(value, max(1, decimals_of(told.quantity.printed)))), value, "mol/L")
     else:
-        text = str(units.convert(told.quantity.printed, told.quantity.unit, "bar" if species.phase == "g" else "mol/L"))
-        amount = Amount(text, float(Decimal(text)), "bar" if species.phase == "g" else "mol/L")
+        amount = _amount(told, "bar" if species.phase == "g" else "mol/L")
     others = tuple((other, known) for other, known in half.amounts if other.bare != species.bare)
     return replace(half, amounts=(*others, (species, amount)))
+
+
+def _amount(told: Told, unit: Literal["mol/L", "bar"]) -> Amount:
+    text = str(units.convert(told.quantity.printed, told.quantity.unit, unit))
+    if not 0 < Decimal(text) <= LARGEST[unit]:
+        found = f"{told.quantity.printed} {told.quantity.unit}"
+        raise _keyed(fault("impossible", expected=f"an amount above 0 and up to {LARGEST[unit]} {unit}", found=found), told)
+    return Amount(text, float(text), unit)

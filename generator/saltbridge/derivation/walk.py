@@ -122,7 +122,7 @@ def _relation_lines(step: Step, law: Instance, put: Mapping[str, Tree]) -> tuple
         lines.clear()
     elif step.node != law.subject and step.node not in put:
         lines.append(WalkLine("rearranged", step.node, step.node, tree))
-    if tree is not None and not isinstance(tree, Num):
+    if tree is not None and not isinstance(tree, Num | Ref):
         lines.append(WalkLine("substitution", step.node, step.node, tree))
     lines.append(WalkLine("value", step.node, step.node))
     return tuple(lines)
