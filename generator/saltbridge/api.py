@@ -151,6 +151,8 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
         raise fault("needs-diagram", expected=f"a cell diagram to find the {find}", found="none")
     target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if find == EQUATION else find
     quantity = quantity_of(target, known.quantities)
+    if quantity is not None and quantity.word:
+        quantity = None
     if quantity is not None and find != EQUATION:
         # A bank prints litres or cubic decimetres by its settings; the two are one unit.
         unit = "mol/L" if wanted.unit == "mol/dm3" else wanted.unit

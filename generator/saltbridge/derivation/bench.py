@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.galvanic import couple_label
-from saltbridge.derivation.laws import Given, Rule, Situation, instance
+from saltbridge.derivation.laws import Given, Rule, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, name_metal
 from saltbridge.faults import fault
 from saltbridge.tables import Metal, Sheet, SheetRow, metals
@@ -18,12 +19,19 @@ from saltbridge.tables import Metal, Sheet, SheetRow, metals
 RANK = "The reading puts each metal in its place: the lower the reading, the more readily the metal gives electrons."
 
 
-def bench(reference: str, readings: Mapping[str, str], pair: tuple[str, str], sheet: Sheet, catalogue: Catalogue) -> Situation:
+def bench(
+    reference: str,
+    readings: Mapping[str, str],
+    pair: tuple[str, str],
+    sheet: Sheet,
+    catalogue: Catalogue,
+    say: Say = in_english,
+) -> Situation:
     """The situation of readings (metal symbol → printed volts); ``pair`` names the strips on the red and the black lead.
 
     Raises ``Faulty`` where a metal's couple is not on the sheet.
     """
-    situation = Situation()
+    situation = Situation(say=say)
     add_constants(situation, sheet)
     metal, row = _metal(reference, sheet)
     situation.given["E_ref"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
@@ -65,4 +73,4 @@ def _metal(symbol: str, sheet: Sheet) -> tuple[Metal, SheetRow]:
 
 def _name(situation: Situation, owner: str, metal: Metal, row: SheetRow) -> None:
     name_metal(situation, owner, metal)
-    situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal)
+    situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)

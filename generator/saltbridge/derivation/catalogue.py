@@ -20,6 +20,8 @@ from saltbridge.home import shipped
 def catalogue(*folders: Path) -> Catalogue:
     """The shipped catalogue, with a bank's own ``relations.yaml``, ``slips.yaml``, ``quantities.yaml`` from ``folders`` laid over it.
 
+    Each may also be a folder of files, one a family.
+
     Raises ``Faulty`` with every fault of every file.
     """
     faults = FaultList()
@@ -27,13 +29,24 @@ def catalogue(*folders: Path) -> Catalogue:
     relations: dict[str, Relation] = {}
     slips: dict[str, Slip] = {}
     for folder in (shipped("data"), *folders):
-        _read(folder / "quantities.yaml", quantities, reading.quantity, faults)
-        _read(folder / "relations.yaml", relations, lambda entry: reading.relation(entry, quantities), faults)
-        read = _read(folder / "slips.yaml", slips, lambda entry: reading.slip(entry, relations, quantities), faults)
+        for path in _files(folder, "quantities"):
+            _read(path, quantities, reading.quantity, faults)
+        for path in _files(folder, "relations"):
+            _read(path, relations, lambda entry: reading.relation(entry, quantities), faults)
+        read = [
+            entry
+            for path in _files(folder, "slips")
+            for entry in _read(path, slips, lambda entry: reading.slip(entry, relations, quantities), faults)
+        ]
         for entry in read:
             reading.twins(entry, slips)
     faults.stop_if_any()
     return Catalogue(quantities, relations, slips)
+
+
+def _files(folder: Path, name: str) -> list[Path]:
+    """``relations.yaml`` and then the files of ``relations/``, one a family, in the order of their names."""
+    return [folder / f"{name}.yaml", *sorted((folder / name).glob("*.yaml"))]
 
 
 def _read(path: Path, into: dict[str, Any], read: Callable[[Entry], Any], faults: FaultList) -> list[Entry]:

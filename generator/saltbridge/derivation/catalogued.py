@@ -10,7 +10,10 @@ from saltbridge.derivation.expression import Tree, names
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A quantity's name, printed symbol and coherent ``unit``; ``show`` is the unit a result is given in."""
+    """A quantity's name, printed symbol and coherent ``unit``; ``show`` is the unit a result is given in.
+
+    ``word``: not a number but a word, such as a metal or the product at an electrode; ``family`` is its heading then.
+    """
 
     symbol: str
     name: str
@@ -25,6 +28,8 @@ class Quantity:
     constant: bool = False
     upright: bool = False
     least: str = "any"
+    word: bool = False
+    family: str = ""
 
 
 @dataclass(frozen=True, slots=True)

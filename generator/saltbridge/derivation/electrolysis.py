@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
-from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species, molar_mass_terms, parse_species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Bin, Num, Ref, Tree
-from saltbridge.derivation.laws import Given, Instance, Situation, instance
+from saltbridge.derivation.laws import Given, Instance, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.faults import fault
 from saltbridge.tables import Sheet, metals
@@ -39,13 +39,18 @@ def metal_deposit(metal: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
 
 
 def electrolysis(
-    half: HalfReaction, product: Species, quantities: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue
+    half: HalfReaction,
+    product: Species,
+    quantities: Mapping[str, Quantity],
+    sheet: Sheet,
+    catalogue: Catalogue,
+    say: Say = in_english,
 ) -> Situation:
     """The situation at one electrode: ``quantities`` are given by name with their printed number and unit.
 
     z is the number of electrons for one ``product``; its molar mass comes from the sheet. Raises ``Faulty`` for impossible values.
     """
-    situation = Situation()
+    situation = Situation(say=say)
     add_constants(situation, sheet)
     for name, quantity in quantities.items():
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
@@ -64,8 +69,8 @@ def add_product(situation: Situation, half: HalfReaction, product: Species, shee
             found=half.text,
         )
     situation.given.setdefault("z", Given(float(half.n // count), "", str(half.n // count), "balance"))
-    situation.labels["product"] = inscribe_species(product.in_phase(""))
-    situation.labels["half-equation"] = inscribe_equation(half.reduction)
+    situation.labels["product"] = inscribe_species(product.in_phase(""), say=situation.say)
+    situation.labels["half-equation"] = inscribe_equation(half.reduction, say=situation.say)
     situation.words["half-equation"] = half.reduction.bare.text
     situation.about.update({"m": "product", "M": "product", "n_B": "product"})
     add_molar_mass(situation, product, sheet)

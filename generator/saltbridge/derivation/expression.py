@@ -8,7 +8,10 @@ E_cathode - E_anode and not -E_anode + E_cathode. Nothing is ever evaluated as c
 from __future__ import annotations
 
 import ast
+import keyword
 import math
+import re
+import warnings
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -21,6 +24,7 @@ MAX_NODES = 120
 MAX_DEPTH = 24
 MAX_EXPONENT = 40
 MAX_NUMBER = 1e100
+_ALPHABET = re.compile(r"[A-Za-z0-9_.,+\-*/^() ]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +89,18 @@ def parse(text: str) -> Tree:
     """
     if len(text) > MAX_LENGTH:
         raise fault("expression", expected=f"at most {MAX_LENGTH} characters", found=f"{len(text)} characters")
+    if _ALPHABET.fullmatch(text) is None:
+        odd = next((each for each in text if _ALPHABET.fullmatch(each) is None), "")
+        raise fault(
+            "expression",
+            expected="unaccented letters, digits, spaces and _ . , + - * / ^ ( )",
+            found=f"{odd!r} (U+{ord(odd):04X}) in {text[:60]!r}" if odd else "nothing",
+            hint="Some letters and signs only look alike; type them anew.",
+        )
     try:
-        body = ast.parse(text.strip().replace("^", "**"), mode="eval").body
+        with warnings.catch_warnings():
+            warnings.simplefilter("error")  # Python only warns of 1if, which is no number of ours
+            body = ast.parse(text.strip().replace("^", "**"), mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError) as error:
         raise fault(
             "expression",
@@ -102,7 +116,7 @@ def parse_equation(text: str) -> tuple[str, Tree]:
     """Read ``name = expression``; raises ``Faulty`` where the left side is not one name."""
     left, sign, right = text.partition("=")
     name = left.strip()
-    if not sign or not name.isidentifier():
+    if not sign or not name.isidentifier() or not name.isascii() or keyword.iskeyword(name):
         raise fault(
             "expression", expected="an equation such as q = I*t", found=repr(text), hint="Write one name, =, an expression."
         )

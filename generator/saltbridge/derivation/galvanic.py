@@ -25,18 +25,19 @@ from saltbridge.chemistry.cells import (
     transfers,
 )
 from saltbridge.chemistry.equations import Equation
-from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Bin, Num, Ref, Tree
 from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.laws import Given, Instance, Rule, Situation, Undefined, instance
+from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.sigfigs import figures_of, to_figures
+from saltbridge.sigfigs import figures_of, number_words, print_number, to_figures
 from saltbridge.tables import Sheet, potentials
+from saltbridge.units import Style, quantity_inscription, unit_inscription
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
 OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
@@ -54,12 +55,19 @@ HALF_QUOTIENT = (
 
 @dataclass(frozen=True, slots=True)
 class CellOptions:
-    """How a cell is looked at: ``as_written``, the ``nernst`` form, whether single electrodes and ``shift_E0`` are wanted."""
+    """How a cell is looked at: ``as_written``, the ``nernst`` form, whether single electrodes and ``shift_E0`` are wanted.
+
+    ``say``, ``decimal_mark``, ``concentration_unit`` and ``unit_style`` are the bank's ways of print, for labels that hold words or amounts.
+    """
 
     as_written: bool = False
     nernst: str = "lg"
     electrodes: bool = False
     shift_E0: bool = False
+    say: Say = in_english
+    decimal_mark: str = "."
+    concentration_unit: str = "mol/L"
+    unit_style: Style = "slash"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +98,7 @@ def galvanic(
     Raises ``Faulty`` where a couple is not on the sheet, or (working cell) where nothing decides which electrode is the anode.
     """
     options = options or CellOptions()
-    situation = Situation()
+    situation = Situation(say=options.say)
     warm = temperature or Temperature(sheet.constants["T"].printed, "K", sheet.title)
     add_given(situation, catalogue, "T", warm.printed, warm.unit, warm.source)
     add_constants(situation, sheet)
@@ -156,12 +164,12 @@ def _add_shift(situation: Situation, catalogue: Catalogue, half: HalfCell, side:
 
 def _name_half(situation: Situation, half: HalfCell, side: Side) -> None:
     oxidised, reduced = half.half.principal
-    situation.labels[f"{side}.couple"] = couple_label(oxidised, reduced)
-    situation.labels[f"{side}.electrode"] = inscribe_species(half.electrode)
-    situation.labels[f"{side}.oxidised"] = inscribe_species(oxidised)
-    situation.labels[f"{side}.reduced"] = inscribe_species(reduced)
-    situation.labels[f"{side}.reduction"] = inscribe_equation(half.half.reduction)
-    situation.labels[f"{side}.oxidation"] = inscribe_equation(half.half.oxidation)
+    situation.labels[f"{side}.couple"] = couple_label(oxidised, reduced, situation.say)
+    situation.labels[f"{side}.electrode"] = inscribe_species(half.electrode, say=situation.say)
+    situation.labels[f"{side}.oxidised"] = inscribe_species(oxidised, say=situation.say)
+    situation.labels[f"{side}.reduced"] = inscribe_species(reduced, say=situation.say)
+    situation.labels[f"{side}.reduction"] = inscribe_equation(half.half.reduction, say=situation.say)
+    situation.labels[f"{side}.oxidation"] = inscribe_equation(half.half.oxidation, say=situation.say)
     situation.words[f"{side}.reduction text"] = half.half.reduction.bare.text
     situation.words[f"{side}.oxidation text"] = half.half.oxidation.bare.text
     situation.about[f"{side}.E0"] = situation.about[f"{side}.E"] = f"{side}.couple"
@@ -172,10 +180,12 @@ def _name_half(situation: Situation, half: HalfCell, side: Side) -> None:
         situation.words[f"{side}.metal"] = situation.labels[f"{side}.electrode"].plain
 
 
-def couple_label(oxidised: Species, reduced: Species) -> Inscription:
+def couple_label(oxidised: Species, reduced: Species, say: Say = in_english) -> Inscription:
     """``Zn²⁺/Zn`` as it stands in the brackets after E°."""
-    first, second = inscribe_species(oxidised), inscribe_species(reduced)
-    return Inscription("symbol", (*first.pieces, Piece("base", "/"), *second.pieces), f"{first.spoken} to {second.spoken}")
+    first, second = inscribe_species(oxidised, say=say), inscribe_species(reduced, say=say)
+    return Inscription(
+        "symbol", (*first.pieces, Piece("base", "/"), *second.pieces), f"{first.spoken} {say('to')} {second.spoken}"
+    )
 
 
 def amount_node(side: str, half: HalfCell, species: Species) -> str:
@@ -194,7 +204,7 @@ def _letter(half: HalfCell, bare: str) -> str:
 def _add_amount(situation: Situation, cell: GalvanicCell, side: Side, species: Species, amount: Amount) -> None:
     node = amount_node(side, cell.side(side), species)
     label = f"{node}.species"
-    situation.labels[label] = _told_apart(inscribe_species(species), cell, side, species)
+    situation.labels[label] = _told_apart(inscribe_species(species, say=situation.say), cell, side, species, situation.say)
     situation.about[node] = label
     if amount.value is None:
         return
@@ -203,12 +213,13 @@ def _add_amount(situation: Situation, cell: GalvanicCell, side: Side, species: S
     situation.given[node] = Given(amount.value, amount.unit, _printed(amount), "given")
 
 
-def _told_apart(label: Inscription, cell: GalvanicCell, side: Side, species: Species) -> Inscription:
+def _told_apart(label: Inscription, cell: GalvanicCell, side: Side, species: Species, say: Say) -> Inscription:
     """The species, with its side where both half-cells hold it."""
     other: Side = "left" if side == "right" else "right"
     if cell.side(other).amount(species) is None:
         return label
-    return Inscription(label.role, (*label.pieces, Piece("base", f", {side}")), f"{label.spoken}, {side}")
+    said = say("left" if side == "left" else "right")
+    return Inscription(label.role, (*label.pieces, Piece("base", f", {said}")), f"{label.spoken}, {said}")
 
 
 def _printed(amount: Amount) -> str:
@@ -280,7 +291,7 @@ def _add_reaction(
     forward = cell if right == "right" else swap(cell)
     reaction = cell_reaction(forward)
     if cell.is_concentration_cell:
-        situation.labels["equation"], situation.words["equation"] = _transfer(forward), transfer_text(forward)
+        situation.labels["equation"], situation.words["equation"] = _transfer(forward, options), transfer_text(forward)
     else:
         name_equation(situation, reaction.equation)
     counts = {
@@ -310,25 +321,42 @@ def _add_reaction(
 
 def name_equation(situation: Situation, equation: Equation) -> None:
     """The reaction under its name in prose and answers."""
-    situation.labels["equation"] = inscribe_equation(equation)
+    situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
     situation.words["equation"] = equation.bare.text
 
 
-def _transfer(cell: GalvanicCell) -> Inscription:
+def _transfer(cell: GalvanicCell, options: CellOptions) -> Inscription:
     """A concentration cell's reaction: the ion passes from the stronger to the weaker solution."""
+    say = options.say
     pieces: list[Piece] = []
     said: list[str] = []
     for side_of, arrow in (("source", " → "), ("goal", "")):
         for place, move in enumerate(transfers(cell)):
             side: Side = move.source if side_of == "source" else move.goal
             amount = cell.side(side).amount(move.species)
-            here = inscribe_species(move.species)
-            shown = f"({amount.shown})" if amount and amount.given else f"({side})"
+            here = inscribe_species(move.species, say=say)
+            shown, aloud = _told_amount(amount, side, options)
             pieces += [Piece("base", " + ")] if place else []
             pieces += [Piece("base", f"{move.coefficient}\N{NO-BREAK SPACE}")] if move.coefficient > 1 else []
-            pieces += [*here.pieces, Piece("base", shown + (arrow if place == len(transfers(cell)) - 1 else ""))]
-            said.append(f"{here.spoken} {shown.strip('()')}" + (" gives" if arrow else ""))
+            pieces += [
+                *here.pieces,
+                Piece("base", "("),
+                *shown,
+                Piece("base", ")" + (arrow if place == len(transfers(cell)) - 1 else "")),
+            ]
+            said.append(f"{here.spoken} {aloud}" + (f" {say('gives')}" if arrow else ""))
     return Inscription("equation", tuple(pieces), " ".join(said))
+
+
+def _told_amount(amount: Amount | None, side: Side, options: CellOptions) -> tuple[tuple[Piece, ...], str]:
+    """The amount of a solution as printed and as said; its side where the amount is not told."""
+    if amount is None or not amount.given:
+        word = options.say("left" if side == "left" else "right")
+        return (Piece("base", word),), word
+    unit = options.concentration_unit if amount.unit == "mol/L" and amount.printed_unit in {"", "mol/L", "mol/dm3"} else ""
+    shown = unit_inscription(unit or amount.printed_unit or amount.unit, options.unit_style, options.say)
+    told = quantity_inscription(print_number(amount.text, options.decimal_mark, say=number_words(options.say)), shown)
+    return told.pieces, told.spoken
 
 
 def product(factors: list[tuple[Tree, int]]) -> Tree:

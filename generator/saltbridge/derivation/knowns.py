@@ -22,7 +22,6 @@ from saltbridge.tables import Sheet
 from saltbridge.units import Quantity
 
 _TOLD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]*)\s*(?:\((.{1,80})\))?\s*=\s*(\S.*?)\s*", re.DOTALL)
-WORDS = ("metal",)
 FARTHEST_POTENTIAL = 10  # V
 LARGEST = {"mol/L": 100, "bar": 10_000}
 TAKE_AN_OWNER = ("E0", "c", "p")
@@ -62,9 +61,9 @@ def _read(text: str, catalogue: Catalogue) -> Told:
     if match is None:
         raise fault("known", expected="NAME = VALUE", found=repr(text[:60]), hint='Write for example "I = 2.50 A".')
     name, of, value = match[1], (match[2] or "").strip(), match[3]
-    if name in WORDS:
+    quantity = require_quantity(name, catalogue)
+    if quantity.word:
         return Told(name, of, Quantity("", ""), value, text)
-    quantity = require_quantity(name, catalogue, WORDS)
     if of and name not in TAKE_AN_OWNER:
         raise fault(
             "owner", expected=f"{name} without brackets", found=f"{name}({of})", hint="Only E0(…), c(…) and p(…) take them."

@@ -6,14 +6,16 @@ A *situation* lists given quantities, rules (choices and whole numbers, one dire
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.derivation.catalogue import Quantity, Relation
 from saltbridge.derivation.expression import Ref, Tree, names, substitute
 from saltbridge.document import Inscription
 
+Say = Callable[[str], str]
 How = Literal["given", "read", "rule", "balance", "relation", "convert"]
 Side = Literal["left", "right"]
 
@@ -91,7 +93,8 @@ class Situation:
     """Everything known of one drawn scenario.
 
     ``labels`` are printed names by place ("anode.couple", "left.ion"); ``words`` plain texts for prose; ``units`` the unit of
-    each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws.
+    each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws; ``say`` puts
+    the words of spoken labels into the bank's language.
     """
 
     given: dict[str, Given] = field(default_factory=dict)
@@ -101,6 +104,7 @@ class Situation:
     about: dict[str, str] = field(default_factory=dict)
     shape: tuple[str, ...] = ()
     flat_quotients: dict[str, Tree] = field(default_factory=dict)
+    say: Say = in_english
 
     def key(self) -> tuple[object, ...]:
         """Hashable shape: one plan serves all situations with the same key."""

@@ -21,7 +21,6 @@ _TOLD = (
     ("E0(Cu^2+/Cu)", "standard potential of a couple of the cell", "V"),
     ("c(Cu^2+)", "concentration of a species of the cell", "mol/L"),
     ("p(H2)", "pressure of a gas of the cell", "bar"),
-    ("metal", "a metal such as Cu, taken as its usual ion", ""),
 )
 
 Line = tuple[str, str, str]
@@ -37,6 +36,9 @@ def families(catalogue: Catalogue) -> dict[str, list[Quantity]]:
             if symbol not in seen and not quantity.constant:
                 seen.add(symbol)
                 found.setdefault(relation.family, []).append(quantity)
+    for quantity in catalogue.quantities.values():
+        if quantity.word:
+            found.setdefault(quantity.family, []).append(quantity)
     return found | {CONSTANTS_FAMILY: [each for each in catalogue.quantities.values() if each.constant]}
 
 

@@ -11,6 +11,7 @@ from saltbridge.derivation.knowns import Told
 from saltbridge.derivation.laws import Given, Situation, instance
 from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.situations import add_constants, add_given
+from saltbridge.derivation.themes import THEMES
 from saltbridge.faults import Faulty, fault
 from saltbridge.tables import Sheet
 
@@ -41,12 +42,21 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
         constant = sheet.constants["T"]
         situation.given["T"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
     add_bath(situation, told, sheet, catalogue, wanted)
+    add_themes(situation, told, sheet, catalogue)
     form = nernst if nernst == "lg" else ""
     for relation in catalogue.relations.values():
         if relation.id not in FARADAY:
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
     return situation
+
+
+def add_themes(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue) -> None:
+    """What the words told bring with them (``salt = CuSO4``): each theme that reads one of them adds its facts and laws."""
+    words = {each.name: each.word for each in told if each.word}
+    for reads, add in THEMES:
+        if reads & set(words):
+            add(situation, words, sheet, catalogue)
 
 
 def add_told(situation: Situation, told: Sequence[Told], catalogue: Catalogue) -> None:

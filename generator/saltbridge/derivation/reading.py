@@ -9,7 +9,22 @@ from saltbridge.derivation.catalogued import Case, Form, Quantity, Relation, Sli
 from saltbridge.derivation.entries import Entry, EntryError, nearest
 from saltbridge.derivation.expression import evaluate, names
 
-_QUANTITY = ("name", "base", "sub", "mark", "of", "unit", "print", "range", "signed", "whole", "constant", "upright")
+_QUANTITY = (
+    "name",
+    "base",
+    "sub",
+    "mark",
+    "of",
+    "unit",
+    "print",
+    "range",
+    "signed",
+    "whole",
+    "constant",
+    "upright",
+    "word",
+    "family",
+)
 _RELATION = ("family", "equation", "forms", "say", "say here", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
 _SLIP = ("at", "when", "instead", "read", "takes", "hint", "twins", "source")
@@ -29,6 +44,7 @@ def quantity(entry: Entry) -> Quantity:
         entry.path, entry.text("name"), entry.text("base"), unit, entry.text("print", unit), entry.text("sub"),
         entry.one_of("mark", ("", "standard"), "") == "standard", entry.text("of"), entry.flag("signed"), entry.flag("whole"),
         entry.flag("constant"), entry.flag("upright"), entry.one_of("range", _RANGES, "any"),
+        entry.flag("word"), entry.text("family"),
     )  # fmt: skip
 
 

@@ -93,5 +93,5 @@ def name_metal(situation: Situation, owner: str, metal: Metal) -> None:
     ion, symbol = parse_species(metal.ion), parse_species(metal.symbol)
     situation.words[f"{owner}.metal"] = metal.name
     situation.words[f"{owner}.salt"] = metal.salt
-    situation.labels[f"{owner}.ion"] = inscribe_species(ion)
-    situation.labels[f"{owner}.symbol"] = inscribe_species(symbol)
+    situation.labels[f"{owner}.ion"] = inscribe_species(ion, say=situation.say)
+    situation.labels[f"{owner}.symbol"] = inscribe_species(symbol, say=situation.say)
