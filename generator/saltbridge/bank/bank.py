@@ -1,7 +1,7 @@
 """A bank: a folder with ``bank.yaml``, its templates and perhaps its own data sheet. All faults of all files are told at once.
 
-Templates are the ``*.yaml`` files of the folder and of its topic folders; ``bank.yaml`` and the folder ``sheets`` are not
-templates. Nothing outside the folder is read: links are refused, and the path of a sheet stays inside.
+Templates are the ``*.yaml`` files of the folder and of its topic folders; ``bank.yaml``, the files beside it that hold a
+bank's own relations, slips, quantities and sign-offs, and the folder ``sheets`` are not templates. Nothing outside the folder is read: links are refused, and the path of a sheet stays inside.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
 from saltbridge.bank.told import Reading, told, values_of, without_echoes
 from saltbridge.bank.yamlfile import Table, lines_of, read_yaml
+from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.records import Settings
 
@@ -28,6 +29,8 @@ MOST_TEMPLATES = 2_000
 MOST_BYTES = 10_000_000  # of all templates together; an ordinary one has about 1 500
 DEEPEST_FOLDER = 2  # the bank itself, and topic folders in it
 BANK_FILE = "bank.yaml"
+SIGNED_FILE = "signed.yaml"
+OWN_FILES = frozenset({BANK_FILE, SIGNED_FILE, "quantities.yaml", "relations.yaml", "slips.yaml"})
 SHEETS = "sheets"
 
 Model = TypeVar("Model", bound=Keys)
@@ -45,6 +48,7 @@ class Bank:
     sheet: tables.Sheet
     templates: tuple[Template, ...]
     warnings: tuple[Fault, ...] = ()
+    publish_unsigned: bool = True
 
     def template(self, template_id: str) -> Template | None:
         """The template of that id, if the bank has one."""
@@ -53,22 +57,32 @@ class Bank:
 
 def load_bank(folder: Path) -> Bank:
     """Read a bank. Raises ``Faulty`` with the faults of all its files."""
+    bank, faults = survey_bank(folder)
+    if faults:
+        raise Faulty(faults)
+    return bank
+
+
+def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
+    """What of a bank can be read, and the faults of the rest in order of file and line.
+
+    In place of unreadable settings stand the usual ones, in place of an unreadable sheet the school's, so that the templates
+    can be looked at all the same. Raises ``Faulty`` where there is no bank, or far too much of it.
+    """
     faults = FaultList()
     if not (folder / BANK_FILE).is_file():
         faults.add("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint="Give the folder of the bank.")
         faults.stop_if_any()
     paths = [*_template_paths(folder, faults)]
-    keys, lines = _settings(folder, faults)
-    sheet = _sheet(folder, keys, lines.get("data sheet", 0), faults)
-    language = keys.language if keys else "en"
-    reading = Reading(rows=sheet.rows if sheet else (), say=words.catalogue(language))
+    read, lines = _settings(folder, faults)
+    keys = read or BankKeys.model_validate({"format": "1", "id": "bank", "title": folder.name[:120] or "Bank"})
+    sheet = _sheet(folder, keys, lines.get("data sheet", 0), faults) or tables.sheet("school")
+    reading = Reading(rows=sheet.rows, say=words.catalogue(keys.language))
     _refuse_too_much(paths, faults)
+    _check_catalogue(folder, faults)
     templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
     _refuse_twins(templates, faults)
-    faults.stop_if_any()
-    if keys is None or sheet is None:  # pragma: no cover - their faults have been raised
-        raise TypeError(folder)
-    return Bank(
+    bank = Bank(
         id=keys.id,
         folder=folder,
         settings=keys.settings(),
@@ -77,7 +91,17 @@ def load_bank(folder: Path) -> Bank:
         sheet=sheet,
         templates=tuple(sorted(templates, key=lambda each: each.id)),
         warnings=sheet.warnings,
+        publish_unsigned=keys.publish_unsigned == "yes",
     )
+    return bank, tuple(sorted(faults.faults, key=lambda fault: (fault.file, fault.line)))
+
+
+def _check_catalogue(folder: Path, faults: FaultList) -> None:
+    """Note the faults of the bank's own relations, slips and quantities."""
+    try:
+        catalogue(folder)
+    except Faulty as trouble:
+        faults.extend(trouble.faults)
 
 
 def read_template(raw: Table, file: str, reading: Reading) -> Template:
@@ -120,7 +144,7 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
             continue
         for name in sorted(files):
             path = here / name
-            if name.startswith(".") or path == folder / BANK_FILE or not _stays(path, folder, faults):
+            if name.startswith(".") or (here == folder and name in OWN_FILES) or not _stays(path, folder, faults):
                 continue
             if path.suffix == ".yml":
                 faults.add("file-name", expected="the ending `.yaml`", found="`.yml`", file=_file(path, folder))
@@ -198,10 +222,8 @@ def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[st
         return None, {}
 
 
-def _sheet(folder: Path, keys: BankKeys | None, line: int, faults: FaultList) -> tables.Sheet | None:
+def _sheet(folder: Path, keys: BankKeys, line: int, faults: FaultList) -> tables.Sheet | None:
     """The shipped sheet of that name, or the bank's own: a ``.yaml`` file inside the bank."""
-    if keys is None:
-        return None
     name = keys.data_sheet
     try:
         if not name.endswith(".yaml"):

@@ -63,6 +63,9 @@ class BankKeys(Keys):
     )
     nernst_form: Literal["lg", "ln"] = Field("lg", description="The form of the Nernst equation at 25 °C.")
     paper: Literal["a4", "us-letter"] = Field("a4", description="The size of printed papers.")
+    publish_unsigned: Literal["yes", "no"] = Field(
+        "yes", description="Whether templates that nobody has signed may be published: `no` refuses them."
+    )
     licence: Licence = Field("CC-BY-4.0", description="The licence of the questions, by its SPDX name.")
     authors: Several[Text] = Field((), description="Who wrote the questions: persons or departments.")
 
