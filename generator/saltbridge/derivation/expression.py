@@ -175,6 +175,19 @@ def count(tree: Tree, name: str) -> int:
     return sum(1 for each in _names(tree) if each == name)
 
 
+def size(tree: Tree) -> int:
+    """How many numbers, names, signs and operations a tree has."""
+    match tree:
+        case Bin(_, left, right):
+            return 1 + size(left) + size(right)
+        case Neg(body):
+            return 1 + size(body)
+        case Fn(_, args):
+            return 1 + sum(size(arg) for arg in args)
+        case _:
+            return 1
+
+
 def _names(tree: Tree) -> Iterator[str]:
     match tree:
         case Ref(name):
@@ -373,5 +386,5 @@ def evaluate(tree: Tree, values: Mapping[str, float]) -> float:
 
 __all__ = [
     "Bin", "Cells", "Compiled", "Faulty", "Fn", "Neg", "Num", "Ref", "Tree", "as_text", "compiled", "count", "evaluate", "names",
-    "parse", "parse_equation", "precedence", "substitute", "to_json",
+    "parse", "parse_equation", "precedence", "size", "substitute", "to_json",
 ]  # fmt: skip

@@ -5,11 +5,13 @@ Where the unknown stands twice, SymPy solves it; the tests let SymPy prove every
 
 from __future__ import annotations
 
+import contextlib
 from functools import lru_cache
 
-from saltbridge.derivation.expression import Bin, Fn, Neg, Num, Ref, Tree, as_text, count, parse
+from saltbridge.derivation.expression import Bin, Fn, Neg, Num, Ref, Tree, as_text, count, parse, size
 from saltbridge.faults import fault
 
+_MOST_PLACES, _MOST_TERMS = 4, 40  # what SymPy is given: a stranger's equation must not keep it busy
 _INVERSE = {"ln": "exp", "exp": "ln", "lg": "exp10", "exp10": "lg"}
 
 
@@ -94,13 +96,16 @@ def _turned(tree: Tree) -> Tree:
 
 
 def _by_sympy(subject: str, tree: Tree, unknown: str) -> Tree:
-    import sympy  # noqa: PLC0415 - as above
+    import sympy  # noqa: PLC0415 - SymPy is slow to import and rarely needed
 
-    from saltbridge.derivation.algebra import from_sympy, to_sympy  # noqa: PLC0415 - SymPy is slow to import and rarely needed
+    from saltbridge.derivation.algebra import from_sympy, to_sympy  # noqa: PLC0415 - as above
 
     symbol = sympy.Symbol(unknown, positive=True)
-    equation = to_sympy(tree, {unknown: symbol}) - sympy.Symbol(subject)
-    for solution in sympy.solve(equation, symbol):
+    solutions = []
+    if count(tree, unknown) <= _MOST_PLACES and size(tree) <= _MOST_TERMS:
+        with contextlib.suppress(NotImplementedError):  # SymPy's word for an equation that it has no way to solve
+            solutions = sympy.solve(to_sympy(tree, {unknown: symbol}) - sympy.Symbol(subject), symbol)
+    for solution in solutions:
         if not solution.has(sympy.I):
             return from_sympy(solution)
     raise fault("rearrange", expected=f"an equation that can be solved for {unknown}", found=f"{subject} = {as_text(tree)}")
