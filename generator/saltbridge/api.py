@@ -31,14 +31,20 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
-from saltbridge.sigfigs import to_figures
+from saltbridge.sigfigs import NARROW_SPACE, to_figures
 from saltbridge.tables import sheet as sheet_of
 
 EQUATION = "equation"
+_SPACES = str.maketrans({NARROW_SPACE: " ", "\N{NO-BREAK SPACE}": " "})
 Styled = Callable[[str], str]
 One = TypeVar("One")
 Two = TypeVar("Two")
 Three = TypeVar("Three")
+
+
+def plain_spaces(text: str) -> str:
+    """The text with the spaces of a keyboard, so that a terminal's search and a script find ``1.132 V``."""
+    return text.translate(_SPACES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +61,8 @@ class Work:
         """The working for a terminal of ``width`` columns, the answer set by ``answer``, then what should be said besides."""
         result = answer(f"{self.data['find']} = {self.data['text']}") + (f"    ({self.accepted})" if self.accepted else "")
         parts = [working_text(self.steps, self.slots, width=width), result]
-        return "\n\n".join(part for part in (*parts, *(textwrap.fill(note, width) for note in self.notes)) if part)
+        parts += [textwrap.fill(note, width) for note in self.notes]
+        return plain_spaces("\n\n".join(part for part in parts if part))
 
 
 def work(
@@ -230,7 +237,7 @@ def _number(context: Context, cell: GalvanicCell | None, find: str, target: str)
     if found:
         data["slips"] = [{"id": each.point.slip.id, "value": each.exact, "hint": each.point.slip.hint} for each in found.slips]
     known = () if told.steps else (ALREADY.replace("{symbol}", find),)
-    return Work(_without_empty(data), told.steps, told.slots, accepted, (*known, *_notes(context, cell)))
+    return Work(_tidy(data), told.steps, told.slots, accepted, (*known, *_notes(context, cell)))
 
 
 def _bound(printer: Printer, value: Decimal) -> str:
@@ -240,7 +247,7 @@ def _bound(printer: Printer, value: Decimal) -> str:
 def _named(context: Context, cell: GalvanicCell | None, find: str, told: Telling) -> Work:
     data: dict[str, Any] = {"find": find, "text": "", **_cell_data(context, cell), "steps": _steps(told)}
     data["text"] = data[EQUATION] if find == EQUATION else f"{data[find]} ({data[f'{find}_side']})"
-    return Work(data, told.steps, told.slots, notes=_notes(context, cell))
+    return Work(_tidy(data), told.steps, told.slots, notes=_notes(context, cell))
 
 
 def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:
@@ -257,7 +264,7 @@ def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:
 
 
 def _steps(told: Telling) -> list[dict[str, Any]]:
-    return [_without_empty(_step(each, told.slots)) for each in told.entries]
+    return [_tidy(_step(each, told.slots)) for each in told.entries]
 
 
 def _step(entry: Entry, slots: tuple[Spans, ...]) -> dict[str, Any]:
@@ -274,9 +281,10 @@ def _plain(value: Value, how: str) -> float | str | int:
     return int(value) if how == "balance" and isinstance(value, float) else value
 
 
-def _without_empty(data: dict[str, Any]) -> dict[str, Any]:
-    """The data without texts that would be empty."""
-    return {key: value for key, value in data.items() if value != ""}
+def _tidy(data: dict[str, Any]) -> dict[str, Any]:
+    """The data with plain spaces, without texts that would be empty."""
+    plain = {key: plain_spaces(value) if isinstance(value, str) else value for key, value in data.items()}
+    return {key: value for key, value in plain.items() if value != ""}
 
 
 def _notes(context: Context, cell: GalvanicCell | None) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -40,7 +41,7 @@ def command(bank: Path | None, to: Path) -> None:
 @contextmanager
 def _progress() -> Iterator[Callable[[str], None]]:
     """A teller of stages on stderr: one moving line on a terminal, else a line a stage."""
-    if not sys.stderr.isatty():
+    if not sys.stderr.isatty() or os.environ.get("TERM") == "dumb":
         yield lambda stage: click.echo(stage, err=True)
         return
     from rich.console import Console  # noqa: PLC0415 - only for a terminal

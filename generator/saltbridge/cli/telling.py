@@ -14,6 +14,7 @@ from saltbridge.faults import Fault, Faulty
 INTERRUPTED = 130
 """Exit code after Ctrl-C: 128 + SIGINT, as shells expect."""
 
+LONGEST = 1000  # characters of a fault; the longest that tells a teacher something has some 600
 Invoke = Callable[[click.Context], Any]
 
 
@@ -63,8 +64,9 @@ def nearest(word: str, known: Iterable[str]) -> str:
 
 
 def _one_line(text: str) -> str:
-    """The text without line ends and control characters, which a terminal would obey."""
-    return "".join(mark if mark.isprintable() else " " for mark in text)
+    """The text without line ends and control characters, which a terminal would obey, and not without end."""
+    shown = "".join(mark if mark.isprintable() else " " for mark in text)
+    return shown if len(shown) <= LONGEST else f"{shown[: LONGEST - 1]}…"
 
 
 def _refusal(error: OSError) -> Fault:
