@@ -204,6 +204,10 @@ CASES = {
         told(find="anode", diagram="Zn(s) | Zn^2+(aq) || Zn^2+(aq) | Zn(s)"),
         ["expected anode to exist; found the cell potential is zero, so nothing is oxidised or reduced [undefined]"],
     ),
+    "no temperature coefficients": (
+        told("T = 37 °C", find="E_cell", diagram="Pt(s) | Sn^2+(aq), Sn^4+(aq) || Sn^4+(aq), Sn^2+(aq, 0.1) | Pt(s)", more=("--shift-E0",)),
+        ["expected a temperature coefficient for Sn^4+/Sn^2+; found none in the table. Leave out --shift-E0. [no-coefficient]"],
+    ),
     "no temperature coefficient": (
         told("T = 37 °C", find="E_cell", diagram="Al(s) | Al^3+(aq) || Sn^4+(aq), Sn^2+(aq) | Pt(s)", more=("--shift-E0",)),
         ["expected a temperature coefficient for Sn^4+/Sn^2+; found none in the table. Leave out --shift-E0. [no-coefficient]"],

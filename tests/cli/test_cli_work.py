@@ -162,3 +162,26 @@ def test_every_quantity_of_a_family_is_listed_with_its_unit():
             assert re.search(
                 rf"^  {re.escape(symbol)} +{re.escape(quantity.name)}(?: +{re.escape(quantity.show)})?$", shown, re.MULTILINE
             )
+
+
+def test_potentials_of_25_degrees_at_another_temperature_are_named():
+    note = "E° is that of 25 °C; --shift-E0 moves it to the temperature given."
+    warm = (DANIELL, "--know", "T = 60 °C", "--find", "E_cell")
+    assert note in work(*warm)
+    assert note not in work(*warm, "--shift-E0")
+    assert note not in work(DANIELL, "--find", "E_cell")
+
+
+def test_a_shifted_potential_moves_by_its_coefficient():
+    """Linear law with the table's own coefficients: 0.119 mV/K for zinc, 0.011 mV/K for copper, over 35 K."""
+    cold, warm = (data(DANIELL, "--know", "T = 60 °C", "--find", "E0_cell", *more)["value"] for more in ((), ("--shift-E0",)))
+    assert warm - cold == pytest.approx((0.011e-3 - 0.119e-3) * 35, abs=1e-12)
+
+
+def test_a_symbol_before_a_bracket_is_set_apart_as_a_product():
+    assert "E°(cell) = lg K (R T ln(10))/(n F)" in work("--know", "K = 1e37", "--know", "n = 2", "--find", "E0_cell")
+
+
+def test_faradays_laws_work_beside_a_diagram():
+    found = data(DANIELL, "--know", "I = 0.500 A", "--know", "t = 1.00 h", "--know", "metal = Zn", "--find", "m")
+    assert found["value"] == pytest.approx(0.500 * 3600 * 65.38 / (2 * 96485), rel=1e-6)

@@ -18,7 +18,9 @@ NEGATIVE = (
     "The cell potential is negative: as written the reaction does not run by itself. "
     "Oxidation really happens at the right-hand electrode, which is the anode."
 )
+UNSHIFTED = "E° is that of 25 °C; --shift-E0 moves it to the temperature given."
 ALREADY = "{symbol} is already known; nothing is left to derive."
+ROOM, NEAR = 298.15, 1.0  # K
 _EQUALS = Sign("=", "equals")
 
 
@@ -100,6 +102,15 @@ def _equal(left: MathNode, right: MathNode) -> Row:
     return Row((left, _EQUALS, right))
 
 
+def _is_unshifted(context: Context) -> bool:
+    """Whether potentials read at 25 °C stand in a calculation at another temperature."""
+    graph, given = context.drawn.graph, context.situation.given
+    if "T" not in graph.index or not any(name in given and given[name].how == "read" for name in ("left.E0", "right.E0")):
+        return False
+    kelvin = graph.value(context.drawn.cells, "T")
+    return not isinstance(kelvin, Undefined | str) and abs(kelvin - ROOM) > NEAR
+
+
 def notes(context: Context, cell: GalvanicCell | None) -> tuple[tuple[Text | Inscription, ...], ...]:
     """What should be said besides: a negative cell potential, the ion that a metal was taken to have."""
     found: list[tuple[Text | Inscription, ...]] = []
@@ -107,6 +118,8 @@ def notes(context: Context, cell: GalvanicCell | None) -> tuple[tuple[Text | Ins
         value = context.drawn.graph.value(context.drawn.cells, "E_cell")
         if not isinstance(value, Undefined | str) and value < 0:
             found.append((Text(NEGATIVE),))
+    if _is_unshifted(context):
+        found.append((Text(UNSHIFTED),))
     metal, charge = context.situation.words.get("product.metal"), context.situation.given.get("z")
     if metal and charge is not None and charge.how == "balance" and "z" in context.drawn.graph.index:
         ion = context.situation.labels["product.ion"]

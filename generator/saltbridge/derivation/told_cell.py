@@ -17,7 +17,7 @@ from saltbridge.derivation.loose import BATH, add_bath, add_told, refuse_odd_tem
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_given
 from saltbridge.faults import Faulty, fault
-from saltbridge.tables import Sheet
+from saltbridge.tables import Sheet, potentials
 
 UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
 """Names of a ``?`` in the diagram."""
@@ -32,14 +32,16 @@ def told_cell(
 
     Raises ``Faulty`` for a diagram that can't be read and for what is told of something that the cell does not hold.
     """
-    potentials = [each for each in told if each.name == "E0"]
-    page = with_potentials(sheet, potentials)
+    known = [each for each in told if each.name == "E0"]
+    page = with_potentials(sheet, known)
     drawn = parse_diagram(diagram, page.rows)
     _refuse_strangers(drawn, page, told)
+    if shift_E0:
+        _require_coefficients(drawn)
     cell = with_told_amounts(drawn, [each for each in told if each.name in _AMOUNTS])
     options = CellOptions(as_written=True, nernst=nernst, electrodes=True, shift_E0=shift_E0)
     situation = galvanic(cell, page, catalogue, _temperature(told), options)
-    _mark_told_potentials(situation, cell, told_couples(page, potentials))
+    _mark_told_potentials(situation, cell, told_couples(page, known))
     add_told(situation, [each for each in told if each.name not in _OF_CELL], catalogue)
     acid = next((each for each in told if each.name == "pH"), None)
     if acid or wanted == "pH":
@@ -67,6 +69,15 @@ def _refuse_strangers(cell: GalvanicCell, sheet: Sheet, told: Sequence[Told]) ->
             faults += [one.at(key=key) for one in error.faults]
     if faults:
         raise Faulty(faults)
+
+
+def _require_coefficients(cell: GalvanicCell) -> None:
+    """Raise ``Faulty`` naming every couple whose E° can't be moved to another temperature."""
+    couples = dict.fromkeys(cell.side(side).couple for side in SIDES)
+    missing = [couple for couple in couples if potentials()[couple].dEdT is None]
+    if missing:
+        expected = f"a temperature coefficient for {' and '.join(missing)}"
+        raise fault("no-coefficient", expected=expected, found="none in the table", hint="Leave out --shift-E0.")
 
 
 def _temperature(told: Sequence[Told]) -> Temperature | None:

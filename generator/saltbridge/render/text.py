@@ -129,7 +129,8 @@ def _row(items: Sequence[doc.MathNode], slots: Slots) -> tuple[str, int]:
     """Terms side by side; a sign at the very front is a sign of the term and keeps no space."""
     if len(items) == 1:
         return _maths(items[0], slots)
-    if len(items) == 2 and isinstance(items[0], doc.Symbol) and _is_bracketed(label := math_text(items[1], slots)):
+    named = len(items) == 2 and isinstance(items[0], doc.Symbol) and not isinstance(items[1], doc.Fenced)  # else a product
+    if named and isinstance(items[0], doc.Symbol) and _is_bracketed(label := math_text(items[1], slots)):
         return _symbol(items[0]) + label, _TIGHT  # E°(Zn²⁺/Zn)
     joined = ""
     for at, item in enumerate(items):
