@@ -103,8 +103,8 @@ def compiled(name: str, places: Sequence[int], keys: Sequence[str]) -> Run:
     It raises what the arithmetic or a look-up raises where an input is not what the rule needs.
     """
     if name in {"lowest", "highest"} and len(places) == 2:
-        low, high = (0, 1) if name == "lowest" else (1, 0)
-        return _lower_of_two(places[low], places[high], keys[low], keys[high])
+        first, second = keys if name == "lowest" else reversed(keys)
+        return _lower_of_two(places[0], places[1], first, second)
     if name == "other" and len(keys) == 2:
         place, opposite = places[0], {keys[0]: keys[1], keys[1]: keys[0]}
         return lambda cells: opposite[cells[place]]
@@ -115,13 +115,13 @@ def compiled(name: str, places: Sequence[int], keys: Sequence[str]) -> Run:
     return lambda cells: function([cells[place] for place in places], keys)
 
 
-def _lower_of_two(first: int, second: int, first_key: str, second_key: str) -> Run:
+def _of_two(first: int, second: int, if_lower: str, if_higher: str) -> Run:
     def run(cells: list[Any]) -> Any:
         a, b = cells[first], cells[second]
         if a < b:
-            return first_key
+            return if_lower
         if b < a:
-            return second_key
+            return if_higher
         return _equal(a == b)
 
     return run

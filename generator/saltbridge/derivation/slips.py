@@ -12,13 +12,18 @@ from saltbridge.derivation.expression import Cells, Ref, Tree, names, substitute
 from saltbridge.derivation.graph import Graph, Part, Rounded
 from saltbridge.derivation.laws import Conversion, Instance, Rule
 from saltbridge.derivation.planner import Step
+from saltbridge.derivation.rearrange import solve
 from saltbridge.derivation.routes import Accepted, Asked, accepted
 from saltbridge.derivation.rules import to_json as rule_json
 
 
 @dataclass(frozen=True, slots=True)
 class SlipPoint:
-    """A slip at the step that gives ``node``: ``put`` is its override and ``part`` what that changes on the way to the target; ``tree`` and ``json`` the same for the walk and the page."""
+    """A slip at the step that gives ``node``, as override, as tree and as JSON for the page.
+
+    ``part`` is what it changes on the way to the target; ``others`` the same slip made in another form of the relation (with
+    0.0592 V in place of RT ln 10/F).
+    """
 
     slip: Slip
     node: str
@@ -26,6 +31,7 @@ class SlipPoint:
     tree: Tree | None
     json: Any
     part: Part
+    others: tuple[Part, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +73,23 @@ def _point(graph: Graph, target: str, step: Step, slip: Slip, catalogue: Catalog
     if found is None:
         return None
     law, tree, json = found
-    put = {graph.index[step.node]: law}
-    return SlipPoint(slip, step.node, put, tree, json, graph.part(put, target))
+    place = graph.index[step.node]
+    others = tuple(
+        graph.part({place: graph.compile_tree(other)}, target) for other in _in_other_forms(graph, step, tree, catalogue)
+    )
+    return SlipPoint(slip, step.node, {place: law}, tree, json, graph.part({place: law}, target), others)
+
+
+def _in_other_forms(graph: Graph, step: Step, tree: Tree | None, catalogue: Catalogue) -> Iterator[Tree]:
+    """A slip's equation with the constants of the relation's other forms, where a student may use those."""
+    if tree is None or not isinstance(step.law, Instance) or not step.law.forms or step.law.law not in catalogue.relations:
+        return
+    for form in catalogue.relations[step.law.law].forms:
+        for constant, definition in form.constant.items():
+            replaced = names(definition)[0]
+            other = substitute(tree, {replaced: solve(constant, definition, replaced)})
+            if other != tree and all(name in graph.index for name in names(other)):
+                yield other
 
 
 def _override(
@@ -151,8 +172,10 @@ def _values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], asked: Asked)
         plain = graph.rerun(runs.base, point.part)
         if not isinstance(plain, float) or (asked.log and plain <= 0):
             continue
-        rough = graph.rerun(runs.rough, point.part, runs.rounded)
-        values = [plain, rough] if isinstance(rough, float) else [plain]
+        found = [plain, graph.rerun(runs.rough, point.part, runs.rounded)]
+        for other in point.others:
+            found += [graph.rerun(runs.base, other), graph.rerun(runs.rough, other, runs.rounded)]
+        values = [value for value in found if isinstance(value, float)]
         if asked.log and any(value <= 0 for value in values):
             continue
         own = accepted(values, asked)
