@@ -121,7 +121,7 @@ def _page(job: tuple[Path, str, int]) -> _Made:
     except Faulty as error:
         return _Made(template_id, "", None, tuple(each.at(file=template.file) for each in error.faults))
     frame, words = _frame(bank), words_of(bank.settings.language)
-    outcome = _heading(template)
+    outcome = _heading(template, words)
     page = pages.question_page(questions, variants, frame, words, level=template.level, outcome=outcome)
     first = questions[variants[0].shape]
     entry = pages.Entry(template.title, f"{template_id}.html", outcome, template.level, first.marks, first.minutes, len(variants))
@@ -143,8 +143,8 @@ def practice_variants(bank: Bank, template: Template, wanted: int) -> tuple[tupl
     return composer.questions, tuple(kept.values())
 
 
-def _heading(template: Template) -> str:
-    return outcomes()[template.outcome].can
+def _heading(template: Template, words: Words) -> str:
+    return words(outcomes()[template.outcome].can)
 
 
 def _frame(bank: Bank) -> pages.Frame:
@@ -157,7 +157,7 @@ def _frame(bank: Bank) -> pages.Frame:
 
 def provenance(bank: Bank) -> str:
     """What made a page or paper: tool and version, bank, data sheet."""
-    return f"saltbridge {__version__} · {bank.id} · {bank.sheet.title}"
+    return f"saltbridge {__version__} · {bank.id} · {words_of(bank.settings.language)(bank.sheet.title)}"
 
 
 def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:

@@ -30,6 +30,20 @@ class Words:
         self.language = language
         self._sentences = sentences
 
+    def __contains__(self, msgid: object) -> bool:
+        """Whether the language has this sentence; English has every sentence."""
+        return self.language == SOURCE_LANGUAGE or msgid in self._sentences
+
+    def of_owner(self, msgid: str) -> str:
+        """The sentence of a msgid whose braces name an owner, such as ``{left.couple}``, where the catalogue has it with ``{couple}``."""
+        if msgid in self:
+            return self(msgid)
+        for owner in sorted({name.partition(".")[0] for name in holes(msgid) if "." in name}):
+            plain = msgid.replace(f"{{{owner}.", "{")
+            if plain in self:
+                return _HOLE.sub(lambda hole: hole[0] if "." in hole[1] else f"{{{owner}.{hole[1]}}}", self(plain))
+        return msgid
+
     def __call__(self, msgid: str, /, **values: object) -> str:
         """Say the sentence with its values filled in; a brace without a value stays, so nothing is lost silently."""
         sentence = self._sentences.get(msgid, msgid)

@@ -18,7 +18,9 @@ from saltbridge.chemistry.diagrams import (
     same_cell,
 )
 from saltbridge.chemistry.inscriptions import WORDS
+from saltbridge.document import Piece
 from saltbridge.faults import Faulty
+from saltbridge.sigfigs import ENGLISH
 
 ROWS = tables.sheet("college").rows
 BY_COUPLE = {row.couple: row for row in ROWS}
@@ -256,14 +258,21 @@ def test_any_inert_conductor_and_any_order_mean_the_same_cell():
 
 
 def test_a_diagram_is_set_with_the_signs_of_the_bank():
-    inscription = inscribe_diagram(read("Zn | Zn^2+(0.10) || Cu^2+(1.0e-5) | Cu"), "‖", ",", "mol/dm³")
-    assert inscription.plain == "Zn(s) | Zn2+(aq, 0,10\u00a0mol/dm³) ‖ Cu2+(aq, 1,0\u202f×\u202f10\u22125\u00a0mol/dm³) | Cu(s)"
+    inscription = inscribe_diagram(read("Zn | Zn^2+(0.10) || Cu^2+(1.0e-5) | Cu"), "‖", ",", "mol/dm3")
+    assert inscription.plain == "Zn(s) | Zn2+(aq, 0,10\u00a0mol/dm3) ‖ Cu2+(aq, 1,0\u202f×\u202f10\u22125\u00a0mol/dm3) | Cu(s)"
+    assert Piece("sup", "3") in inscription.pieces
+
+
+def test_the_units_of_a_diagram_are_set_in_the_style_of_the_bank():
+    cell = read("Zn | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu")
+    inscription = inscribe_diagram(cell, concentration_unit="mol/L", unit_style="power")
+    assert inscription.plain == "Zn(s) | Zn2+(aq, 0.10\u00a0mol\u202fL−1) ¦¦ Cu2+(aq, 1.0\u00a0mol\u202fL−1) | Cu(s)"
 
 
 def test_a_diagram_is_said_phase_by_phase():
     said = inscribe_diagram(read("Pt | H2(g, 0.50 bar) | H^+(?) || Cu^2+(0.10) | Cu")).spoken
     assert said == (
-        "Pt solid, phase boundary, H 2 gas 0.50 bar, phase boundary, H plus aqueous unknown, salt bridge, "
+        "Pt solid, phase boundary, H 2 gas 0.50 bars, phase boundary, H plus aqueous unknown, salt bridge, "
         "Cu 2 plus aqueous 0.10, phase boundary, Cu solid"
     )
 
@@ -276,7 +285,7 @@ def test_every_word_of_a_spoken_diagram_can_be_translated():
         return word
 
     inscribe_diagram(read("Pt | H2(g, 0.50 bar) | H^+(?) || Cl^-(0.10) | AgCl | Ag"), say=listen)
-    assert set(said) <= set(WORDS)
+    assert set(said) <= {*WORDS, *ENGLISH, "bars"}
 
 
 def test_an_amount_knows_its_own_writing():

@@ -24,7 +24,8 @@ from saltbridge.chemistry.inscriptions import formula_pieces, in_english, merged
 from saltbridge.chemistry.species import Phase, Species, parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import Fault, Faulty, fault
-from saltbridge.sigfigs import print_number
+from saltbridge.sigfigs import number_words, print_number
+from saltbridge.units import Style, unit_inscription
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -231,7 +232,12 @@ def _meaning(half: HalfCell) -> tuple[object, ...]:
 
 
 def inscribe_diagram(
-    cell: GalvanicCell, bridge_sign: str = "¦¦", decimal_mark: str = ".", concentration_unit: str = "", say: Say = in_english
+    cell: GalvanicCell,
+    bridge_sign: str = "¦¦",
+    decimal_mark: str = ".",
+    concentration_unit: str = "",
+    say: Say = in_english,
+    unit_style: Style = "slash",
 ) -> Inscription:
     """Set a cell diagram; ``concentration_unit`` such as mol/dm³ is printed after each concentration unless empty.
 
@@ -250,20 +256,28 @@ def inscribe_diagram(
                 words.append(say("phase boundary"))
             for rank, species in enumerate(group):
                 pieces.append(Piece("base", ", " if rank else ""))
-                pieces.extend(_told_pieces(half, species, decimal_mark, concentration_unit))
-                words.append(_told_words(half, species, decimal_mark, say))
+                unit = _told_unit(half.amount(species), concentration_unit, say, unit_style)
+                pieces.extend(_told_pieces(half, species, decimal_mark, unit))
+                words.append(_told_words(half, species, decimal_mark, say, unit))
     return Inscription("diagram", merged(pieces), ", ".join(words))
 
 
-def _told_pieces(half: HalfCell, species: Species, mark: str, unit: str) -> list[Piece]:
+def _told_unit(amount: Amount | None, concentration_unit: str, say: Say, style: Style) -> Inscription | None:
+    """The unit printed after an amount: the one it was told in, else the bank's for a concentration."""
+    if amount is None:
+        return None
+    shown = amount.printed_unit or (concentration_unit if amount.unit == "mol/L" and amount.given else "")
+    return unit_inscription(shown, style, say) if shown else None
+
+
+def _told_pieces(half: HalfCell, species: Species, mark: str, unit: Inscription | None) -> list[Piece]:
     """Set the formula, then phase and amount in brackets."""
     pieces = list(formula_pieces(species))
     amount = half.amount(species)
     inside: list[Piece] = [Piece("base", species.phase)] if species.phase else []
     if amount:
         inside += [Piece("base", ", " if inside else ""), *_amount_pieces(amount, mark)]
-        shown = amount.printed_unit or (unit if amount.unit == "mol/L" and amount.given else "")
-        inside.append(Piece("base", f"\u00a0{shown}" if shown else ""))
+        inside += [Piece("base", "\u00a0"), *unit.pieces] if unit else []
     return [*pieces, Piece("base", "("), *inside, Piece("base", ")")] if inside else pieces
 
 
@@ -271,10 +285,10 @@ def _amount_pieces(amount: Amount, mark: str) -> tuple[Piece, ...]:
     return print_number(amount.text, mark).pieces if amount.given else (Piece("base", "?"),)
 
 
-def _told_words(half: HalfCell, species: Species, mark: str, say: Say) -> str:
+def _told_words(half: HalfCell, species: Species, mark: str, say: Say, unit: Inscription | None) -> str:
     amount = half.amount(species)
     words = [spoken_formula(species, phase=True, say=say)]
     if amount:
-        words.append(print_number(amount.text, mark).spoken if amount.given else say("unknown"))
-        words.append(amount.printed_unit)
+        words.append(print_number(amount.text, mark, say=number_words(say)).spoken if amount.given else say("unknown"))
+        words.append(unit.spoken if unit else "")
     return " ".join(word for word in words if word)

@@ -8,6 +8,7 @@ from typing import Any
 
 from saltbridge.bank.kinds import Option
 from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.bank.prose import Prose
 from saltbridge.compose import prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
@@ -40,6 +41,7 @@ class Made:
     share: Callable[[Context], Mapping[str, Any]]
     node: str = ""
     walked: tuple[WalkStep, ...] = ()
+    hints: tuple[Spans, ...] = ()
 
 
 # ------------------------------------------------------------------ one of several
@@ -81,7 +83,7 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     field = ChoiceField(options, words("Choose one"))
     return Made(
         field,
-        working(steps, setter, drawn.situation, words, {}),
+        (*working(steps, setter, drawn.situation, words, {}), *_reason(part, drawn, setter)),
         (answer,),
         1,
         shape,
@@ -89,6 +91,19 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         node,
         steps,
     )
+
+
+def _reason(part: ChoosePart, drawn: Drawn, setter: MathSetter) -> tuple[Step, ...]:
+    """The template's own sentences on why the choice is right, as the last step of the working."""
+    said = _own_words(part.why, drawn, setter)
+    return (Step(said, (), {}),) if said else ()
+
+
+def _own_words(text: Prose | None, drawn: Drawn, setter: MathSetter) -> Spans:
+    """The template's own sentences as one line; nothing where it has none."""
+    if text is None:
+        return ()
+    return tuple(span for block in prose.blocks(text, setter.slots, drawn) for span in getattr(block, "spans", ()))
 
 
 def _option(part: ChoosePart, place: int, setter: MathSetter) -> Spans:
@@ -110,10 +125,15 @@ def _is_name(text: str, drawn: Drawn) -> bool:
 
 
 def _node(part: ChoosePart, drawn: Drawn) -> str:
-    """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where a text decides."""
+    """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where a text decides.
+
+    A text decides where the options are words (zinc, iron…) and not things of the owner's kind (``left.metal``…).
+    """
     for name in (part.choose, part.choose.split(".")[0]):
         if name in drawn.graph.index and isinstance(drawn.graph.value(drawn.cells, name), str):
-            return name
+            keys = _keys(name, drawn)
+            things = name == part.choose or any(_option_value(option, keys) in keys for option in part.options)
+            return name if things else ""
     return ""
 
 
@@ -183,7 +203,8 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
     field = OrderField(items, words(first), words(last), words("Put them in order"))
     steps = working(walk(drawn.graph, "ranking"), setter, drawn.situation, words, {}) if "ranking" in drawn.graph.index else ()
     values = setter.slots.slot(f"values in order {part.by}", lambda context: _told_values(part, context, share(context)["right"]))
-    told = Step((Text(words("In order of their values:")),), ((values,),), {})
+    say = _own_words(part.why, drawn, setter) or (Text(words("In order of their values:")),)
+    told = Step(say, ((values,),), {})
     return Made(field, (*steps, told), (answer,), 1, shape, share)
 
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from saltbridge.compose.printing import Printer
 from saltbridge.derivation import precision
-from saltbridge.derivation.laws import Given, Situation, Undefined
+from saltbridge.derivation.laws import Given, Rule, Situation, Undefined
 from saltbridge.derivation.precision import figures
 from saltbridge.document import Inscription, Text
 from saltbridge.draw.drawn import Drawn
@@ -42,6 +42,9 @@ class Context:
             return drawn.situation.given[node].printed
         if node in drawn.outcomes:
             return drawn.outcomes[node].right.printed
+        law = drawn.graph.step(node).law
+        if isinstance(law, Rule) and law.rule == "same":
+            return self.printed(law.inputs[0])
         value = drawn.cells[drawn.graph.index[node]]
         if isinstance(value, Undefined) or not isinstance(value, float):
             raise fault(

@@ -66,7 +66,11 @@ class MathSetter:
 
     def symbols(self, tree: Tree) -> MathNode:
         """The tree with symbols."""
-        return _set(tree, self.symbol, product=None)
+        return _set(tree, self._symbol_or_slope, product=None)
+
+    def _symbol_or_slope(self, node: str) -> MathNode:
+        """The symbol; RT ln 10/F at 25 °C, which has no symbol of its own in class, as its value from the data sheet."""
+        return self.quantity(node) if node == "slope" else self.symbol(node)
 
     def numbers(self, tree: Tree) -> MathNode:
         """The tree with numbers; a plain sum carries its units."""
@@ -123,7 +127,7 @@ def _set_call(name: str, args: list[MathNode]) -> MathNode:
         case "ln" | "lg":
             return Call(
                 name,
-                "natural log of" if name == "ln" else "log of",
+                SAID[name],
                 Fenced(body) if isinstance(body, Row | Inscription | Slot) else body,
             )
         case "exp":
@@ -141,35 +145,42 @@ def _set_call(name: str, args: list[MathNode]) -> MathNode:
 # ------------------------------------------------------------------ speech
 
 
-def speech(node: MathNode) -> Speech:
-    """Words for a formula, with whole numbers for slots."""
+SAID = {
+    "+": "plus", "−": "minus", "×": "times", "=": "equals", "|": "size of", ",": "and", "(": "bracket", ")": "close bracket",
+    "ln": "natural log of", "lg": "log of", "/": "over", "^": "to the power", "√": "square root of", "{": "all of", "}": "end",
+}  # fmt: skip
+"""What the signs of a formula are said as."""
+
+
+def speech(node: MathNode, say: Callable[[str], str]) -> Speech:
+    """Words for a formula, put into the bank's language by ``say``, with whole numbers for slots."""
     match node:
         case Symbol():
             return (node.spoken,)
         case Inscription():
             return (node.spoken,)
         case Sign():
-            return (node.spoken,) if node.spoken else ()
+            return (say(node.spoken),) if node.spoken else ()
         case Slot(index):
             return (index,)
         case Fraction(top, bottom):
-            return (*_grouped(top), "over", *_grouped(bottom))
+            return (*_grouped(top, say), say(SAID["/"]), *_grouped(bottom, say))
         case Power(base, exponent):
-            return (*_grouped(base), "to the power", *_grouped(exponent))
+            return (*_grouped(base, say), say(SAID["^"]), *_grouped(exponent, say))
         case Fenced(body):
-            return ("bracket", *speech(body), "close bracket")
+            return (say(SAID["("]), *speech(body, say), say(SAID[")"]))
         case Call(_, said, body):
-            return (said, *speech(body))
+            return (say(said), *speech(body, say))
         case Root(body):
-            return ("square root of", *_grouped(body))
+            return (say(SAID["√"]), *_grouped(body, say))
         case Row(items):
-            return tuple(word for item in items for word in speech(item))
+            return tuple(word for item in items for word in speech(item, say))
 
 
-def _grouped(node: MathNode) -> Speech:
+def _grouped(node: MathNode, say: Callable[[str], str]) -> Speech:
     """Several terms are said as one group, so that a listener hears where a fraction ends."""
-    said = speech(node)
-    return ("all of", *said, "end") if isinstance(node, Row) and len(node.items) > 2 else said
+    said = speech(node, say)
+    return (say(SAID["{"]), *said, say(SAID["}"])) if isinstance(node, Row) and len(node.items) > 2 else said
 
 
 def spaced(parts: Speech) -> Speech:

@@ -10,7 +10,7 @@ from saltbridge.derivation.catalogue import Catalogue, Quantity
 from saltbridge.derivation.laws import quantity_of, symbol_of
 from saltbridge.document import Inscription, Piece, Symbol
 from saltbridge.records import Settings
-from saltbridge.sigfigs import print_number
+from saltbridge.sigfigs import NumberWords, number_words, print_number
 from saltbridge.units import quantity_inscription, unit_inscription
 from saltbridge.words import Words, catalogue
 
@@ -29,7 +29,7 @@ class Printer:
 
     def number(self, value: str | Decimal, *, signed: bool = False) -> Inscription:
         """A number with its printed digits."""
-        return print_number(value, decimal_mark=self.settings.decimal_mark, signed=signed)
+        return print_number(value, decimal_mark=self.settings.decimal_mark, signed=signed, say=_number_words(self.words))
 
     def unit(self, unit: str) -> Inscription | None:
         """A unit; ``None`` for a pure number."""
@@ -62,22 +62,28 @@ class Printer:
         quantity = self.entry(node)
         if quantity is None:
             return Symbol(symbol_of(node), symbol_of(node), italic=False)
-        return _symbol(quantity, self.settings.standard_sign, self.settings.electrons)
+        return _symbol(quantity, self.settings.standard_sign, self.settings.electrons, self.words)
 
 
-_SPOKEN_BASE = {"ΔG": "delta G", "ν": "nu", "η": "eta", "lg K": "log K", "n(e⁻)": "n of electrons", "dE/dT": "d E by d T"}
-_ELECTRONS = frozenset({"n", "n_cathode", "n_anode"})
+SAID = {"ΔG": "delta G", "ν": "nu", "η": "eta", "lg K": "log K", "n(e⁻)": "n of electrons", "dE/dT": "d E by d T"}
+_ELECTRONS = frozenset({"n", "n_half", "n_cathode", "n_anode"})
 
 
 @lru_cache(maxsize=1024)
-def _symbol(quantity: Quantity, standard_sign: str, electrons: str) -> Symbol:
+def _symbol(quantity: Quantity, standard_sign: str, electrons: str, words: Words) -> Symbol:
     base = electrons if quantity.symbol in _ELECTRONS else quantity.base
     mark = standard_sign if quantity.standard else ""
-    said = " ".join(part for part in (_SPOKEN_BASE.get(base, base), "standard" if mark else "", quantity.sub) if part)
+    sub = words(quantity.sub) if quantity.sub else ""
+    said = " ".join(part for part in (words(SAID.get(base, base)), words("standard") if mark else "", sub) if part)
     upright = quantity.upright or base in {"lg K", "n(e⁻)", "dE/dT"}
-    return Symbol(base, said, mark, quantity.sub, italic=not upright)
+    return Symbol(base, said, mark, sub, italic=not upright)
 
 
 @lru_cache(maxsize=512)
 def _unit(unit: str, style: str, words: Words) -> Inscription:
     return unit_inscription(unit, "power" if style == "power" else "slash", words)
+
+
+@lru_cache(maxsize=8)
+def _number_words(words: Words) -> NumberWords:
+    return number_words(words)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -16,8 +16,19 @@ from saltbridge.compose.printing import Printer
 from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import sentence, working
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.galvanic import LOWEST, OTHER, WEAKER
 from saltbridge.derivation.solved import points_of
-from saltbridge.derivation.walk import READ, WalkStep, picked_sides, shown_nodes, walk
+from saltbridge.derivation.walk import (
+    BALANCE,
+    CONVERT,
+    CONVERT_RESULT,
+    ELECTRONS,
+    READ,
+    WalkStep,
+    picked_sides,
+    shown_nodes,
+    walk,
+)
 from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
@@ -25,7 +36,17 @@ from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source
-HINTS = {READ: "Which values does the data sheet give you for this question?"}
+HINTS = {
+    READ: "Which values does the data sheet give you for this question?",
+    LOWEST: "Compare the two standard potentials. The couple with the lower one is oxidised.",
+    OTHER: "",
+    WEAKER: "Compare the two concentrations. The electrode in the weaker solution gives more ions.",
+    BALANCE: "How many electrons move when the equation runs once?",
+    ELECTRONS: "Write the half-equation. How many electrons does one ion take?",
+    CONVERT: "Are all quantities in the units that the formula needs?",
+    CONVERT_RESULT: "In which unit is the answer wanted?",
+}
+"""What a step says as a hint, where its own sentence would tell too much or too little; with an empty one it gives no hint."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -137,12 +158,12 @@ class _ShapeComposer:
         self.shares.append(lambda context: keys.number_variant(context.drawn, find, points if following else None))
         marks = mark_points(self.policy, steps)
         symbol = self.setter.symbol(find.node)
-        said = spaced(speech(symbol))
+        said = spaced(speech(symbol, self.words))
         label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
         answer = self.setter.quantity(find.node)
         self.known.update(shown_nodes(steps), (find.node,))
         self.earlier.append((label, find.node))
-        hints = (*self._own_hint(part), *(self._hint(step) for step in steps))
+        hints = (*self._own_hint(part), *self._hints(steps))
         return Part(
             label, part.marks or sum(marks.values()), prose.blocks(part.ask, self.slots, drawn),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text), hints,
@@ -153,9 +174,10 @@ class _ShapeComposer:
         quantity = self.printer.entry(node)
         return self.words(quantity.name) if quantity else node
 
-    def _hint(self, step: WalkStep) -> Spans:
-        """The next step without its number."""
-        return sentence(HINTS.get(step.say, step.say), self.slots, self.drawn.situation, self.words)
+    def _hints(self, steps: Sequence[WalkStep]) -> tuple[Spans, ...]:
+        """What each step says without its number, each once."""
+        said = dict.fromkeys(HINTS.get(step.say, step.say) for step in steps)
+        return tuple(sentence(say, self.slots, self.drawn.situation, self.words) for say in said if say)
 
     def _own_hint(self, part: AnyPart) -> tuple[Spans, ...]:
         if part.hint is None:
@@ -181,7 +203,7 @@ class _ShapeComposer:
         return self._chosen(label, part, made, choices.order_worth(self.policy, part, self.drawn))
 
     def _chosen(self, label: str, part: AnyPart, made: choices.Made, marks: int) -> Part:
-        told = tuple(self._hint(step) for step in made.walked) or tuple(step.say for step in made.working)
+        told = self._hints(made.walked) or made.hints
         hints = (*self._own_hint(part), *told)
         return Part(
             label, part.marks or marks, prose.blocks(part.ask, self.slots, self.drawn), made.field, hints, made.working, made.answer,
@@ -189,8 +211,10 @@ class _ShapeComposer:
         )  # fmt: skip
 
     def _balance(self, label: str, part: BalancePart) -> Part:
-        made = equations.balance(part, self.slots, self.words)
+        made = equations.balance(part, self.drawn.situation, self.slots, self.words)
         self.shares.append(made.share)
         if part.balance == "cell equation":
             self.known.add("n")
+        elif "half-equation" in self.drawn.situation.labels:
+            self.known.add("z")
         return self._chosen(label, part, made, self.policy.equation)

@@ -9,7 +9,6 @@ from saltbridge.derivation.galvanic import couple_label
 from saltbridge.document import Figure, Inscription, Piece, SheetConstant, SheetLine, SheetPage, Symbol
 from saltbridge.tables import Sheet
 
-_CONSTANTS = {"V_m": Symbol("V", "molar volume", sub="m"), "T": Symbol("T", "temperature")}
 LINE_COUPLES = (
     "Mg^2+/Mg", "Al^3+/Al", "Zn^2+/Zn", "Fe^2+/Fe", "Ni^2+/Ni", "Pb^2+/Pb", "H^+/H2", "Cu^2+/Cu", "Ag^+/Ag", "Cl2/Cl^-", "F2/F^-",
 )  # fmt: skip
@@ -20,18 +19,26 @@ def sheet_page(sheet: Sheet, printer: Printer) -> SheetPage:
     """The sheet as a page of the document."""
     rows = tuple(_row(row.half_reaction, row.E0, printer) for row in sheet.rows)
     constants = tuple(
-        SheetConstant(
-            printer.words(each.name), _CONSTANTS.get(symbol, printer.symbol(symbol)), printer.quantity(each.printed, each.unit)
-        )
+        SheetConstant(printer.words(each.name), _symbol(symbol, printer), printer.quantity(each.printed, each.unit))
         for symbol, each in sheet.constants.items()
     )
-    return SheetPage(sheet.title, sheet.order, rows, constants, tuple(sheet.atomic_masses.items()), sheet.citation)
+    return SheetPage(printer.words(sheet.title), sheet.order, rows, constants, tuple(sheet.atomic_masses.items()), sheet.citation)
+
+
+def _symbol(symbol: str, printer: Printer) -> Symbol:
+    match symbol:
+        case "V_m":
+            return Symbol("V", printer.words("molar volume"), sub="m")
+        case "T":
+            return Symbol("T", printer.words("temperature"))
+        case _:
+            return printer.symbol(symbol)
 
 
 def _row(half_reaction: str, printed: str, printer: Printer) -> SheetLine:
     half = parse_half_reaction(half_reaction)
     equation = inscribe_equation(half.reduction, "⇌", phase=True, say=printer.words)
-    return SheetLine(equation, printer.number(printed, signed=True), couple_label(*half.principal), float(printed))
+    return SheetLine(equation, printer.number(printed, signed=True), couple_label(*half.principal, printer.words), float(printed))
 
 
 def sheet_line(sheet: Sheet, printer: Printer) -> Figure:
@@ -40,7 +47,7 @@ def sheet_line(sheet: Sheet, printer: Printer) -> Figure:
     labels: dict[str, Inscription | str] = {}
     numbers: dict[str, float] = {}
     for place, row in enumerate(rows):
-        labels[str(place)] = couple_label(*parse_half_reaction(row.half_reaction).principal)
+        labels[str(place)] = couple_label(*parse_half_reaction(row.half_reaction).principal, printer.words)
         numbers[str(place)] = float(row.E0)
     labels["axis"] = Inscription(
         "symbol", (Piece("base", f"E{printer.settings.standard_sign} / V"),), printer.words("standard potential in volts")

@@ -46,7 +46,7 @@ def sentence(say: str, slots: Slots, situation: Situation, words: Words) -> Span
             values[name] = (slots.slot(f"label {name}", _label(name)),)
         elif name in situation.words or name in situation.given:
             values[name] = (slots.slot(f"plain {name}", _plain_of(name)),)
-    return words.spans(say, **values)
+    return words.spans(words.of_owner(say), **values)
 
 
 def _label(name: str) -> Filler:
@@ -65,19 +65,23 @@ def _line(line: WalkLine, place: int, setter: MathSetter) -> MathLine:
     first = place == 0
     match line.kind:
         case "reading" | "balance":
-            return _equation(setter.symbol(line.node), setter.quantity(line.node))
+            return _equation(setter.symbol(line.node), setter.quantity(line.node), setter.printer.words)
         case "conversion":
-            return _equation(setter.symbol(line.node), Row((setter.quantity(line.subject), EQUALS, setter.quantity(line.node))))
+            return _equation(
+                setter.symbol(line.node),
+                Row((setter.quantity(line.subject), EQUALS, setter.quantity(line.node))),
+                setter.printer.words,
+            )
         case "formula" | "rearranged":
             assert line.tree is not None  # noqa: S101 - walk gives these lines a tree
-            return _equation(setter.symbol(line.subject), setter.symbols(line.tree))
+            return _equation(setter.symbol(line.subject), setter.symbols(line.tree), setter.printer.words)
         case "substitution":
             assert line.tree is not None  # noqa: S101 - walk gives these lines a tree
-            return _equation(setter.symbol(line.node) if first else None, setter.numbers(line.tree))
+            return _equation(setter.symbol(line.node) if first else None, setter.numbers(line.tree), setter.printer.words)
         case _:
-            return _equation(setter.symbol(line.node) if first else None, setter.quantity(line.node))
+            return _equation(setter.symbol(line.node) if first else None, setter.quantity(line.node), setter.printer.words)
 
 
-def _equation(left: MathNode | None, right: MathNode) -> MathLine:
-    said = (*(speech(left) if left else ()), "equals", *speech(right))
+def _equation(left: MathNode | None, right: MathNode, say: Words) -> MathLine:
+    said = (*(speech(left, say) if left else ()), say("equals"), *speech(right, say))
     return MathLine(left, "=", right, spaced(said))

@@ -8,7 +8,7 @@ oxidised, wherever it is drawn.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import reduce
 from typing import NamedTuple, TypeVar
 
@@ -22,7 +22,6 @@ from saltbridge.chemistry.cells import (
     quotient_terms,
     swap,
     transfer_text,
-    transfers,
 )
 from saltbridge.chemistry.equations import Equation
 from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
@@ -33,18 +32,19 @@ from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
+from saltbridge.derivation.transfer import Ways, transfer
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.sigfigs import figures_of, number_words, print_number, to_figures
+from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, potentials
-from saltbridge.units import Style, quantity_inscription, unit_inscription
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
+WEAKER = "The solution on the {anode.side} is the weaker one. There the electrode gives more ions, so it is the anode."
 OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
 BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}, on the {anode.side}."
 LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.couple}, from that of the right-hand couple, {right.couple}."
 QUOTIENT = (
-    "Q has the products above and the reactants below, each to the power of its coefficient; solids and water are left out."
+    "Q has the products above and the reactants below, each to the power of its coefficient. Solids and water are left out."
 )
 ALL_STANDARD = "Every dissolved species and gas is at standard activity, so Q is 1."
 SAME_COUPLE = "Both sides hold the same couple, {left.couple}, so the standard cell potential is zero."
@@ -57,17 +57,14 @@ HALF_QUOTIENT = (
 class CellOptions:
     """How a cell is looked at: ``as_written``, the ``nernst`` form, whether single electrodes and ``shift_E0`` are wanted.
 
-    ``say``, ``decimal_mark``, ``concentration_unit`` and ``unit_style`` are the bank's ways of print, for labels that hold words or amounts.
+    ``ways`` are the bank's ways of print, for labels that hold words or amounts.
     """
 
     as_written: bool = False
     nernst: str = "lg"
     electrodes: bool = False
     shift_E0: bool = False
-    say: Say = in_english
-    decimal_mark: str = "."
-    concentration_unit: str = "mol/L"
-    unit_style: Style = "slash"
+    ways: Ways = field(default_factory=Ways)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +95,7 @@ def galvanic(
     Raises ``Faulty`` where a couple is not on the sheet, or (working cell) where nothing decides which electrode is the anode.
     """
     options = options or CellOptions()
-    situation = Situation(say=options.say)
+    situation = Situation(say=options.ways.say)
     warm = temperature or Temperature(sheet.constants["T"].printed, "K", sheet.title)
     add_given(situation, catalogue, "T", warm.printed, warm.unit, warm.source)
     add_constants(situation, sheet)
@@ -247,10 +244,7 @@ def _add_picks(situation: Situation, symbols: tuple[str, ...]) -> None:
 
 def _add_roles(situation: Situation, cell: GalvanicCell) -> Side:
     """The rule that finds the anode of a working cell; gives the side of the cathode."""
-    symbol = "E" if cell.is_concentration_cell else "E0"
-    inputs = tuple(f"{side}.{symbol}" for side in SIDES)
-    situation.laws.append(Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode"))
-    situation.laws.append(Rule("cathode", "other", ("anode",), OTHER, keys=SIDES))
+    situation.laws += _role_rules(situation, cell)
     graph = Graph(plan(situation, ["anode", "cathode"]))
     cells = graph.run(graph.start(situation.given))
     anode = graph.value(cells, "anode")
@@ -263,6 +257,27 @@ def _add_roles(situation: Situation, cell: GalvanicCell) -> Side:
         ("E0", "E") if f"{cathode}.E" in {law.subject for law in situation.laws if isinstance(law, Instance)} else ("E0",),
     )
     return cathode
+
+
+def _role_rules(situation: Situation, cell: GalvanicCell) -> tuple[Rule, Rule]:
+    """The couple of the lower potential is oxidised; of one metal in two strengths of its ions, the one in the weaker solution."""
+    if not cell.is_concentration_cell:
+        inputs = tuple(f"{side}.E0" for side in SIDES)
+        return Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode"), Rule(
+            "cathode", "other", ("anode",), OTHER, keys=SIDES
+        )
+    inputs = tuple(f"{side}.c" for side in SIDES)
+    plain = all(name in situation.given for name in inputs) and all(_only_ion(cell.side(side)) for side in SIDES)
+    if plain:
+        first = Rule("anode", "lowest", inputs, WEAKER, keys=SIDES, slips_as="weaker side")
+    else:
+        first = Rule("anode", "lowest", tuple(f"{side}.E" for side in SIDES), LOWEST, keys=SIDES, slips_as="anode")
+    return first, Rule("cathode", "other", ("anode",), keys=SIDES)
+
+
+def _only_ion(half: HalfCell) -> bool:
+    """Whether the oxidised species is the only one whose amount counts."""
+    return [species.bare for species, _ in half.amounts] == [half.half.principal[0].bare]
 
 
 def _name_roles(situation: Situation, anode: str, cathode: str) -> None:
@@ -291,7 +306,7 @@ def _add_reaction(
     forward = cell if right == "right" else swap(cell)
     reaction = cell_reaction(forward)
     if cell.is_concentration_cell:
-        situation.labels["equation"], situation.words["equation"] = _transfer(forward, options), transfer_text(forward)
+        situation.labels["equation"], situation.words["equation"] = transfer(forward, options.ways), transfer_text(forward)
     else:
         name_equation(situation, reaction.equation)
     counts = {
@@ -302,7 +317,8 @@ def _add_reaction(
         situation.given[name] = Given(float(count), "", str(count), "balance")
     relations = catalogue.relations
     if not options.as_written:
-        situation.laws.append(instance(relations["standard-cell-potential"]))
+        say = SAME_COUPLE if cell.is_concentration_cell else ""
+        situation.laws.append(instance(relations["standard-cell-potential"], say=say))
     factors: list[tuple[Tree, int]] = []
     for term in quotient_terms(forward):
         side: Side = term.side if right == "right" else ("left" if term.side == "right" else "right")
@@ -323,40 +339,6 @@ def name_equation(situation: Situation, equation: Equation) -> None:
     """The reaction under its name in prose and answers."""
     situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
     situation.words["equation"] = equation.bare.text
-
-
-def _transfer(cell: GalvanicCell, options: CellOptions) -> Inscription:
-    """A concentration cell's reaction: the ion passes from the stronger to the weaker solution."""
-    say = options.say
-    pieces: list[Piece] = []
-    said: list[str] = []
-    for side_of, arrow in (("source", " → "), ("goal", "")):
-        for place, move in enumerate(transfers(cell)):
-            side: Side = move.source if side_of == "source" else move.goal
-            amount = cell.side(side).amount(move.species)
-            here = inscribe_species(move.species, say=say)
-            shown, aloud = _told_amount(amount, side, options)
-            pieces += [Piece("base", " + ")] if place else []
-            pieces += [Piece("base", f"{move.coefficient}\N{NO-BREAK SPACE}")] if move.coefficient > 1 else []
-            pieces += [
-                *here.pieces,
-                Piece("base", "("),
-                *shown,
-                Piece("base", ")" + (arrow if place == len(transfers(cell)) - 1 else "")),
-            ]
-            said.append(f"{here.spoken} {aloud}" + (f" {say('gives')}" if arrow else ""))
-    return Inscription("equation", tuple(pieces), " ".join(said))
-
-
-def _told_amount(amount: Amount | None, side: Side, options: CellOptions) -> tuple[tuple[Piece, ...], str]:
-    """The amount of a solution as printed and as said; its side where the amount is not told."""
-    if amount is None or not amount.given:
-        word = options.say("left" if side == "left" else "right")
-        return (Piece("base", word),), word
-    unit = options.concentration_unit if amount.unit == "mol/L" and amount.printed_unit in {"", "mol/L", "mol/dm3"} else ""
-    shown = unit_inscription(unit or amount.printed_unit or amount.unit, options.unit_style, options.say)
-    told = quantity_inscription(print_number(amount.text, options.decimal_mark, say=number_words(options.say)), shown)
-    return told.pieces, told.spoken
 
 
 def product(factors: list[tuple[Tree, int]]) -> Tree:
@@ -382,7 +364,7 @@ def _add_electrodes(situation: Situation, catalogue: Catalogue, cell: GalvanicCe
                 if half.amount(species) is not None:
                     factors.append((Ref(amount_node(side, half, species)), sign * coefficient))
         situation.laws.append(Instance("quotient", f"{side}.Q", product(factors), HALF_QUOTIENT if factors else ALL_STANDARD))
-        binding = {name: f"{side}.{name}" for name in ("E", "E0", "n", "Q")}
+        binding = {"E": f"{side}.E", "E0": f"{side}.E0", "n_half": f"{side}.n", "Q_half": f"{side}.Q"}
         relation = catalogue.relations["half-cell-nernst"]
         say = relation.say_here.replace("{couple}", f"{{{side}.couple}}")
         situation.laws.append(instance(relation, binding, say=say, form=form.id, other_forms=form.others))

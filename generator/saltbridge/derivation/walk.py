@@ -17,7 +17,7 @@ SILENT = frozenset({"F", "R", "slope", "T"})
 
 READ = "Read from the data sheet:"
 READ_COEFFICIENT = "Take the temperature coefficient from a table of potentials:"
-HALF = "Write the half-equation of this electrode as a reduction: {half}."
+HALF = "Write the half-equation of this electrode as a reduction: {reduction}."
 BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
 ELECTRONS = "Write the half-equation: {half-equation}."
 CONVERT = "Convert to the unit that the formula needs."
@@ -100,7 +100,7 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
             say = READ_COEFFICIENT if step.node.endswith(".dEdT") else READ
             return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read")
         case None if step.how == "balance" and (step.node in {"n", "z"} or step.node.endswith(".n")):
-            say = {"n": BALANCE, "z": ELECTRONS}.get(step.node, HALF.replace("{half}", f"{{{step.node[:-2]}.reduction}}"))
+            say = {"n": BALANCE, "z": ELECTRONS}.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
         case Rule(say=say) if say:
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule")

@@ -10,6 +10,7 @@ from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.galvanic import CellOptions, Temperature, galvanic
+from saltbridge.derivation.transfer import Ways
 from saltbridge.draw.scene import Scene, pick_quantity, sheet_row
 from saltbridge.draw.seeds import Seed
 from saltbridge.tables import SheetRow, metals
@@ -22,13 +23,24 @@ def galvanic_scene(body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Ca
     cell = _oriented(body, seed, _cell(body, seed, bank), bank)
     warm = pick_quantity(body.temperature, seed, "T") if body.temperature else None
     temperature = Temperature(warm.printed, warm.unit) if warm else None
-    situation = galvanic(cell, bank.sheet, catalogue, temperature, CellOptions(nernst=bank.settings.nernst))
+    situation = galvanic(cell, bank.sheet, catalogue, temperature, _options(bank))
     written = cell if body.written == "as drawn" or situation.words["anode.side"] == "left" else swap(cell)
     settings = bank.settings
     situation.labels["diagram"] = inscribe_diagram(
-        written, settings.bridge_sign, settings.decimal_mark, settings.concentration_unit, words_of(settings.language)
+        written,
+        settings.bridge_sign,
+        settings.decimal_mark,
+        settings.concentration_unit,
+        words_of(settings.language),
+        settings.unit_style,
     )
     return Scene(situation, _cell_facts(cell))
+
+
+def _options(bank: Bank) -> CellOptions:
+    settings = bank.settings
+    ways = Ways(words_of(settings.language), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
+    return CellOptions(nernst=settings.nernst, ways=ways)
 
 
 def _cell(body: GalvanicScenario, seed: Seed, bank: Bank) -> GalvanicCell:

@@ -18,13 +18,11 @@ _MOST_LABELS = 32
 _FIRST_PAGE, _NEXT_PAGE = 38, 48
 """Rows of the table of potentials that a column holds below the number line, and on a page of its own."""
 
-_ATOMIC_MASS = doc.Maths(doc.Symbol("A", "relative atomic mass", "", "r"), ("relative atomic mass",))
-
 
 def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[str, Any]:
     """Title, number line, table of potentials, constants and relative atomic masses."""
     encoder = Encoder(None, _no_figures)
-    symbol = _standard_potential(settings)
+    symbol = _standard_potential(settings, words)
     return {
         "title": clean(sheet.title),
         "axis": _axis(sheet.rows, words, settings),
@@ -36,7 +34,7 @@ def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[s
             [[clean(item.name)], encoder.spans((doc.Maths(item.symbol, (item.symbol.spoken,)),)), encoder.spans((item.value,))]
             for item in sheet.constants
         ],
-        "masses-head": [[words("Element")], encoder.spans((_ATOMIC_MASS,))] * _MASS_PAIRS,
+        "masses-head": [[words("Element")], encoder.spans((_atomic_mass(words),))] * _MASS_PAIRS,
         "masses": _masses(sheet.masses),
         "citation": clean(sheet.citation),
     }
@@ -46,8 +44,14 @@ def _no_figures(figure: doc.Figure) -> str:
     raise ValueError(f"a data sheet holds no figure, but {figure.name} stands in it")
 
 
-def _standard_potential(settings: Settings) -> doc.Maths:
-    return doc.Maths(doc.Symbol("E", "standard potential", settings.standard_sign), ("standard potential",))
+def _atomic_mass(words: Words) -> doc.Maths:
+    said = words("relative atomic mass")
+    return doc.Maths(doc.Symbol("A", said, "", "r"), (said,))
+
+
+def _standard_potential(settings: Settings, words: Words) -> doc.Maths:
+    said = words("standard potential")
+    return doc.Maths(doc.Symbol("E", said, settings.standard_sign), (said,))
 
 
 def _direction(rows: Sequence[doc.SheetLine], words: Words) -> str:
@@ -98,7 +102,7 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
         "alt": clean(
             words("Number line of standard potentials in volts, from the lowest to the highest: {couples}", couples=said)
         ),
-        "caption": [*Encoder(None, _no_figures).spans((_standard_potential(settings),)), "\u2009/\u2009V"],
+        "caption": [*Encoder(None, _no_figures).spans((_standard_potential(settings, words),)), "\u2009/\u2009V"],
         "ticks": [{"place": (volts - low) / (high - low), "text": _signed(volts, settings)} for volts in _ticks(low, high)],
         "marks": [_mark(row, place, label) for row, place, label in zip(ordered, places, labels, strict=True)],
     }

@@ -1,0 +1,134 @@
+"""Every sentence that the program may look up in its catalogue, read from the code, the layouts and the data."""
+
+from __future__ import annotations
+
+import ast
+import csv
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import yaml
+
+from saltbridge.answers.sentences import VERDICTS, WHY
+from saltbridge.chemistry.inscriptions import WORDS as CHEMISTRY_WORDS
+from saltbridge.home import shipped
+from saltbridge.sigfigs import ENGLISH
+
+CODE = Path(__file__).resolve().parents[2] / "generator" / "saltbridge"
+ENGLISH_ONLY = {
+    "cli",
+    "check",
+    "bank",
+    "faults.py",
+    "listing.py",
+    "themes.py",
+    "knowns.py",
+}  # what a teacher reads at the terminal
+TABLES = {"LEVELS", "WAYS", "ACTIONS", "HINTS", "SAID"}  # module-level mappings of codes to sentences
+CALLED = {"words", "_words", "say", "spans", "count"}
+CHOSEN = ("lowest", "highest", "EMF")
+"""Said by a name that the code picks or a bank's settings hold, which no scan of literals sees; the last test finds such."""
+_LAYOUT = re.compile(r"""words\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')""")
+
+
+def code_files() -> list[Path]:
+    """The files whose sentences reach a page, a paper or a working."""
+    return [path for path in sorted(CODE.rglob("*.py")) if not ENGLISH_ONLY.intersection(path.relative_to(CODE).parts)]
+
+
+def literals(path: Path) -> Iterator[str]:
+    """Literal sentences handed to the catalogue in a file, and its module-level sentences and tables of sentences."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    constants = dict(_constants(tree))
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and node.args and _name(node.func) in CALLED:
+            for each in node.args:
+                yield from _texts(each, constants)
+    for name, value in constants.items():
+        if (
+            name.isupper()
+            and isinstance(value, ast.Constant)
+            and isinstance(value.value, str)
+            and value.value[-1:] in {".", ":", "?"}
+        ):
+            yield value.value
+        if name.strip("_") in TABLES and isinstance(value, ast.Dict):
+            for each in value.values:
+                yield from _texts(each, constants)
+
+
+def _constants(tree: ast.Module) -> Iterator[tuple[str, ast.expr]]:
+    for node in tree.body:
+        if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
+            yield node.targets[0].id, node.value
+        if isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name) and node.value is not None:
+            yield node.target.id, node.value
+
+
+def _name(function: ast.expr) -> str:
+    return function.id if isinstance(function, ast.Name) else function.attr if isinstance(function, ast.Attribute) else ""
+
+
+def _texts(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[str]:
+    match node:
+        case ast.Constant(value=str() as text):
+            yield text
+        case ast.IfExp(body=one, orelse=other):
+            yield from _texts(one, constants)
+            yield from _texts(other, constants)
+        case ast.Name(id=name) if name in constants and name.isupper():
+            yield from _texts(constants[name], constants)
+
+
+def layout_sentences() -> Iterator[str]:
+    """Sentences of the page layouts."""
+    for path in sorted((shipped("site") / "layouts").glob("*.html")):
+        for double, single in _LAYOUT.findall(path.read_text(encoding="utf-8")):
+            yield double or single
+
+
+def data_sentences() -> Iterator[str]:
+    """Names and sentences of the data files that are said to a student."""
+    data = shipped("data")
+    for relation in _yaml(data / "relations.yaml").values():
+        yield from (relation[key] for key in ("say", "say here") if key in relation)
+    yield from (slip["hint"] for slip in _yaml(data / "slips.yaml").values())
+    for quantity in _yaml(data / "quantities.yaml").values():
+        yield quantity["name"]
+        if re.fullmatch("[a-z]{3,}", str(quantity.get("sub", ""))):
+            yield quantity["sub"]
+    yield from (policy["say"] for policy in _yaml(data / "policies.yaml").values())
+    yield from (outcome["can"] for outcome in _yaml(data / "outcomes.yaml").values())
+    for sheet in sorted((data / "sheets").glob("*.yaml")):
+        read = _yaml(sheet)
+        yield read["title"]
+        yield from (constant["name"] for constant in read["constants"].values())
+    for row in _rows(data / "metals.csv"):
+        yield from (row["name"], row["salt"])
+    for row in _rows(data / "units.csv"):
+        yield from (row["one"], row["many"])
+
+
+def _yaml(path: Path) -> dict[str, dict[str, str]]:
+    return yaml.safe_load(path.read_text(encoding="utf-8"))
+
+
+def _rows(path: Path) -> list[dict[str, str]]:
+    with path.open(encoding="utf-8", newline="") as opened:
+        return list(csv.DictReader(opened))
+
+
+def all_sentences() -> dict[str, str]:
+    """Every sentence, with the place where it was found first."""
+    found: dict[str, str] = {}
+    for path in code_files():
+        for text in literals(path):
+            found.setdefault(text, path.relative_to(CODE).as_posix())
+    for place, texts in (
+        ("site/layouts", layout_sentences()), ("data", data_sentences()), ("answers", [*VERDICTS.values(), *WHY.values()]),
+        ("spoken", [*CHEMISTRY_WORDS, *ENGLISH, *CHOSEN]),
+    ):  # fmt: skip
+        for text in texts:
+            found.setdefault(text, place)
+    return {text: place for text, place in found.items() if re.search("[A-Za-z]{2}", text)}

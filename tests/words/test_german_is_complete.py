@@ -1,0 +1,47 @@
+"""A German bank says nothing in English."""
+
+from __future__ import annotations
+
+import pytest
+from babel.messages.pofile import read_po
+from msgids import all_sentences, code_files, layout_sentences, literals
+
+from saltbridge.home import shipped
+from saltbridge.words import catalogue, holes
+
+SENTENCES = all_sentences()
+
+
+def test_every_sentence_has_a_german_one():
+    """All missing ones at once, each with the place where it was found."""
+    german = catalogue("de")
+    missing = [f'{place}: "{text}"' for text, place in sorted(SENTENCES.items(), key=lambda each: each[1]) if text not in german]
+    assert not missing, "data/words/de.po lacks\n" + "\n".join(missing)
+
+
+def test_the_scan_finds_sentences_of_each_kind():
+    """Code, module constant, table, layout and data: a scan that finds nothing would prove nothing."""
+    by_file = {path.name: set(literals(path)) for path in code_files()}
+    assert "Your answer for {quantity}" in by_file["question.py"]
+    assert "Convert to the unit that the formula needs." in by_file["walk.py"]
+    assert "As many electrons are given as taken. Add the two." in by_file["equations.py"]
+    assert "Introductory" in by_file["pages.py"]
+    assert "Fresh numbers" in set(layout_sentences())
+    assert {
+        "zinc",
+        "copper(II) sulfate",
+        "Faraday constant",
+        "Are both solutions at standard concentration here?",
+    } <= SENTENCES.keys()
+
+
+def test_no_german_sentence_is_left_over():
+    """A sentence that nothing says any more is dead weight, or its English was changed without it."""
+    with (shipped("data") / "words" / "de.po").open("rb") as file:
+        spare = {str(message.id) for message in read_po(file) if message.id} - SENTENCES.keys()
+    assert spare == set()
+
+
+@pytest.mark.parametrize("text", sorted(text for text in SENTENCES if holes(text)))
+def test_the_braces_are_kept(text):
+    assert holes(catalogue("de")(text)) == holes(text)
