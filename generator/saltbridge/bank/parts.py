@@ -6,7 +6,8 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
-from saltbridge.bank.fields import AtLeastTwo, Keys, Name, OneOrSeveral, Whole, key_of
+from saltbridge.bank.conditions import NAME
+from saltbridge.bank.fields import AtLeastTwo, Keys, Name, OneOrSeveral, Text, Whole, key_of
 from saltbridge.bank.kinds import Markdown, OptionText, UnitText
 from saltbridge.bank.told import nearest, shown, wrong
 
@@ -37,8 +38,15 @@ class FindPart(_AnyPart):
 class ChoosePart(_AnyPart):
     """One of several things to choose."""
 
-    choose: Name = Field(description="The name whose value is right, such as `anode`.")
+    choose: Text = Field(description="The name whose value is right, such as `anode`, or the right one of the options, word for word.")
     options: AtLeastTwo[OptionText] = Field(alias="from", description="What to choose from: names of the scenario, or words.")
+    why: Markdown | None = Field(None, description="Why it is right, in a sentence or two: the working, or the end of it.")
+
+    @model_validator(mode="after")
+    def _a_name_or_an_option(self) -> Self:
+        if not NAME.fullmatch(self.choose) and self.choose not in [option.text for option in self.options]:
+            raise wrong("choose", "a name such as `anode`, or one of the options, word for word", shown(self.choose))
+        return self
 
 
 class OrderPart(_AnyPart):
@@ -49,6 +57,7 @@ class OrderPart(_AnyPart):
     )
     by: Name = Field(description="The quantity that decides.")
     direction: Literal["ascending", "descending"] = Field("ascending", description="Lowest first (`ascending`) or highest first.")
+    why: Markdown | None = Field(None, description="Why this order, in a sentence or two, at the head of the working.")
 
 
 class BalancePart(_AnyPart):

@@ -104,7 +104,7 @@ def compiled(name: str, places: Sequence[int], keys: Sequence[str]) -> Run:
     """
     if name in {"lowest", "highest"} and len(places) == 2:
         first, second = keys if name == "lowest" else reversed(keys)
-        return _lower_of_two(places[0], places[1], first, second)
+        return _of_two(places[0], places[1], first, second)
     if name == "other" and len(keys) == 2:
         place, opposite = places[0], {keys[0]: keys[1], keys[1]: keys[0]}
         return lambda cells: opposite[cells[place]]

@@ -7,12 +7,13 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from saltbridge.bank.bank import Bank
+from saltbridge.bank.conditions import NAME
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.bank.template import Template
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue, Quantity
-from saltbridge.derivation.laws import Given, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.derivation.laws import Given, Instance, Law, Rule, Situation, Undefined, quantity_of
 from saltbridge.derivation.routes import WIDEST, Asked
 from saltbridge.derivation.situations import add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
@@ -132,9 +133,17 @@ class Drawer:
                     ).printed(value)
                 )
                 situation.given[name] = Given(float(printed), quantity.unit, printed)
+        asked = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
         for part in self.template.parts:
             if isinstance(part, FindPart):
                 forget(situation, part.find)
+        situation.laws = [self._unnamed(law, asked) for law in situation.laws]
+
+    def _unnamed(self, law: Law, asked: frozenset[str]) -> Law:
+        """The law of what is asked for with its general sentence: the one for here could name what is to be found."""
+        if isinstance(law, Instance) and law.law in self.catalogue.relations and not asked.isdisjoint(law.symbols):
+            return replace(law, say=self.catalogue.relations[law.law].say)
+        return law
 
     def _names(self, scene: Scene) -> Iterator[str]:
         template = self.template
@@ -145,8 +154,9 @@ class Drawer:
             yield from part.ask.names
             match part:
                 case ChoosePart():
-                    yield part.choose
-                    yield part.choose.split(".")[0]
+                    if NAME.fullmatch(part.choose):
+                        yield part.choose
+                        yield part.choose.split(".")[0]
                     yield from (option.text for option in part.options if option.may_be_name)
                 case OrderPart():
                     yield from (f"{owner}.{part.by}" for name in part.order for owner in scene.lists.get(name, (name,)))
@@ -189,12 +199,16 @@ class Drawer:
                 yield Reason(condition.source, "keep only if", line)
 
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
-        found = {}
+        """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
+        found: dict[str, Outcome] = {}
+        earlier: set[str] = set()
         for part in self.template.parts:
             if isinstance(part, FindPart):
                 find = self.find(part)
                 points = points_of(drawn.graph, find.node, drawn.situation, self.catalogue)
+                points = tuple(sorted(points, key=lambda point: point.node in earlier))
                 found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points)
+                earlier.update(step.node for step in drawn.graph.upstream(find.node))
         return found
 
     def _unjudgeable(self, drawn: Drawn) -> Iterator[Reason]:
