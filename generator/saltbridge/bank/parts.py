@@ -38,7 +38,9 @@ class FindPart(_AnyPart):
 class ChoosePart(_AnyPart):
     """One of several things to choose."""
 
-    choose: Text = Field(description="The name whose value is right, such as `anode`, or the right one of the options, word for word.")
+    choose: Text = Field(
+        description="The name whose value is right, such as `anode`, or the right one of the options, word for word."
+    )
     options: AtLeastTwo[OptionText] = Field(alias="from", description="What to choose from: names of the scenario, or words.")
     why: Markdown | None = Field(None, description="Why it is right, in a sentence or two: the working, or the end of it.")
 
