@@ -32,6 +32,9 @@ BANK_FILE = "bank.yaml"
 SIGNED_FILE = "signed.yaml"
 OWN_FILES = frozenset({BANK_FILE, SIGNED_FILE, "quantities.yaml", "relations.yaml", "slips.yaml"})
 SHEETS = "sheets"
+LONGEST_PATH = 200
+OUR_PAGES = frozenset({"index", "sheet", "guide"})
+_NO_FILES = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")  # names that Windows keeps for devices
 
 Model = TypeVar("Model", bound=Keys)
 
@@ -146,19 +149,26 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
             path = here / name
             if name.startswith(".") or (here == folder and name in OWN_FILES) or not _stays(path, folder, faults):
                 continue
-            if path.suffix == ".yml":
-                faults.add("file-name", expected="the ending `.yaml`", found="`.yml`", file=_file(path, folder))
-            elif path.suffix == ".yaml" and not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", path.stem):
-                hint = "As `cell-potential.yaml`."
-                faults.add(
-                    "file-name",
-                    expected="small letters, digits and hyphens",
-                    found=f"`{name}`",
-                    hint=hint,
-                    file=_file(path, folder),
-                )
-            elif path.suffix == ".yaml":
+            if _named_well(path, folder, faults):
                 yield path
+
+
+def _named_well(path: Path, folder: Path, faults: FaultList) -> bool:
+    """Whether a file is a template by its name; a name that only looks like one is a fault."""
+    if path.suffix not in (".yaml", ".yml"):
+        return False
+    hint = "As `cell-potential.yaml`."
+    if path.suffix == ".yml":
+        wrong = "the ending `.yaml`", "`.yml`", ""
+    elif not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", path.stem):
+        wrong = "small letters, digits and hyphens", f"`{path.name}`", hint
+    elif path.stem in OUR_PAGES or _NO_FILES.fullmatch(path.stem):
+        wrong = "a name that no other page has and every system allows", f"`{path.name}`", hint
+    else:
+        return True
+    expected, found, hint = wrong
+    faults.add("file-name", expected=expected, found=found, hint=hint, file=_file(path, folder))
+    return False
 
 
 def _refuse_too_much(paths: list[Path], faults: FaultList) -> None:
@@ -241,6 +251,8 @@ def _inside(folder: Path, name: str) -> Path:
     if relative.is_absolute() or ".." in relative.parts or "\\" in name or ":" in name:
         hint = f"As `{SHEETS}/ours.yaml`."
         raise fault("path-outside", expected="a path inside the bank", found=f"`{name}`", hint=hint)
+    if len(name) > LONGEST_PATH:
+        raise fault("path-too-long", expected=f"at most {LONGEST_PATH} characters", found=f"{len(name)}")
     path = folder
     links = FaultList()
     for part in relative.parts:

@@ -18,6 +18,7 @@ from saltbridge.faults import Faulty
 T = TypeVar("T")
 MOST_VALUES = 10_000  # values one quantity may take
 MOST_ITEMS = 200  # entries of one list
+SMALLEST, LARGEST = Decimal("1e-30"), Decimal("1e30")  # sizes of a quantity; no scale of the trade comes near
 
 
 def key_of(attribute: str) -> str:
@@ -156,6 +157,8 @@ def _quantity(value: object) -> str:
         printed, unit = units.parse_quantity(text)
     except Faulty as trouble:
         raise carried(trouble) from None
+    if (size := abs(Decimal(printed))) and not SMALLEST <= size <= LARGEST:
+        raise wrong("quantity-size", f"zero or a size from {SMALLEST} to {LARGEST}", shown(text))
     return f"{printed} {unit}".strip()
 
 
@@ -189,10 +192,10 @@ class Drawn(Keys):
                 "drawn", "`between: [low, high]` and `step` in one unit", "something else", "As `between: [0.20 A, 1.00 A]`."
             )
         low, high, step = (Decimal(each.printed) for each in quantities)
+        if step > 0 and high - low >= step * MOST_VALUES:
+            raise wrong("drawn", f"at most {MOST_VALUES} values", f"{low} to {high} by {step}")
         if step <= 0 or low > high or (high - low) % step:
             raise wrong("drawn", "a whole number of steps from low to high", f"{low} to {high} by {step}")
-        if (high - low) / step >= MOST_VALUES:
-            raise wrong("drawn", f"at most {MOST_VALUES} values", f"{low} to {high} by {step}")
 
     @property
     def values(self) -> tuple[units.Quantity, ...]:

@@ -104,6 +104,8 @@ def tokenise(source: str) -> tuple[str, Tokens]:
         ) from None
     except RecursionError:
         raise prose_fault("prose-too-big", "few brackets and branches inside each other", "too many", "", 1) from None
+    except ValueError:  # Python's own limit for the digits of a whole number, hidden behind a `}}` in quotes
+        raise prose_fault("prose-syntax", "holes with names in them", "a number of too many digits", "", 1) from None
     reader = _Reader()
     text = reader.body(tree.body, 0)
     if reader.faults:

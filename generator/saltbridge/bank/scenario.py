@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Annotated, Literal, Self
 
 from pydantic import ConfigDict, Field, model_validator
 
 from saltbridge import units
-from saltbridge.bank.fields import Drawn, Keys, Measures, QuantityText, Several
+from saltbridge.bank.fields import AtLeastTwo, Drawn, Keys, Measures, QuantityText, Several
 from saltbridge.bank.kinds import Couple, Metal
 from saltbridge.bank.told import wrong
+
+METER_STEP = Decimal("0.01")  # V, as a school meter shows
+WIDEST_SCATTER = Decimal("0.50")  # V
 
 
 class GalvanicScenario(Keys):
@@ -83,7 +87,7 @@ class BenchScenario(Keys):
     """Readings of several metals against one reference metal, as on salt-moistened paper."""
 
     reference: Metal = Field(description="The metal on the black lead of the meter.")
-    metals: Several[Metal] = Field(description="The metals tested against it.")
+    metals: AtLeastTwo[Metal] = Field(description="The metals tested against it.")
     scatter: QuantityText = Field("0.02 V", description="How far readings may stray from the model, either way, as `0.02 V`.")
     model: Literal["own ions"] = Field(
         "own ions",
@@ -96,9 +100,13 @@ class BenchScenario(Keys):
             raise wrong(
                 "bench-reference", "test metals other than the reference", f"`{self.reference}` in `metals`", "Take it out."
             )
-        _, unit = units.parse_quantity(self.scatter)
+        printed, unit = units.parse_quantity(self.scatter)
         if not unit or not units.same_dimension(unit, "V"):
             raise wrong("quantity-kind", "`scatter` in V or mV", f"`{self.scatter}`", "As `scatter: 0.02 V`.")
+        volts = units.convert(printed, unit, "V")
+        if not 0 <= volts <= WIDEST_SCATTER or volts % METER_STEP:
+            expected = f"a whole number of steps of {METER_STEP} V, at most {WIDEST_SCATTER} V"
+            raise wrong("bench-scatter", expected, f"`{self.scatter}`", "As `scatter: 0.02 V`.")
         return self
 
 

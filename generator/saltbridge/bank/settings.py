@@ -13,6 +13,7 @@ from saltbridge.bank.told import shown, wrong
 from saltbridge.records import Settings
 
 FORMAT = 1
+LONGEST_LICENCE = 60  # characters
 
 
 def _format(number: int) -> int:
@@ -26,7 +27,7 @@ def _language(tag: str) -> str:
 
 
 def _licence(name: str) -> str:
-    if not re.fullmatch(r"[A-Za-z0-9]+(?:[.+-][A-Za-z0-9.+]+)+", name):
+    if len(name) > LONGEST_LICENCE or not re.fullmatch(r"[A-Za-z0-9]+[.+-][A-Za-z0-9.+-]*[A-Za-z0-9+]", name):
         raise wrong("licence", "the SPDX name of a licence, such as `CC-BY-4.0`", shown(name))
     return name
 

@@ -15,6 +15,7 @@ from pathlib import Path
 import yaml
 
 from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.tables.characters import improper
 
 MOST_BYTES = 1_000_000
 DEEPEST = 20
@@ -118,6 +119,10 @@ def read_yaml(path: Path, file: str) -> Table:
 
     Raises ``Faulty`` with every fault found: not UTF-8, too big, too deep, a tab, a tag, an anchor, a repeated key…
     """
+    if not path.is_file():  # a pipe would never end, a device could do anything
+        raise Faulty(
+            [Fault("not-a-file", "an ordinary file", "a folder, a pipe or a device", "Put the file itself there.", file)]
+        )
     with path.open("rb") as stream:
         raw = stream.read(MOST_BYTES + 1)
     return parse_yaml(raw, file)
@@ -190,6 +195,9 @@ class _Builder:
                 "A text with `: ` or ` #` in it, or starting with `{`, `[`, `*`, `&`, `!`, `%`, `@` or a backtick, needs quotes."
             )
             raise _one("yaml-syntax", "keys, lists and texts", found, hint, mark.line + 1 if mark else 0) from None
+        except (ValueError, OverflowError):  # the parser's own: a `\\U…` beyond the last character, a version of 5 000 digits
+            found = "a number that is no character or no version"
+            raise _one("yaml-syntax", "keys, lists and texts", found, "Type the character itself.", 0) from None
 
     def _only_document(self, events: Iterator[yaml.Event]) -> Node | None:
         root: Node | None = None
@@ -221,7 +229,9 @@ class _Builder:
                 items.append(self._node(event, events, f"{path}[{len(items) + 1}]", depth + 1))
             return Listing(tuple(items), line)
         if isinstance(event, yaml.ScalarEvent):
-            return Scalar(event.value, line, line + 1 if event.style in ("|", ">") else line)
+            scalar = Scalar(event.value, line, line + 1 if event.style in ("|", ">") else line)
+            self._refuse_hidden(scalar, path)
+            return scalar
         return Scalar("", line, line)  # an alias, refused above
 
     def _table(self, events: Iterator[yaml.Event], path: str, line: int, depth: int) -> Table:
@@ -240,6 +250,15 @@ class _Builder:
             else:
                 entries[name] = Entry(name, at, value)
         return Table(tuple(entries.values()), line)
+
+    def _refuse_hidden(self, scalar: Scalar, path: str) -> None:
+        """Refuse what is hidden in a text; YAML has turned its escapes into characters by now."""
+        if (wrong := improper(scalar.text)) is not None:
+            place, found = wrong
+            line = scalar.first + scalar.text.count("\n", 0, place)
+            self._faults.add(
+                "yaml-character", expected="printable characters", found=found, hint="Delete it.", line=line, key=path
+            )
 
     def _refuse_tricks(self, event: yaml.Event, path: str, line: int) -> None:
         if isinstance(event, yaml.AliasEvent):

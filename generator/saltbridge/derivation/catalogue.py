@@ -29,13 +29,13 @@ def catalogue(*folders: Path) -> Catalogue:
     relations: dict[str, Relation] = {}
     slips: dict[str, Slip] = {}
     for folder in (shipped("data"), *folders):
-        for path in _files(folder, "quantities"):
+        for path in _files(folder, "quantities", faults):
             _read(path, quantities, reading.quantity, faults)
-        for path in _files(folder, "relations"):
+        for path in _files(folder, "relations", faults):
             _read(path, relations, lambda entry: reading.relation(entry, quantities), faults)
         read = [
             entry
-            for path in _files(folder, "slips")
+            for path in _files(folder, "slips", faults)
             for entry in _read(path, slips, lambda entry: reading.slip(entry, relations, quantities), faults)
         ]
         for entry in read:
@@ -44,9 +44,15 @@ def catalogue(*folders: Path) -> Catalogue:
     return Catalogue(quantities, relations, slips)
 
 
-def _files(folder: Path, name: str) -> list[Path]:
-    """``relations.yaml`` and then the files of ``relations/``, one a family, in the order of their names."""
-    return [folder / f"{name}.yaml", *sorted((folder / name).glob("*.yaml"))]
+def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:
+    """``relations.yaml`` and then the files of ``relations/``, one a family, in the order of their names; a bank's links are faults."""
+    inner = folder / name
+    if folder != shipped("data") and (links := [path for path in (folder / f"{name}.yaml", inner) if path.is_symlink()]):
+        for path in links:
+            hint = "Put the file itself there."
+            faults.add("link", expected="files of the bank", found="a link to another place", hint=hint, file=path.name)
+        return []
+    return [folder / f"{name}.yaml", *sorted(path for path in inner.glob("*.yaml") if not path.is_symlink())]
 
 
 def _read(path: Path, into: dict[str, Any], read: Callable[[Entry], Any], faults: FaultList) -> list[Entry]:

@@ -283,7 +283,10 @@ def _lg(x: float) -> float:
 def _power(base: float, exponent: float) -> float:
     if abs(exponent) > MAX_EXPONENT:
         raise OverflowError("exponent too large")
-    return float(base**exponent)
+    raised = base**exponent
+    if isinstance(raised, complex):
+        raise ValueError("a root of a negative number")  # noqa: TRY004 - out of range, not of the wrong kind
+    return float(raised)
 
 
 _CALLS: Mapping[str, Callable[..., float]] = {

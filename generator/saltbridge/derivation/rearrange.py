@@ -6,12 +6,14 @@ Where the unknown stands twice, SymPy solves it; the tests let SymPy prove every
 from __future__ import annotations
 
 import contextlib
+import math
 from functools import lru_cache
 
 from saltbridge.derivation.expression import Bin, Fn, Neg, Num, Ref, Tree, as_text, count, parse, size
 from saltbridge.faults import fault
 
 _MOST_PLACES, _MOST_TERMS = 4, 40  # what SymPy is given: a stranger's equation must not keep it busy
+HIGHEST_DEGREE = 4  # of an equation that SymPy is asked to solve; past it a solver may never end
 _INVERSE = {"ln": "exp", "exp": "ln", "lg": "exp10", "exp10": "lg"}
 
 
@@ -95,7 +97,33 @@ def _turned(tree: Tree) -> Tree:
             return Neg(tree)
 
 
+def _degree(tree: Tree, unknown: str) -> float:
+    """How high a power of the unknown an expanded tree may hold; infinite where that can't be told beforehand."""
+    match tree:
+        case Ref(name):
+            return float(name == unknown)
+        case Neg(body):
+            return _degree(body, unknown)
+        case Bin("+" | "-", left, right):
+            return max(_degree(left, unknown), _degree(right, unknown))
+        case Bin("^", base, exponent):
+            if not (_degree(base, unknown) or _degree(exponent, unknown)):
+                return 0.0
+            whole = isinstance(exponent, Num) and exponent.value.is_integer()
+            return _degree(base, unknown) * abs(exponent.value) if isinstance(exponent, Num) and whole else math.inf
+        case Bin(_, left, right):
+            return _degree(left, unknown) + _degree(right, unknown)
+        case Fn(_, args):
+            return 2 * sum(_degree(arg, unknown) for arg in args)
+        case Num():
+            return 0.0
+
+
 def _by_sympy(subject: str, tree: Tree, unknown: str) -> Tree:
+    if not 0 < _degree(tree, unknown) <= HIGHEST_DEGREE:
+        raise fault(
+            "rearrange", expected=f"{unknown} in no higher power than {HIGHEST_DEGREE}", found=f"{subject} = {as_text(tree)}"
+        )
     import sympy  # noqa: PLC0415 - SymPy is slow to import and rarely needed
 
     from saltbridge.derivation.algebra import from_sympy, to_sympy  # noqa: PLC0415 - as above

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from saltbridge.faults import FaultList
 
-_DECIMAL = re.compile(r"-?\d+(\.\d+)?")
+_DECIMAL = re.compile(r"-?[0-9]{1,15}(\.[0-9]{1,15})?")  # counted: no printed table has more digits
 _NUMBER = re.compile(r"-?\d+(\.\d+)?(e-?\d+)?")
 _WHOLE = re.compile(r"[1-9]\d*")
 

@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 import yaml
 
 from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.tables.characters import improper
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 MAX_BYTES = 1_000_000
 MAX_DEPTH = 8
+_MOST_TEXTS = 20_000  # keys and values of one file
+_DEEPEST = 40  # brackets and indents open at once; past it the parser would only cost time
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +39,7 @@ class _Reader:
     def node(self, node: yaml.Node, key: str, depth: int) -> Node:
         line = node.start_mark.line + 1
         if isinstance(node, yaml.ScalarNode):
+            self.refuse_hidden(str(node.value), node, key)
             return Node(str(node.value).strip(), line)
         if isinstance(node, yaml.MappingNode) and depth < MAX_DEPTH:
             return Node(self.mapping(node, key, depth), line)
@@ -48,6 +52,10 @@ class _Reader:
         self.blame("bad-shape", node, key, expected=expected, found=found)
         return Node("", line)
 
+    def refuse_hidden(self, text: str, node: yaml.Node, key: str) -> None:
+        if (wrong := improper(text)) is not None:
+            self.blame("bad-character", node, key, expected="printable characters", found=wrong[1], hint="Delete it.")
+
     def mapping(self, node: yaml.MappingNode, key: str, depth: int) -> dict[str, Node]:
         items: dict[str, Node] = {}
         for key_node, value in node.value:
@@ -59,6 +67,7 @@ class _Reader:
                 continue
             name = str(key_node.value).strip()
             path = f"{key}.{name}" if key else name
+            self.refuse_hidden(name, key_node, key)
             if name in items:
                 hint = f"It stands on line {items[name].line} already."
                 self.blame("repeated", key_node, path, expected="a key used once", found=f'"{name}" again', hint=hint)
@@ -67,12 +76,26 @@ class _Reader:
         return items
 
 
+_TRICKS = {yaml.AliasToken: "an alias (*)", yaml.AnchorToken: "an anchor (&)", yaml.TagToken: "a tag (!)"}
+_OPENINGS = (
+    yaml.FlowSequenceStartToken, yaml.FlowMappingStartToken, yaml.BlockSequenceStartToken, yaml.BlockMappingStartToken,
+)  # fmt: skip
+_CLOSINGS = (yaml.FlowSequenceEndToken, yaml.FlowMappingEndToken, yaml.BlockEndToken)
+
+
 def _refuse_tricks(text: str, file: str) -> None:
+    depth = texts = 0
     for token in yaml.scan(text, Loader=yaml.SafeLoader):
-        kinds = {yaml.AliasToken: "an alias (*)", yaml.AnchorToken: "an anchor (&)", yaml.TagToken: "a tag (!)"}
-        if type(token) in kinds:
+        line = token.start_mark.line + 1
+        if type(token) in _TRICKS:
             hint = "Write the value out, or put it in quotes."
-            raise Faulty([Fault("bad-yaml", "plain keys and values", kinds[type(token)], hint, file, token.start_mark.line + 1)])
+            raise Faulty([Fault("bad-yaml", "plain keys and values", _TRICKS[type(token)], hint, file, line)])
+        depth += isinstance(token, _OPENINGS) - isinstance(token, _CLOSINGS)
+        texts += isinstance(token, yaml.ScalarToken)
+        if texts > _MOST_TEXTS:
+            raise Faulty([Fault("too-big", f"at most {_MOST_TEXTS} keys and values", "more", file=file, line=line)])
+        if depth > _DEEPEST:
+            raise Faulty([Fault("bad-shape", f"at most {_DEEPEST} brackets and indents", "more", file=file, line=line)])
 
 
 def _unfollowed(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
@@ -95,6 +118,8 @@ def read_mapping(path: Path, faults: FaultList, *, lists: bool = False) -> dict[
     """
     file, text = path.name, ""
     try:
+        if path.exists() and not path.is_file():  # a pipe would never end, a device could do anything
+            raise Faulty([Fault("unreadable", "an ordinary file", "a folder, a pipe or a device", file=file)])
         if path.stat().st_size > MAX_BYTES:
             raise Faulty([Fault("too-big", "a file up to 1 MB", f"{path.stat().st_size} bytes", file=file)])
         text = path.read_text(encoding="utf-8")
@@ -106,7 +131,7 @@ def read_mapping(path: Path, faults: FaultList, *, lists: bool = False) -> dict[
         raise Faulty([Fault("unreadable", "text in UTF-8", "other bytes", "Save the file as UTF-8.", file)]) from None
     except yaml.MarkedYAMLError as error:
         raise Faulty([_unfollowed(error, text, file)]) from None
-    except (yaml.YAMLError, RecursionError) as error:
+    except (yaml.YAMLError, RecursionError, ValueError, OverflowError) as error:  # the last two for escapes beyond all characters
         raise Faulty([Fault("bad-yaml", "well-formed YAML", type(error).__name__, file=file)]) from None
     if not isinstance(root, yaml.MappingNode):
         raise Faulty([Fault("bad-shape", "a mapping of keys", "an empty file or another shape", file=file, line=1)])
