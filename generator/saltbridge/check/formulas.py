@@ -61,6 +61,11 @@ def hydrogen_ion(pH: float) -> float:
     return float(10**-pH)
 
 
+def potential_at(E0_25: float, coefficient: float, T: float) -> float:
+    """Give the standard potential in V at ``T`` (K) from that at 25 °C and its temperature coefficient in V/K, linearly."""
+    return E0_25 + coefficient * (T - ROOM)
+
+
 # ------------------------------------------------------------------ energy and equilibrium
 
 

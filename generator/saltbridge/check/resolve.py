@@ -71,6 +71,15 @@ ROWS: tuple[Row, ...] = (
     ("reading", ("E", "E_ref"), f.cell_potential),
     ("E", ("reading", "E_ref"), lambda reading, reference: reading + reference),
     ("E_ref", ("E", "reading"), lambda electrode, reading: electrode - reading),
+    ("reading_pair", ("reading_red", "reading_black"), lambda red, black: red - black),
+    ("reading_red", ("reading_pair", "reading_black"), lambda pair, black: pair + black),
+    ("reading_black", ("reading_red", "reading_pair"), lambda red, pair: red - pair),
+    ("pH", ("c",), lambda c: -log10(c)),
+    ("c", ("pH",), f.hydrogen_ion),
+    ("E0", ("E0_25", "dEdT", "T"), f.potential_at),
+    ("E0_25", ("E0", "dEdT", "T"), lambda E0, coefficient, T: f.potential_at(E0, -coefficient, T)),
+    ("dEdT", ("E0", "E0_25", "T"), lambda E0, cold, T: (E0 - cold) / (T - f.ROOM)),
+    ("T", ("E0", "E0_25", "dEdT"), lambda E0, cold, coefficient: f.ROOM + (E0 - cold) / coefficient),
 )
 
 # Taken where nothing else is said: exact constants, and all of the current doing its work.

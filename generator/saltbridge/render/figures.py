@@ -6,7 +6,7 @@ and a variant's drawing is only its labels. On paper the same drawing stands by 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -16,7 +16,7 @@ from markupsafe import Markup
 from saltbridge.document import Figure, Inscription
 from saltbridge.home import shipped
 from saltbridge.render import number_line
-from saltbridge.render.labels import SIZE, Label, broken, label_text, number
+from saltbridge.render.labels import SIZE, Label, broken, label_text, label_width, number
 from saltbridge.render.skeleton import escape
 
 _PAGE = {
@@ -109,6 +109,38 @@ def figure_svg(figure: Figure, family: str = _PAPER_FAMILY) -> str:
     return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{drawing.markup}{own(drawing)}</svg>'
 
 
+@dataclass(frozen=True, slots=True)
+class Box:
+    """Where a label stands: the corners of the room its letters take."""
+
+    label: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
+def label_boxes(figure: Figure) -> list[Box]:
+    """The boxes of all labels of a drawing."""
+    if figure.name == "number-line":
+        labels = {key: figure.labels.get(key, "") for key in figure.numbers}
+        _, marks = _ruled(figure, labels)
+        return [_box(labels[mark.key], mark.text_x, mark.text_y, "start") for mark in marks]
+    drawing = _drawing(_keyed(figure)[0], paper=False)
+    found = []
+    for name, label in figure.labels.items():
+        if (spot := drawing.spots.get(name)) is not None:
+            lines = enumerate(broken(label, spot.room))
+            found += [_box(line, spot.x, spot.y + at * _LINE_PITCH, spot.anchor) for at, line in lines]
+    return found
+
+
+def _box(label: Label, x: float, y: float, anchor: str) -> Box:
+    width = label_width(label)
+    left = x - {"start": 0.0, "middle": width / 2, "end": width}[anchor]
+    return Box(_plain(label), left, y - SIZE * 0.75, left + width, y + SIZE * 0.2)
+
+
 # ------------------------------------------------------------------ kinds of drawing
 
 _Own = Callable[[_Drawing], str]
@@ -143,10 +175,7 @@ def _height(figure: Figure, drawing: _Drawing) -> float:
 
 def _number_line(figure: Figure) -> tuple[_Key, _Own]:
     labels = {key: figure.labels.get(key, "") for key in figure.numbers}
-    if "vertical" in figure.flags:
-        ruler, marks = number_line.upright(labels, figure.numbers, downward="downward" in figure.flags)
-    else:
-        ruler, marks = number_line.lying(labels, figure.numbers)
+    ruler, marks = _ruled(figure, labels)
 
     def own(drawing: _Drawing) -> str:
         leaders = "".join([mark.path for mark in marks])
@@ -157,6 +186,12 @@ def _number_line(figure: Figure) -> tuple[_Key, _Own]:
         return f'<path d="{leaders}" fill="none" stroke="{ink}"/>{dots}{texts}{axis}'
 
     return _Key(figure.name, (), 0, ruler), own
+
+
+def _ruled(figure: Figure, labels: Mapping[str, Label]) -> tuple[number_line.Ruler, tuple[number_line.Mark, ...]]:
+    if "vertical" in figure.flags:
+        return number_line.upright(labels, figure.numbers, downward="downward" in figure.flags)
+    return number_line.lying(labels, figure.numbers)
 
 
 def _tone(figure: Figure) -> str:

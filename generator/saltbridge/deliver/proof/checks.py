@@ -1,0 +1,233 @@
+"""What every variant is held against: one function a check, each giving what it finds."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
+from typing import Any
+
+from saltbridge.bank.parts import BalancePart, ChoosePart, OrderPart
+from saltbridge.check.chemistry import imbalance
+from saltbridge.check.factors import to_coherent
+from saltbridge.chemistry import realism
+from saltbridge.deliver.proof.findings import Hit, Weight
+from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
+from saltbridge.deliver.proof.seen import Seen
+from saltbridge.derivation.laws import quantity_of
+from saltbridge.derivation.routes import WIDEST
+from saltbridge.document import ChoiceField, OrderField
+from saltbridge.draw.draws import Find
+from saltbridge.faults import Faulty
+from saltbridge.render.text import spans_text
+
+Check = Callable[[Seen], Iterator[Hit]]
+TIE = 1e-9
+WIDE = 3.0  # last places: a wider accepted range is doubtful, one wider than WIDEST is refused
+
+# Realism rules that a template did not name: what is dangerous or can't be done is a warning, the rest a note. R-N is only
+# for questions in which n must be counted, so it speaks only where it is named; a concentration cell has one couple.
+_UNSAFE = frozenset({"R-WATER", "R-SALT", "R-BRIDGE", "R-CONC", "R-TOX"})
+_SILENT = frozenset({"R-N"})
+_OF_TWO_COUPLES = frozenset({"R-EMF", "R-SIGN"})
+
+
+# ------------------------------------------------------------------ numbers
+
+
+def solved_twice(seen: Seen) -> Iterator[Hit]:
+    """Each number solved again by plain formulas; one without such a route is told of."""
+    slope = seen.bank.settings.nernst == "lg"
+    for at, find in seen.finds.items():
+        key = f"parts[{at + 1}].find"
+        theirs = second_opinion(find.name, seen.drawn, seen.bank.sheet, slope=slope)
+        if theirs is None:
+            hint = "Work one variant out by hand before you sign."
+            yield Hit("not-checked", key, "a second route to the answer", f"none to {find.name}", hint, "warning")
+            continue
+        ours = _coherent(seen.drawn.outcomes[find.node].exact, find, seen)
+        if not agrees(find.name.rpartition(".")[2], ours, theirs):
+            hint = "A relation, the data sheet or the reading of the scenario is wrong."
+            yield Hit("routes-differ", key, f"{find.name} = {theirs:.10g} by plain formulas", f"{ours:.10g}", hint)
+
+
+def _coherent(value: float, find: Find, seen: Seen) -> float:
+    quantity = quantity_of(find.name, seen.catalogue.quantities)
+    return value if quantity is None or find.unit == quantity.unit else to_coherent(value, find.unit)
+
+
+def anode_agrees(seen: Seen) -> Iterator[Hit]:
+    """The electrode taken for the anode, held against the potentials alone."""
+    if "anode" not in seen.drawn.graph.index:
+        return
+    ours, theirs = seen.drawn.graph.value(seen.drawn.cells, "anode"), anode_side(seen.drawn)
+    if theirs is not None and ours != theirs:
+        yield Hit("anode-differs", "scenario", f"the anode on the {theirs}, by the potentials", f"on the {ours}")
+
+
+def rounding_edge(seen: Seen) -> Iterator[Hit]:
+    """An answer so near a tie that rounding up and rounding to even part ways."""
+    for at, find in seen.finds.items():
+        outcome = seen.drawn.outcomes[find.node]
+        scaled = abs(outcome.exact) / float(outcome.right.place)
+        if not find.asked.log and abs(scaled % 1 - 0.5) <= TIE * max(1.0, scaled):
+            hint = "Whoever rounds a five down loses the mark. Ask for a figure more, or draw from other values."
+            where = f"parts[{at + 1}].find"
+            yield Hit("rounding-edge", where, "answers that round one way", f"{outcome.exact:.10g}", hint, "warning")
+
+
+def accepted_width(seen: Seen) -> Iterator[Hit]:
+    """An accepted range so wide that a slip could pass, or so narrow that its own answer falls out."""
+    for at, find in seen.finds.items():
+        right, key = seen.drawn.outcomes[find.node].right, f"parts[{at + 1}].find"
+        shown = f"{right.lo.normalize():f} to {right.hi.normalize():f}"
+        if right.width > WIDEST:
+            hint = "Ask for fewer figures."
+            yield Hit("range-too-wide", key, f"an accepted range of at most {WIDEST} last places", shown, hint)
+        elif right.width > WIDE:
+            hint = "Ask for a figure less."
+            yield Hit("range-wide", key, f"an accepted range of at most {WIDE:g} last places", shown, hint, "warning")
+        if not right.lo <= right.printed <= right.hi:
+            yield Hit("answer-outside", key, f"the answer within {shown}", str(right.printed))
+
+
+# ------------------------------------------------------------------ chemistry
+
+
+def balanced(seen: Seen) -> Iterator[Hit]:
+    """Charge and atoms of every equation that the variant prints or asks for, counted a second time."""
+    words = seen.drawn.situation.words
+    for name, text in words.items():
+        if (name == "equation" and "(aq, " not in text) or name.endswith((" text", "half-equation")):
+            yield from _imbalance(text)
+    for at, part in enumerate(seen.template.parts):
+        if isinstance(part, BalancePart) and "e-" in str(words.get("equation")) and part.balance == "cell equation":
+            yield Hit("electrons-left", f"parts[{at + 1}].balance", "a cell equation without electrons", words["equation"])
+
+
+@lru_cache(maxsize=4096)
+def _imbalance(text: str) -> tuple[Hit, ...]:
+    try:
+        surplus = imbalance(text)
+    except Faulty as error:
+        return (Hit("unreadable-equation", "scenario", "an equation", text, error.faults[0].hint, value=text),)
+    if not surplus:
+        return ()
+    wrong = ", ".join(f"{name} {number:+d}" for name, number in surplus.items())
+    return (Hit("not-balanced", "scenario", "an equation in balance", f"{text} ({wrong} on the right)", value=text),)
+
+
+def realistic(seen: Seen) -> Iterator[Hit]:
+    """The realism rules: a broken one that the template names is a fault, one that it does not name at least worth a word."""
+    named = seen.template.rules
+    for code, sentence in realism.rejections(tuple(realism.RULES), seen.facts):
+        if code in named:
+            yield Hit("unreal", "rules", f"a draw that keeps {code}", sentence, realism.RULES[code].sentence, value=code)
+        elif code not in _SILENT and not (code in _OF_TWO_COUPLES and seen.facts.E0 == 0):
+            weight: Weight = "warning" if code in _UNSAFE else "note"
+            hint = f"Say in the text how that is met, or add {code} to `rules`."
+            yield Hit("unreal-allowed", "rules", f"a draw that keeps {code}", sentence, hint, weight, code)
+
+
+# ------------------------------------------------------------------ what the student meets
+
+
+def choices_distinct(seen: Seen) -> Iterator[Hit]:
+    """Options and things to order that read alike, and things that stand level in their order."""
+    for at, part in enumerate(seen.question.parts):
+        if isinstance(part.field, ChoiceField | OrderField):
+            options = part.field.options if isinstance(part.field, ChoiceField) else part.field.items
+            texts = Counter(spans_text(option, seen.variant.slots).strip() for option in options)
+            key = f"parts[{at + 1}].{'from' if isinstance(part.field, ChoiceField) else 'order'}"
+            for text, times in texts.items():
+                if times > 1:
+                    yield Hit("options-alike", key, "options that differ", f"`{text}` {times} times")
+        bank_part = seen.template.parts[at]
+        if isinstance(bank_part, OrderPart):
+            yield from _level(at, bank_part, seen)
+
+
+def _level(at: int, part: OrderPart, seen: Seen) -> Iterator[Hit]:
+    owners = [owner for name in part.order for owner in seen.drawn.lists.get(name, (name,))]
+    values = Counter(seen.drawn.graph.value(seen.drawn.cells, f"{owner}.{part.by}") for owner in owners)
+    for value, times in values.items():
+        if times > 1:
+            hint = "Draw from things that lie further apart."
+            yield Hit("order-level", f"parts[{at + 1}].by", "things with one order", f"{times} of them at {value}", hint)
+
+
+def right_option(seen: Seen) -> Iterator[Hit]:
+    """A choice with another number of right options than one."""
+    for at, part in enumerate(seen.template.parts):
+        if isinstance(part, ChoosePart):
+            right = _key(seen, at).get("right", ())
+            if len(right) != 1 or not 0 <= right[0] < len(part.options):
+                yield Hit("no-right-option", f"parts[{at + 1}].from", "exactly one right option", f"{len(right)}")
+
+
+def marks_add_up(seen: Seen) -> Iterator[Hit]:
+    """Marks of the parts against the whole, and those at the lines of a calculation against its part."""
+    whole = sum(part.marks for part in seen.question.parts)
+    if whole != seen.question.marks:
+        yield Hit("marks", "parts", f"{seen.question.marks} marks", f"{whole} in the parts")
+    for at, part in enumerate(seen.question.parts):
+        key = f"parts[{at + 1}].marks"
+        earned = sum(count for step in part.working for count in step.marks.values())
+        if part.marks < 1:
+            yield Hit("no-marks", key, "at least one mark", f"{part.marks}")
+        elif at in seen.finds and earned != part.marks:
+            expected = f"{earned}, as the policy {seen.bank.settings.policy} puts at the lines of the working"
+            yield Hit("marks", key, expected, f"{part.marks}", "Leave `marks` out, or give as many as the lines earn.")
+
+
+def figures_told(seen: Seen) -> Iterator[Hit]:
+    """Drawings without words for those who can't see them."""
+    for figure in seen.variant.figures:
+        if not figure.spoken.strip() or "{" in figure.spoken:
+            yield Hit("figure-not-told", "figure", "a drawing described in words", figure.spoken or "nothing")
+
+
+def must_catch_kept(seen: Seen) -> Iterator[Hit]:
+    """Slips that the template must tell from the right answer, in this very variant."""
+    if not seen.template.must_catch:
+        return
+    caught = caught_slips(seen)
+    for at, slip in enumerate(seen.template.must_catch):
+        if slip not in caught:
+            yield Hit("slip-missed", f"must catch[{at + 1}]", f"{slip} told from the right answer", "the same answer", value=slip)
+
+
+CHECKS: tuple[Check, ...] = (
+    solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
+    marks_add_up, figures_told, must_catch_kept,
+)  # fmt: skip
+
+
+# ------------------------------------------------------------------ slips
+
+
+def _key(seen: Seen, at: int) -> Mapping[str, Any]:
+    return seen.variant.judge[at]
+
+
+def caught_slips(seen: Seen) -> frozenset[str]:
+    """The slips that this variant tells from the right answer and from one another."""
+    found = {slip for each in seen.drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
+    for share in seen.variant.judge:
+        slips = share.get("slips", {})
+        found.update(slip for ids in slips.values() if isinstance(ids, list | tuple) for slip in ids if slip in _names(seen))
+    return frozenset(found)
+
+
+def possible_slips(seen: Seen) -> tuple[str, ...]:
+    """The slips that can be made anywhere in this question."""
+    found: dict[str, None] = {}
+    for part in seen.question.parts:
+        slips = part.judge.get("slips", ())
+        found.update(dict.fromkeys(each["id"] for each in slips if isinstance(each, Mapping)) if isinstance(slips, list) else {})
+        found.update(dict.fromkeys(part.judge.get("hints", ())))
+    return tuple(found)
+
+
+def _names(seen: Seen) -> Mapping[str, object]:
+    return seen.catalogue.slips

@@ -1,0 +1,36 @@
+"""How many different variants a template has: counted among the draws, and estimated beyond them."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+from dataclasses import dataclass
+
+from saltbridge.deliver.proof.seen import Seen
+
+
+def content(seen: Seen) -> bytes:
+    """What tells a variant from others: every given number, name and drawn word, as eight bytes."""
+    situation = seen.drawn.situation
+    parts = [f"{node}={given.printed}" for node, given in situation.given.items()]
+    parts += [f"{name}={text}" for table in (situation.words, seen.drawn.extra) for name, text in table.items()]
+    return hashlib.blake2b("\n".join(sorted(parts)).encode(), digest_size=8).digest()
+
+
+@dataclass(frozen=True, slots=True)
+class Distinct:
+    """``met`` different variants among ``draws``; ``estimate`` in all, which is only a lower bound where ``open_ended``."""
+
+    draws: int
+    met: int
+    estimate: int
+    open_ended: bool
+
+
+def distinct(counts: Counter[bytes]) -> Distinct:
+    """Estimate by Chao's lower bound from what was met once and twice (A. Chao, Scand. J. Statist. 11 (1984) 265, from memory)."""
+    draws, met = sum(counts.values()), len(counts)
+    once = sum(1 for times in counts.values() if times == 1)
+    twice = sum(1 for times in counts.values() if times == 2)
+    unseen = once * once / (2 * twice) if twice else once * (once - 1) / 2
+    return Distinct(draws, met, met + round(unseen), open_ended=once == draws or (once > 0 and not twice))

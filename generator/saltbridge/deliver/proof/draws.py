@@ -1,0 +1,118 @@
+"""Draws the variants of one template and counts what the checks find; a share of the draws at a time, in any process."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from saltbridge.bank.bank import Bank, survey_bank
+from saltbridge.bank.template import Template
+from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
+from saltbridge.deliver.proof.distinct import content
+from saltbridge.deliver.proof.findings import Hit
+from saltbridge.deliver.proof.language import Reading, reading, texts_of
+from saltbridge.deliver.proof.samples import sample
+from saltbridge.deliver.proof.seen import Eyes, Seen
+from saltbridge.deliver.proof.tally import Tally
+from saltbridge.derivation.catalogue import Catalogue, catalogue
+from saltbridge.faults import Faulty
+from saltbridge.render.overlaps import overlapping
+
+SAMPLES = 3
+_LABELS_KEPT = 2048
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """Draws ``first`` to ``last`` (from 1, both included) of one template of the bank in ``folder``."""
+
+    folder: Path
+    template: str
+    first: int
+    last: int
+
+
+def proof_seed(number: int) -> str:
+    """The seed of the proof's draw of that number, from 1."""
+    return f"proof {number}"
+
+
+@lru_cache(maxsize=4)
+def bank_of(folder: Path) -> Bank:
+    """The bank as far as it can be read, once a process."""
+    return survey_bank(folder)[0]
+
+
+def catalogue_of(folder: Path) -> Catalogue:
+    """Relations and slips with the bank's own, or the shipped ones alone where the bank's can't be read."""
+    try:
+        return catalogue(folder)
+    except Faulty:
+        return catalogue()
+
+
+def draw_share(share: Share) -> Tally:
+    """Draw and check a share of a template's variants."""
+    bank = bank_of(share.folder)
+    template = bank.template(share.template)
+    if template is None:
+        raise KeyError(share.template)
+    return draw(template, bank, catalogue_of(share.folder), share.first, share.last)
+
+
+def draw(template: Template, bank: Bank, known: Catalogue, first: int, last: int) -> Tally:
+    """Draw and check variants ``first`` to ``last`` of a template; what ends the drawing is kept in ``stopped``."""
+    start = time.process_time()
+    eyes = Eyes(template, bank, known)
+    tally = Tally(template.id, eyes.drawer.log)
+    shown: list[Seen] = []
+    shapes: dict[int, Reading] = {}
+    for number in range(first, last + 1):
+        try:
+            seen = eyes.see(number, proof_seed(number))
+        except Faulty as error:
+            tally.stopped = error.faults
+            break
+        count(tally, seen)
+        shapes.setdefault(seen.variant.shape, reading(texts_of(seen.question, seen.variant)))
+        if first == 1:
+            shown = _shown(shown, seen)
+    tally.readings = tuple(shapes.values())
+    tally.samples = tuple(sample(each, eyes.context(each)) for each in shown)
+    tally.seconds = time.process_time() - start
+    return tally
+
+
+def count(tally: Tally, seen: Seen) -> None:
+    """Check one variant and count what is found."""
+    hits = [hit for check in CHECKS for hit in check(seen)] + _crowded(seen)
+    tally.draws += 1
+    tally.counts.add(hits, seen.drawn.seed)
+    tally.contents[content(seen)] += 1
+    tally.possible |= dict.fromkeys(possible_slips(seen))
+    tally.caught.update(caught_slips(seen))
+    tally.marks[seen.question.marks] += 1
+    tally.minutes = seen.question.minutes
+
+
+def _shown(shown: list[Seen], seen: Seen) -> list[Seen]:
+    """The samples so far with one more where it is of a new shape, or there are too few."""
+    if len(shown) < SAMPLES:
+        return [*shown, seen]
+    shapes = [each.variant.shape for each in shown]
+    spare = next((at for at in range(SAMPLES - 1, 0, -1) if shapes[at] in shapes[:at]), None)
+    if spare is None or seen.variant.shape in shapes:
+        return shown
+    return sorted([*shown[:spare], *shown[spare + 1 :], seen], key=lambda each: each.variant.number)
+
+
+def _crowded(seen: Seen) -> list[Hit]:
+    """Labels of a drawing that run into one another, as drawn on page and paper."""
+    found = []
+    for figure in seen.variant.figures:
+        for one, other in overlapping(figure):
+            hint = "Draw from things that lie further apart, or leave the drawing out."
+            found.append(Hit("labels-overlap", "figure", "labels that stand clear of one another", f"{one} over {other}", hint))
+    return found

@@ -1,0 +1,66 @@
+"""Where in its template a fault of a later stage belongs, so that a teacher finds the line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart
+from saltbridge.bank.template import Template
+from saltbridge.faults import Fault
+
+_WORD = re.compile(r"[A-Za-z][A-Za-z0-9_.]*")
+_KEYS = {"condition-kind": "keep only if", "couple-not-on-sheet": "scenario", "no-anode": "scenario", "impossible": "scenario"}
+
+
+def placed(template: Template, fault: Fault) -> Fault:
+    """The fault with file, key and line: those it has, else of the first key that names what it is about."""
+    if fault.line:
+        return fault.at(file=template.file)
+    key = fault.key or _key(template, fault)
+    return template.fault(key, fault.code, expected=fault.expected, found=fault.found, hint=fault.hint)
+
+
+def _key(template: Template, fault: Fault) -> str:
+    if fault.code in _KEYS:
+        return _KEYS[fault.code]
+    about = {fault.found.strip("`"), *(_WORD.findall(fault.expected) if fault.code != "unknown-name" else ())}
+    for key, names in _mentions(template):
+        if about.intersection(names):
+            return key
+    for key, names in _mentions(template):
+        if key.endswith(".from") and fault.code == "no-right-option" and all(name in fault.found for name in names):
+            return key
+    return "parts" if fault.code == "no-right-option" else "scenario"
+
+
+def _mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Every key that can name something, with the names there, in the order of a template."""
+    several = len(template.keep_only_if) > 1
+    for at, condition in enumerate(template.keep_only_if, 1):
+        yield f"keep only if[{at}]" if several else "keep only if", condition.names
+    for at, slip in enumerate(template.must_catch, 1):
+        yield f"must catch[{at}]", (slip,)
+    for at, name in enumerate(template.given, 1):
+        yield f"given[{at}]", (name,)
+    yield "text", template.text.names
+    for at, part in enumerate(template.parts, 1):
+        yield from ((f"parts[{at}].{key}", names) for key, names in _of_part(part))
+
+
+def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
+    match part:
+        case FindPart():
+            yield "find", (part.find,)
+            yield "in", (part.unit,) if part.unit else ()
+        case ChoosePart():
+            yield "choose", (part.choose,)
+            yield "from", tuple(option.text for option in part.options)
+        case OrderPart():
+            yield "order", tuple(part.order)
+            yield "by", (part.by,)
+        case BalancePart():
+            yield "balance", (part.balance,)
+    yield "ask", part.ask.names
+    if part.hint is not None:
+        yield "hint", part.hint.names

@@ -1,0 +1,67 @@
+"""Sample variants written out for the report, with accepted ranges and the values of slips."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
+from typing import Any
+
+from saltbridge.compose.context import Context
+from saltbridge.deliver.proof.seen import Seen
+from saltbridge.deliver.proof.tally import Sample
+from saltbridge.document import ChoiceField, OrderField, Part, Spans, Text
+from saltbridge.draw.draws import Find
+from saltbridge.render.parts import figures_of
+from saltbridge.render.proof_sample import PartShown, SlipShown, sample_html
+from saltbridge.sigfigs import to_figures
+
+_MOST_DIGITS = 7
+
+
+def sample(seen: Seen, context: Context) -> Sample:
+    """One variant as the report shows it."""
+    shown = [_shown(at, part, seen, context) for at, part in enumerate(seen.question.parts)]
+    html = sample_html(seen.question, seen.variant, shown, context.printer.words)
+    return Sample(seen.drawn.seed, html, (*figures_of(seen.question), *seen.variant.figures))
+
+
+def _shown(at: int, part: Part, seen: Seen, context: Context) -> PartShown:
+    find = seen.finds.get(at)
+    if find is None:
+        return PartShown((), tuple(_chosen(part, seen.variant.judge[at], seen)))
+    right = seen.drawn.outcomes[find.node].right
+    low, high = (_bound(value, find, context) for value in (right.lo, right.hi))
+    return PartShown((low, high), tuple(_values(find, seen, context)))
+
+
+def _bound(value: Decimal, find: Find, context: Context) -> Spans:
+    digits = to_figures(value, 3) if len(value.as_tuple().digits) > _MOST_DIGITS else value
+    return (context.printer.number(digits, signed=context.printer.signed(find.node)),)
+
+
+def _values(find: Find, seen: Seen, context: Context) -> Iterator[SlipShown]:
+    for each in seen.drawn.outcomes[find.node].slips:
+        value = context.printer.quantity(each.printed, find.unit, signed=context.printer.signed(find.node))
+        names = ", ".join((each.point.slip.id, *each.same))
+        yield SlipShown(names, each.point.slip.hint, (value,))
+
+
+def _chosen(part: Part, share: Mapping[str, Any], seen: Seen) -> Iterator[SlipShown]:
+    """Wrong choices and orders, by the slips that lead to them."""
+    things = part.field.options if isinstance(part.field, ChoiceField) else ()
+    things = part.field.items if isinstance(part.field, OrderField) else things
+    for chosen, ids in share.get("slips", {}).items():
+        spans: list[Any] = []
+        for place, at in enumerate(chosen.split(",") if things else ()):
+            spans += [Text(", ")] if place else []
+            spans += _filled(things[int(at)], seen)
+        yield SlipShown(", ".join(ids), "", tuple(spans) or (Text(chosen),))
+
+
+def _filled(spans: Spans, seen: Seen) -> Spans:
+    """The spans with the variant's own in place of slots."""
+    out: list[Any] = []
+    for span in spans:
+        index = getattr(span, "index", None)
+        out += seen.variant.slots[index] if index is not None else (span,)
+    return tuple(out)

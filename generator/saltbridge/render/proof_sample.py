@@ -1,0 +1,70 @@
+"""One variant written out for a moderator: situation, parts with their workings, what is accepted, and what slips give."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from saltbridge.document import ChoiceField, OrderField, Part, Question, Spans, Variant
+from saltbridge.render.html import blocks_html, marks_html, spans_html, working_html
+from saltbridge.render.parts import variant_texts
+from saltbridge.render.skeleton import escape, join, split
+from saltbridge.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class SlipShown:
+    """What a slip gives in this variant: its id, its hint, and the value or choice."""
+
+    id: str
+    hint: str
+    value: Spans
+
+
+@dataclass(frozen=True, slots=True)
+class PartShown:
+    """What a moderator sees of a part besides its working: the accepted range as two numbers, and the slips told apart."""
+
+    accepted: tuple[Spans, ...] = ()
+    slips: tuple[SlipShown, ...] = ()
+
+
+def sample_html(question: Question, variant: Variant, shown: Sequence[PartShown], words: Words) -> str:
+    """The variant as it would be met, with answers."""
+    parts = "".join([_part(part, extra, words) for part, extra in zip(question.parts, shown, strict=True)])
+    skeleton = split(f'<div class="situation">{blocks_html(question.blocks, words)}</div>{parts}')
+    return join(skeleton.chunks, variant_texts(skeleton, variant))
+
+
+def _part(part: Part, shown: PartShown, words: Words) -> str:
+    head = f'<p class="part-head"><strong>({escape(part.label)})</strong> {marks_html(part.marks, words)}</p>'
+    working = working_html(part.working, words) if part.working else ""
+    answer = (
+        f'<p class="result"><strong>{escape(words("Answer"))}:</strong> {spans_html(part.answer)}{_accepted(shown, words)}</p>'
+    )
+    asked = f"{blocks_html(part.body, words)}{_offered(part)}"
+    return f'<div class="sample-part">{head}{asked}{working}{answer}{_slips(shown, words)}</div>'
+
+
+def _offered(part: Part) -> str:
+    """What can be chosen or is to be put in order."""
+    match part.field:
+        case ChoiceField(options=things) | OrderField(items=things):
+            return f'<p class="offered">{" · ".join([spans_html(each) for each in things])}</p>'
+        case _:
+            return ""
+
+
+def _accepted(shown: PartShown, words: Words) -> str:
+    if not shown.accepted:
+        return ""
+    low, high = (spans_html(each) for each in shown.accepted)
+    told = escape(words("accept {low} to {high}")).replace("{low}", low).replace("{high}", high)
+    return f' <span class="accepted">{told}</span>'
+
+
+def _slips(shown: PartShown, words: Words) -> str:
+    if not shown.slips:
+        return ""
+    rows = "".join([f"<dt>{spans_html(each.value)}</dt><dd>{escape(each.id)}</dd>" for each in shown.slips])
+    return f'<p class="slips-head">{escape(words("Slips it tells apart"))}</p><dl class="slips">{rows}</dl>'
