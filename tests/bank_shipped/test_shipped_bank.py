@@ -240,3 +240,14 @@ def test_one_variant_reads_as_it_was_read(template):
     sample = samples(template)[0]
     text = question_text(sample.question, sample.variant) + "\n"
     assert text == (GOLDEN / f"{template}.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("template", ["two-metals", "unequal-charges", "concentration-cell"])
+def test_the_wrong_electrode_is_recognised(template):
+    """Taking the other electrode for the anode is a known slip in every draw."""
+    wanted = "stronger-solution-is-anode" if template == "concentration-cell" else "higher-potential-is-oxidised"
+    for sample in samples(template):
+        key = sample.key("a")
+        verdict = judge(key, [1 - key["right"][0]])
+        assert verdict.verdict == "slip"
+        assert wanted in verdict.slips
