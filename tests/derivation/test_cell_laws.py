@@ -23,7 +23,9 @@ some = settings(max_examples=40, deadline=None)
 @given(pairs, amounts, amounts, pages, warmths)
 def test_swapping_the_sides_turns_the_sign_as_written(metals, first, second, page, warm):
     here = solved(cell(two_metals(*metals, first, second), page, warm, as_written=True, nernst="ln"), "E_cell", "dG", "lgK")
-    there = solved(cell(two_metals(*metals[::-1], second, first), page, warm, as_written=True, nernst="ln"), "E_cell", "dG", "lgK")
+    there = solved(
+        cell(two_metals(*metals[::-1], second, first), page, warm, as_written=True, nernst="ln"), "E_cell", "dG", "lgK"
+    )
     for node in ("E0_cell", "E_cell", "dG", "lgK"):
         assert here[node] == pytest.approx(-there[node], rel=1e-12, abs=1e-12)
 
@@ -50,7 +52,12 @@ def test_potential_energy_and_equilibrium_agree_in_sign(metals, first, second, p
 @some
 @given(pairs, amounts, amounts, pages, warmths, st.booleans())
 def test_single_electrodes_give_the_same_cell(metals, first, second, page, warm, written):
-    run = solved(cell(two_metals(*metals, first, second), page, warm, as_written=written, electrodes=True, nernst="ln"), "E_cell", "left.E", "right.E")
+    run = solved(
+        cell(two_metals(*metals, first, second), page, warm, as_written=written, electrodes=True, nernst="ln"),
+        "E_cell",
+        "left.E",
+        "right.E",
+    )
     right = "right" if written else run["cathode"]
     left = "left" if right == "right" else "right"
     assert run["E_cell"] == pytest.approx(run[f"{right}.E"] - run[f"{left}.E"], abs=1e-12)

@@ -12,7 +12,20 @@ from trees import NAMES, trees
 
 from saltbridge.derivation import expression
 from saltbridge.derivation.expression import (
-    Bin, Neg, Num, Ref, Tree, as_text, compiled, count, evaluate, names, parse, parse_equation, substitute, to_json,
+    Bin,
+    Neg,
+    Num,
+    Ref,
+    Tree,
+    as_text,
+    compiled,
+    count,
+    evaluate,
+    names,
+    parse,
+    parse_equation,
+    substitute,
+    to_json,
 )  # fmt: skip
 from saltbridge.faults import Faulty
 
@@ -21,12 +34,8 @@ from saltbridge.faults import Faulty
 @given(trees)
 def test_printed_and_read_back_is_the_same_tree(tree: Tree):
     text = as_text(tree)
-    try:
-        again = parse(text)
-    except Faulty as error:  # only for size: a grown tree may pass the limits of what is read
-        assert error.faults[0].expected.startswith("at most"), text
-        return
-    assert again == tree, text
+    if len(text) <= expression.MAX_LENGTH and expression.size(tree) <= expression.MAX_NODES:
+        assert parse(text) == tree, text
 
 
 @settings(max_examples=200, deadline=None)
@@ -74,7 +83,9 @@ def test_lookalike_letters_are_refused(text: str):
     assert raised.value.faults[0].code == "expression"
 
 
-@pytest.mark.parametrize("text", ["= 1", "q", "q + 1 = 2", "q(t) = 1", "q.x = 1", "1 = q", "q == t", "ｑ = t", "q = t = 1", "True = 1"])
+@pytest.mark.parametrize(
+    "text", ["= 1", "q", "q + 1 = 2", "q(t) = 1", "q.x = 1", "1 = q", "q == t", "ｑ = t", "q = t = 1", "True = 1"]
+)
 def test_an_equation_has_one_name_on_its_left(text: str):
     with pytest.raises(Faulty):
         parse_equation(text)

@@ -50,7 +50,12 @@ def test_a_rearrangement_finds_the_number_again(relation: Relation, unknown: str
         assert found == pytest.approx(values[unknown], rel=1e-9, abs=1e-9)
 
 
-CASES = [(relation, place, unknown) for relation in RELATIONS.values() for place in range(len(relation.cases)) for unknown in relation.symbols]
+CASES = [
+    (relation, place, unknown)
+    for relation in RELATIONS.values()
+    for place in range(len(relation.cases))
+    for unknown in relation.symbols
+]
 
 
 @pytest.mark.parametrize(("relation", "place", "unknown"), CASES, ids=[f"{r.id}-{p}-{u}" for r, p, u in CASES])
@@ -99,7 +104,9 @@ def test_the_slope_printed_on_a_sheet_is_the_constant_of_the_forms():
     values = {"R": 8.31446261815324, "F": 96485.33212331001, "T": 298.15}  # exact by the SI of 2019, CODATA 2022
     for relation, form in FORMS:
         assert relation.id in {"nernst", "half-cell-nernst", "equilibrium"}
-        assert evaluate(form.constant["slope"], values) == pytest.approx(0.05915934968, rel=1e-9)  # as chempy 0.10.2 has it, case of RT/F
+        assert evaluate(form.constant["slope"], values) == pytest.approx(
+            0.05915934968, rel=1e-9
+        )  # as chempy 0.10.2 has it, case of RT/F
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from decimal import Decimal
 from pathlib import Path
@@ -91,23 +92,32 @@ def test_slips_of_a_cell_give_what_their_belief_gives(target: str, told: tuple[s
     _check(solved(situation, target), target, values, OF_CELL[target])
 
 
-@pytest.mark.parametrize("told", [each for each in CELLS if CHARGES[each[0]] != CHARGES[each[1]]], ids=lambda told: told[0] + told[1])
+@pytest.mark.parametrize(
+    "told", [each for each in CELLS if CHARGES[each[0]] != CHARGES[each[1]]], ids=lambda told: told[0] + told[1]
+)
 def test_a_quotient_without_powers_is_the_plain_fraction(told: tuple[str, ...]):
     run = solved(cell(two_metals(*told)), "Q")
     _check(run, "Q", _cell_symbols((told[0], told[1]), (told[2], told[3]), "college", 25), {"quotient-without-powers"})
 
 
-@pytest.mark.parametrize(("metal", "current", "hours"), [("Cu", "2.50", "0.5"), ("Ag", "0.80", "1.5"), ("Cr", "10.0", "2.0"), ("Al", "3.0", "24")])
+@pytest.mark.parametrize(
+    ("metal", "current", "hours"), [("Cu", "2.50", "0.5"), ("Ag", "0.80", "1.5"), ("Cr", "10.0", "2.0"), ("Al", "3.0", "24")]
+)
 def test_slips_of_an_electrolysis_give_what_their_belief_gives(metal: str, current: str, hours: str):
-    I, t_h, known = float(current), float(hours), sheet("college")
+    amperes, t_h, known = float(current), float(hours), sheet("college")
     values = {
-        "I": I, "I_mA": I * 1000, "t_h": t_h, "t_min": t_h * 60, "t_s": t_h * 3600, "z": CHARGES[metal], "eta": 0.85,
+        "I": amperes, "I_mA": amperes * 1000, "t_h": t_h, "t_min": t_h * 60, "t_s": t_h * 3600, "z": CHARGES[metal], "eta": 0.85,
         "F": float(known.constants["F"].printed), "M": float(known.atomic_masses[metal]),
     }  # fmt: skip
     minutes = f"{float(hours) * 60:g} min"
-    _check(solved(bath(metal, I=f"{current} A", t=minutes), "m"), "m", values, {"minutes-used-as-seconds", "no-electron-ratio", "multiply-by-charge-number"})
+    _check(
+        solved(bath(metal, I=f"{current} A", t=minutes), "m"),
+        "m",
+        values,
+        {"minutes-used-as-seconds", "no-electron-ratio", "multiply-by-charge-number"},
+    )
     _check(solved(bath(metal, I=f"{current} A", t=f"{hours} h"), "m"), "m", values, {"hours-used-as-seconds"})
-    _check(solved(bath(metal, I=f"{I * 1000:g} mA", t=f"{t_h * 3600:g} s"), "q"), "q", values, {"milliamp-as-amp"})
+    _check(solved(bath(metal, I=f"{amperes * 1000:g} mA", t=f"{t_h * 3600:g} s"), "q"), "q", values, {"milliamp-as-amp"})
     _check(solved(bath(metal, I=f"{current} A", t=minutes, efficiency="85 %"), "m"), "m", values, {"efficiency-upside-down"})
 
 
@@ -122,7 +132,12 @@ def test_slips_with_a_reference_metal_give_what_their_belief_gives():
 
 def test_slips_of_a_pair_of_readings_give_what_their_belief_gives():
     situation = bench("Cu", {"Zn": "-1.10", "Ag": "0.46"}, ("Ag", "Zn"), sheet("college"), catalogue())
-    _check(solved(situation, "reading_pair"), "reading_pair", {"V_red": 0.46, "V_black": -1.10}, {"readings-added", "leads-changed-over"})
+    _check(
+        solved(situation, "reading_pair"),
+        "reading_pair",
+        {"V_red": 0.46, "V_black": -1.10},
+        {"readings-added", "leads-changed-over"},
+    )
 
 
 def test_the_stronger_solution_may_be_taken_for_the_anode():
@@ -207,7 +222,7 @@ def test_no_slip_range_meets_the_accepted_range_or_another():
             found = _judged(cell(two_metals(*told), "school", nernst="lg"), target, asked)
             ranges = [(found.right.lo, found.right.hi), *((value.lo, value.hi) for value in found.slips)]
             ordered = sorted(ranges)
-            assert all(first[1] <= second[0] for first, second in zip(ordered, ordered[1:], strict=False)), (told, target)
+            assert all(first[1] <= second[0] for first, second in itertools.pairwise(ordered)), (told, target)
 
 
 def test_a_slip_made_with_the_printed_slope_is_recognised_too():
@@ -219,5 +234,9 @@ def test_a_slip_made_with_the_printed_slope_is_recognised_too():
 
 
 def test_a_slip_of_the_celsius_scale_is_found_at_25_degrees():
-    found = _judged(cell(two_metals("Zn", "Cu", "0.0010", "1.0"), "college", Temperature("25", "°C"), nernst="ln"), "E_cell", Asked(decimals=3))
+    found = _judged(
+        cell(two_metals("Zn", "Cu", "0.0010", "1.0"), "college", Temperature("25", "°C"), nernst="ln"),
+        "E_cell",
+        Asked(decimals=3),
+    )
     assert "celsius-in-nernst" in _kept(found)

@@ -12,7 +12,9 @@ _ONE = ("ln", "lg", "exp", "exp10", "sqrt", "abs")
 
 @st.composite
 def _tree(draw: st.DrawFn, depth: int) -> Tree:
-    kind = draw(st.sampled_from(("name", "number") if depth == 0 else ("name", "number", "pair", "pair", "pair", "minus", "one", "two")))
+    kind = draw(
+        st.sampled_from(("name", "number") if depth == 0 else ("name", "number", "pair", "pair", "pair", "minus", "one", "two"))
+    )
     match kind:
         case "name":
             return Ref(draw(st.sampled_from(NAMES)))

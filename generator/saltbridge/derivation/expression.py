@@ -120,7 +120,7 @@ def parse_equation(text: str) -> tuple[str, Tree]:
         raise fault(
             "expression", expected="an equation such as q = I*t", found=repr(text), hint="Write one name, =, an expression."
         )
-    return name, parse(right)
+    return name, parse(right.strip())
 
 
 def _read(node: ast.expr, text: str, counter: list[int], depth: int) -> Tree:

@@ -55,6 +55,7 @@ def relation(entry: Entry, quantities: Mapping[str, Quantity]) -> Relation:
     _known(entry, "equation", (subject, *names(tree)), quantities)
     if subject in names(tree):
         entry.blame("equation", "equation", expected=f"{subject} on the left side only", found=entry.text("equation"))
+        raise EntryError
     family = entry.text("family")
     if not 0 < len(family) <= LONGEST_FAMILY:
         entry.blame("bad-value", "family", expected=f"a heading of at most {LONGEST_FAMILY} characters", found=family)
@@ -113,14 +114,18 @@ def slip(entry: Entry, relations: Mapping[str, Relation], quantities: Mapping[st
         entry.allow(_SLIP, ("takes",))
         return replace(plain, rule=first.removeprefix("rule:").strip(), takes=entry.text("takes"))
     if first.startswith("convert:"):
-        before, arrow, after = (part.strip() for part in first.removeprefix("convert:").partition("->"))
-        if not (before and arrow and after):
-            entry.blame("bad-value", "at", expected="convert: UNIT -> UNIT", found=first)
-        return replace(plain, conversion=(before, after))
+        return replace(plain, conversions=tuple(_conversion(entry, place) for place in places))
     if first == "quotient":
         entry.allow(_SLIP, ("instead",))
         return replace(plain, quotient=entry.text("instead"))
     return _at_relations(entry, plain, [_relation(entry, place, relations) for place in places], quantities)
+
+
+def _conversion(entry: Entry, place: str) -> tuple[str, str]:
+    before, arrow, after = (part.strip() for part in place.removeprefix("convert:").partition("->"))
+    if not (place.startswith("convert:") and before and arrow and after):
+        entry.blame("bad-value", "at", expected="convert: UNIT -> UNIT", found=place)
+    return before, after
 
 
 def _relation(entry: Entry, place: str, relations: Mapping[str, Relation]) -> Relation:

@@ -16,6 +16,8 @@ from saltbridge.derivation.rearrange import solve
 from saltbridge.derivation.routes import Accepted, Asked, accepted
 from saltbridge.derivation.rules import to_json as rule_json
 
+WITHOUT_POWERS = "without powers"
+
 
 @dataclass(frozen=True, slots=True)
 class SlipPoint:
@@ -47,7 +49,10 @@ class SlipValue:
 
 
 def slip_points(graph: Graph, target: str, catalogue: Catalogue, flat: Mapping[str, Tree]) -> tuple[SlipPoint, ...]:
-    """All slips that can happen on the way to ``target``, in file order of the slips; ``flat``: quotients without powers."""
+    """All slips that can happen on the way to ``target``, in file order of the slips.
+
+    ``flat``: wrong quotients, by node; those other than without powers as ``without gases: Q``.
+    """
     steps = graph.upstream(target)
     return tuple(
         point
@@ -99,10 +104,10 @@ def _override(
     match step.law:
         case Rule() if slip.rule and slip.rule == step.law.slips_as:
             return _rule_override(graph, step.law, slip)
-        case Conversion() if slip.conversion == (step.law.unit_from, step.law.unit_to):
+        case Conversion() if (step.law.unit_from, step.law.unit_to) in slip.conversions:
             tree: Tree | None = Ref(step.law.source)
         case Instance() if slip.quotient and step.law.law == "quotient":
-            tree = flat.get(step.node)
+            tree = flat.get(step.node if slip.quotient == WITHOUT_POWERS else f"{slip.quotient}: {step.node}")
             tree = None if tree == step.law.tree or step.node != step.law.subject else tree
         case Instance():
             tree = _equation_tree(step, step.law, slip, catalogue)
@@ -158,12 +163,17 @@ def slip_values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], right: Ac
         clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
         if clash is None:
             kept.append(found)
-        elif found.point.slip.id in kept[clash].point.slip.twins:
+        elif _are_twins(found.point.slip, kept[clash]):
             other = kept[clash]
             kept[clash] = SlipValue(
                 other.point, other.exact, other.printed, other.lo, other.hi, (*other.same, found.point.slip.id)
             )
     return tuple(kept)
+
+
+def _are_twins(slip: Slip, kept: SlipValue) -> bool:
+    """Whether either says that it gives the same number as the other."""
+    return slip.id in kept.point.slip.twins or not {kept.point.slip.id, *kept.same}.isdisjoint(slip.twins)
 
 
 def _values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], asked: Asked) -> Iterator[SlipValue]:

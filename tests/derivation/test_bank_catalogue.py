@@ -1,0 +1,182 @@
+"""A bank's own quantities, relations and slips, and what is said about bad ones."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from textwrap import dedent
+
+import pytest
+
+from saltbridge.derivation.catalogue import catalogue
+from saltbridge.derivation.expression import as_text
+from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.laws import Situation, instance
+from saltbridge.derivation.planner import plan
+from saltbridge.derivation.situations import add_given
+from saltbridge.derivation.slips import slip_points
+from saltbridge.faults import Faulty
+
+QUANTITIES = """
+U_terminal: {name: terminal voltage, base: U, sub: terminal, unit: V}
+r_int: {name: internal resistance, base: r, unit: ohm, range: positive}
+"""
+RELATIONS = """
+terminal-voltage:
+  family: Batteries
+  equation: U_terminal = E_cell - I*r_int
+  say: Inside the cell some of the potential is lost.
+  valid: steady current
+  source: our own physics colleagues
+  cases:
+    - {U_terminal: 1.4, E_cell: 1.5, I: 0.5, r_int: 0.2, source: made up for this test}
+    - {U_terminal: 8.1, E_cell: 9, I: 0.3, r_int: 3, source: made up for this test}
+"""
+SLIPS = """
+internal-drop-added:
+  at: terminal-voltage
+  instead: U_terminal = E_cell + I*r_int
+  hint: Does a cell give more when it works?
+  twins: [add-both-as-printed]
+  source: teacher's experience
+"""
+
+
+@pytest.fixture
+def bank(tmp_path: Path):
+    """Writes a bank folder and gives it; texts are by file name without .yaml."""
+
+    def write(**texts: str) -> Path:
+        for name, text in {"quantities": QUANTITIES, "relations": RELATIONS, **texts}.items():
+            (tmp_path / f"{name}.yaml").write_text(dedent(text).lstrip("\n"), encoding="utf-8")
+        return tmp_path
+
+    return write
+
+
+def _faults(folder: Path) -> list[str]:
+    with pytest.raises(Faulty) as raised:
+        catalogue(folder)
+    return str(raised.value).splitlines()
+
+
+def test_a_banks_files_are_laid_over_the_shipped_ones(bank):
+    known = catalogue(bank(slips=SLIPS))
+    assert set(catalogue().relations) < set(known.relations)
+    assert as_text(known.relations["terminal-voltage"].tree) == "E_cell - I*r_int"
+    situation = Situation()
+    for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("r_int", "0.20", "ohm")):
+        add_given(situation, known, name, printed, unit)
+    situation.laws.append(instance(known.relations["terminal-voltage"]))
+    graph = Graph(plan(situation, ["U_terminal"]))
+    start = graph.start(situation.given)
+    assert graph.value(graph.run(start), "U_terminal") == pytest.approx(1.4)
+    (point,) = slip_points(graph, "U_terminal", known, {})
+    assert graph.value(graph.run(start, point.put), "U_terminal") == pytest.approx(1.6)
+
+
+def test_a_bank_may_put_its_own_words_to_a_shipped_relation(bank):
+    own = RELATIONS + dedent("""
+        charge:
+          family: Faraday's laws
+          equation: q = t*I
+          say: Time times current.
+          valid: steady current
+          source: our own
+          cases:
+            - {q: 6, t: 2, I: 3, source: made up for this test}
+            - {q: 8, t: 2, I: 4, source: made up for this test}
+    """)
+    known = catalogue(bank(relations=own))
+    assert as_text(known.relations["charge"].tree) == "t*I"
+    assert list(known.relations).index("charge") == list(catalogue().relations).index("charge")  # ties still go by this order
+
+
+def test_a_slip_of_two_relations_of_a_bank_is_carried_over(bank):
+    relations = RELATIONS + RELATIONS.replace("terminal-voltage", "charging-voltage").replace("U_terminal", "U_charge")
+    quantities = QUANTITIES + "U_charge: {name: charging voltage, base: U, unit: V}\n"
+    slips = SLIPS.replace("at: terminal-voltage", "at: [terminal-voltage, charging-voltage]")
+    known = catalogue(bank(quantities=quantities, relations=relations, slips=slips))
+    situation = Situation()
+    for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("r_int", "0.20", "ohm")):
+        add_given(situation, known, name, printed, unit)
+    situation.laws.append(instance(known.relations["charging-voltage"]))
+    graph = Graph(plan(situation, ["U_charge"]))
+    (point,) = slip_points(graph, "U_charge", known, {})
+    assert graph.value(graph.run(graph.start(situation.given), point.put), "U_charge") == pytest.approx(1.6)
+
+
+BAD = [
+    ("relations", ("I*r_int\n", "I*r_intern\n"),
+     ["relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found r_intern. Did you mean r_int? [unknown-quantity]",
+      "relations.yaml:8: terminal-voltage.cases[1].r_int: expected a key of this kind of entry; found r_int. Did you mean r_intern? [unknown-key]",
+      "relations.yaml:8: terminal-voltage.cases[1]: expected the key r_intern; found none [missing-key]"]),
+    ("relations", ("E_cell - I*r_int", "E_cell - I*().__class__"),
+     [("relations.yaml:3: terminal-voltage.equation: expected numbers, names, + - * / **, brackets and ln, lg, exp, exp10, sqrt, abs, min, max; "
+      "found Attribute in 'E_cell - I*().__class__'. Nothing else is read, so that a shared bank can't run anything. [expression]")]),
+    ("relations", ("  say:", "  sya:"),
+     ["relations.yaml:2: terminal-voltage: expected the key say; found none [missing-key]",
+      "relations.yaml:4: terminal-voltage.sya: expected a key of this kind of entry; found sya. Did you mean say? [unknown-key]"]),
+    ("relations", ("  valid: steady current\n", "  valid: steady current\n  valid: always\n"),
+     ['relations.yaml:6: terminal-voltage.valid: expected a key used once; found "valid" again. It stands on line 5 already. [repeated]']),
+    ("relations", ("U_terminal: 8.1", "U_terminal: 9.9"),
+     [("relations.yaml:9: terminal-voltage.cases[2].U_terminal: expected U_terminal = 8.1, as the equation gives; found 9.9. "
+      "Look at the equation, or at the units of the case. [case]")]),
+    ("relations", ("I: 0.3", "I: 1:30"),
+     ["relations.yaml:9: terminal-voltage.cases[2].I: expected a number such as 0.34 or 1.5e-3; found '1:30' [number]"]),
+    ("relations", ("    - {U_terminal: 8.1, E_cell: 9, I: 0.3, r_int: 3, source: made up for this test}\n", ""),
+     ["relations.yaml:8: terminal-voltage.cases: expected at least 2 outside cases; found 1 [too-few-cases]"]),
+    ("relations", ("E_cell - I*r_int", "E_cell - U_terminal*r_int"),
+     ["relations.yaml:3: terminal-voltage.equation: expected U_terminal on the left side only; found U_terminal = E_cell - U_terminal*r_int [equation]"]),
+    ("slips", ("at: terminal-voltage", "at: terminal-votage"),
+     ["slips.yaml:2: internal-drop-added.at: expected the id of a relation; found terminal-votage. Did you mean terminal-voltage? [unknown-relation]"]),
+    ("slips", ("[add-both-as-printed]", "[add-both-as-print]"),
+     ["slips.yaml:5: internal-drop-added.twins: expected the id of a slip; found add-both-as-print. Did you mean add-both-as-printed? [unknown-slip]"]),
+    ("slips", ("E_cell + I*r_int", "E_cel + I*r_int"),
+     ["slips.yaml:3: internal-drop-added.instead: expected a name of quantities.yaml; found E_cel. Did you mean E_cell? [unknown-quantity]"]),
+    ("slips", ("  hint: Does a cell give more when it works?\n", ""),
+     ["slips.yaml:2: internal-drop-added: expected the key hint; found none [missing-key]"]),
+    ("slips", ("  instead: U_terminal = E_cell + I*r_int\n", ""),
+     ["slips.yaml:2: internal-drop-added.at: expected either instead or read; found neither [bad-shape]"]),
+    ("slips", ("  instead: U_terminal = E_cell + I*r_int\n", "  read: {r: '0'}\n"),
+     ["slips.yaml:3: internal-drop-added.read: expected a name of terminal-voltage (U_terminal, E_cell, I, r_int); found r [unknown-quantity]"]),
+    ("slips", ("at: terminal-voltage", "at: 'convert: V'"),
+     ["slips.yaml:2: internal-drop-added.at: expected convert: UNIT -> UNIT; found convert: V [bad-value]"]),
+    ("quantities", ("range: positive", "range: postive"),
+     ["quantities.yaml:2: r_int.range: expected one of any, positive, not negative, fraction; found postive [bad-value]"]),
+    ("quantities", ("unit: ohm", "unit: ohm, signed: yes"),
+     ["quantities.yaml:2: r_int.signed: expected true or false; found yes [bad-value]"]),
+    ("quantities", ("{name: internal resistance, base: r, unit: ohm, range: positive}", "a number"),
+     ["quantities.yaml:2: r_int: expected a mapping; found something else [bad-shape]",
+      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found r_int. Add it to quantities.yaml. [unknown-quantity]"]),
+    ("quantities", ("unit: ohm", "unit: !!python/object:os.system ohm"),
+     ["quantities.yaml:2: expected plain keys and values; found a tag (!). Write the value out, or put it in quotes. [bad-yaml]",
+      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found U_terminal. Add it to quantities.yaml. [unknown-quantity]",
+      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found r_int. Add it to quantities.yaml. [unknown-quantity]"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("file", "change", "messages"), BAD, ids=[f"{each[0]}-{place}" for place, each in enumerate(BAD)])
+def test_a_bad_file_is_told_whole_with_line_and_key(bank, file: str, change: tuple[str, str], messages: list[str]):
+    texts = {"quantities": QUANTITIES, "relations": RELATIONS, **({"slips": SLIPS} if file == "slips" else {})}
+    assert change[0] in texts[file]
+    assert _faults(bank(**{**texts, file: texts[file].replace(*change)})) == messages
+
+
+def test_all_faults_of_all_files_come_at_once(bank):
+    folder = bank(
+        quantities=QUANTITIES.replace("range: positive", "range: high"),
+        relations=RELATIONS.replace("  say:", "  sya:"),
+        slips=SLIPS.replace("[add-both-as-printed]", "[nothing-like-it]"),
+    )
+    assert {line.split(":")[0] for line in _faults(folder)} == {"quantities.yaml", "relations.yaml", "slips.yaml"}
+
+
+def test_the_shipped_catalogue_is_whole():
+    known = catalogue()
+    for slip in known.slips.values():
+        assert len(slip.hint) > 15, slip.id
+        assert slip.source, slip.id
+        assert slip.id not in slip.twins
+    for relation in known.relations.values():
+        assert relation.say.endswith("."), relation.id
+        assert relation.source, relation.id
