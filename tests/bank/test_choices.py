@@ -8,18 +8,18 @@ from bank_samples import GALVANIC, template_of
 from saltbridge.faults import Faulty
 
 HEAD = GALVANIC[: GALVANIC.index("parts:")]
-WORDS = HEAD + "parts:\n  - ask: And then?\n    choose: {}\n    from: [It rises., It falls.]\n    why: The ions are used up.\n"
+WORDS = HEAD + "parts:\n  - ask: And then?\n    choose: RIGHT\n    from: [It rises., It falls.]\n    why: The ions are used up.\n"
 
 
 def test_an_option_may_be_the_right_one_word_for_word():
-    (part,) = template_of(WORDS.format("It falls.")).parts
+    (part,) = template_of(WORDS.replace("RIGHT", "It falls.")).parts
     assert part.choose == "It falls."
     assert part.why is not None
 
 
 def test_other_words_are_refused_with_what_to_write():
     with pytest.raises(Faulty) as trouble:
-        template_of(WORDS.format("It sinks."))
+        template_of(WORDS.replace("RIGHT", "It sinks."))
     line = WORDS[: WORDS.index("- ask")].count("\n") + 1
     (fault,) = trouble.value.faults
     assert line <= fault.line <= line + 1
