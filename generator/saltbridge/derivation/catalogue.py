@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -70,22 +70,23 @@ def _read(path: Path, into: dict[str, Any], read: Callable[[Entry], Any], faults
 # ------------------------------------------------------------------ slips as equations
 
 
+def _renamed(tree: Tree, names: Mapping[str, str]) -> Tree:
+    return substitute(tree, {name: Ref(to) for name, to in names.items()})
+
+
 def slip_tree(slip: Slip, relation: Relation, unknown: str, first: Relation | None = None) -> Tree | None:
     """What ``unknown`` becomes when ``slip`` is made in ``relation``; ``None`` where the slip does not touch this unknown.
 
     A wrong equation is turned round for the unknown as the right one is; a wrong reading is put into the right equation.
     ``first`` is the relation for which the slip is stated, where it may happen in several of the same form.
     """
-    if slip.when and slip.when != unknown:
+    here = dict(zip(first.symbols, relation.symbols, strict=True)) if first is not None and first is not relation else {}
+    if slip.when and here.get(slip.when, slip.when) != unknown:
         return None
     if slip.instead is None:
-        if unknown in slip.read:
-            return None
-        return solve(relation.subject, substitute(relation.tree, slip.read), unknown)
-    subject, tree = slip.instead
-    if first is not None and first is not relation:
-        put = dict(zip(first.symbols, relation.symbols, strict=True))
-        subject, tree = put.get(subject, subject), substitute(tree, {name: Ref(to) for name, to in put.items()})
+        read = {here.get(name, name): _renamed(tree, here) for name, tree in slip.read.items()}
+        return None if unknown in read else solve(relation.subject, substitute(relation.tree, read), unknown)
+    subject, tree = here.get(slip.instead[0], slip.instead[0]), _renamed(slip.instead[1], here)
     if slip.when:
         return tree
     if unknown != subject and unknown not in names(tree):

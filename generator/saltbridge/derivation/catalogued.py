@@ -75,7 +75,7 @@ class Relation:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A usual wrong way and its place: ``relations``, or a ``rule``, or a ``conversion`` (from, to), or the quotient."""
+    """A usual wrong way and its place: ``relations``, or a ``rule``, or ``conversions`` (from, to), or the quotient."""
 
     id: str
     hint: str
@@ -83,7 +83,7 @@ class Slip:
     twins: tuple[str, ...]
     relations: tuple[str, ...] = ()
     rule: str = ""
-    conversion: tuple[str, str] | None = None
+    conversions: tuple[tuple[str, str], ...] = ()
     quotient: str = ""
     instead: tuple[str, Tree] | None = None
     read: Mapping[str, Tree] = field(default_factory=dict)

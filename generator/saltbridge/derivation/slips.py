@@ -14,9 +14,13 @@ from saltbridge.derivation.laws import Conversion, Instance, Rule
 from saltbridge.derivation.planner import Step
 from saltbridge.derivation.rearrange import solve
 from saltbridge.derivation.routes import Accepted, Asked, accepted
+from saltbridge.derivation.rules import RULES
 from saltbridge.derivation.rules import to_json as rule_json
 
 WITHOUT_POWERS = "without powers"
+SAYS = "says "
+"""What a slip takes that is none of the rule's own outcomes, word for word after this."""
+OPPOSITES = {"lowest": "highest", "highest": "lowest", "above": "below", "below": "above"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,13 +137,16 @@ def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) 
 def _rule_override(graph: Graph, law: Rule, slip: Slip) -> tuple[Any, Tree | None, Any] | None:
     if slip.takes in law.keys:
         return slip.takes, None, slip.takes
+    if slip.takes.startswith(SAYS):
+        said = slip.takes.removeprefix(SAYS)
+        return said, None, said
     if slip.takes == "other":
-        opposite = {"lowest": "highest", "highest": "lowest"}.get(law.rule)
+        opposite = OPPOSITES.get(law.rule)
         if opposite is None:
             return None
         turned = Rule(law.node, opposite, law.inputs, law.say, law.how, law.keys)
         return graph.compile_rule(opposite, law), None, rule_json(turned)
-    return graph.compile_rule(slip.takes, law), None, None
+    return (graph.compile_rule(slip.takes, law), None, None) if slip.takes in RULES else None
 
 
 class Runs(NamedTuple):

@@ -104,7 +104,7 @@ def _add_acidity(situation: Situation, catalogue: Catalogue, cell: GalvanicCell,
         node = amount_node(side, cell.side(side), acid)
         if told:
             situation.given.pop(node, None)
-        situation.laws.append(instance(catalogue.relations["acidity"], {"c": node}))
+        situation.laws.append(instance(catalogue.relations["acidity"], {"c_H": node}))
 
 
 # ------------------------------------------------------------------ the unknown of a diagram
