@@ -17,24 +17,24 @@ from saltbridge.derivation.slips import slip_points
 from saltbridge.faults import Faulty
 
 QUANTITIES = """
-U_terminal: {name: terminal voltage, base: U, sub: terminal, unit: V}
-r_int: {name: internal resistance, base: r, unit: ohm, range: positive}
+kappa_volts: {name: terminal voltage, base: U, sub: terminal, unit: V}
+inner_ohm: {name: internal resistance, base: r, unit: ohm, range: positive}
 """
 RELATIONS = """
 terminal-voltage:
   family: Batteries
-  equation: U_terminal = E_cell - I*r_int
+  equation: kappa_volts = E_cell - I*inner_ohm
   say: Inside the cell some of the potential is lost.
   valid: steady current
   source: our own physics colleagues
   cases:
-    - {U_terminal: 1.4, E_cell: 1.5, I: 0.5, r_int: 0.2, source: made up for this test}
-    - {U_terminal: 8.1, E_cell: 9, I: 0.3, r_int: 3, source: made up for this test}
+    - {kappa_volts: 1.4, E_cell: 1.5, I: 0.5, inner_ohm: 0.2, source: made up for this test}
+    - {kappa_volts: 8.1, E_cell: 9, I: 0.3, inner_ohm: 3, source: made up for this test}
 """
 SLIPS = """
 internal-drop-added:
   at: terminal-voltage
-  instead: U_terminal = E_cell + I*r_int
+  instead: kappa_volts = E_cell + I*inner_ohm
   hint: Does a cell give more when it works?
   twins: [add-both-as-printed]
   source: teacher's experience
@@ -62,16 +62,16 @@ def _faults(folder: Path) -> list[str]:
 def test_a_banks_files_are_laid_over_the_shipped_ones(bank):
     known = catalogue(bank(slips=SLIPS))
     assert set(catalogue().relations) < set(known.relations)
-    assert as_text(known.relations["terminal-voltage"].tree) == "E_cell - I*r_int"
+    assert as_text(known.relations["terminal-voltage"].tree) == "E_cell - I*inner_ohm"
     situation = Situation()
-    for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("r_int", "0.20", "ohm")):
+    for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("inner_ohm", "0.20", "ohm")):
         add_given(situation, known, name, printed, unit)
     situation.laws.append(instance(known.relations["terminal-voltage"]))
-    graph = Graph(plan(situation, ["U_terminal"]))
+    graph = Graph(plan(situation, ["kappa_volts"]))
     start = graph.start(situation.given)
-    assert graph.value(graph.run(start), "U_terminal") == pytest.approx(1.4)
-    (point,) = slip_points(graph, "U_terminal", known, {})
-    assert graph.value(graph.run(start, point.put), "U_terminal") == pytest.approx(1.6)
+    assert graph.value(graph.run(start), "kappa_volts") == pytest.approx(1.4)
+    (point,) = slip_points(graph, "kappa_volts", known, {})
+    assert graph.value(graph.run(start, point.put), "kappa_volts") == pytest.approx(1.6)
 
 
 def test_a_bank_may_put_its_own_words_to_a_shipped_relation(bank):
@@ -92,25 +92,25 @@ def test_a_bank_may_put_its_own_words_to_a_shipped_relation(bank):
 
 
 def test_a_slip_of_two_relations_of_a_bank_is_carried_over(bank):
-    relations = RELATIONS + RELATIONS.replace("terminal-voltage", "charging-voltage").replace("U_terminal", "U_charge")
-    quantities = QUANTITIES + "U_charge: {name: charging voltage, base: U, unit: V}\n"
+    relations = RELATIONS + RELATIONS.replace("terminal-voltage", "charging-voltage").replace("kappa_volts", "kappa_charge")
+    quantities = QUANTITIES + "kappa_charge: {name: charging voltage, base: U, unit: V}\n"
     slips = SLIPS.replace("at: terminal-voltage", "at: [terminal-voltage, charging-voltage]")
     known = catalogue(bank(quantities=quantities, relations=relations, slips=slips))
     situation = Situation()
-    for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("r_int", "0.20", "ohm")):
+    for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("inner_ohm", "0.20", "ohm")):
         add_given(situation, known, name, printed, unit)
     situation.laws.append(instance(known.relations["charging-voltage"]))
-    graph = Graph(plan(situation, ["U_charge"]))
-    (point,) = slip_points(graph, "U_charge", known, {})
-    assert graph.value(graph.run(graph.start(situation.given), point.put), "U_charge") == pytest.approx(1.6)
+    graph = Graph(plan(situation, ["kappa_charge"]))
+    (point,) = slip_points(graph, "kappa_charge", known, {})
+    assert graph.value(graph.run(graph.start(situation.given), point.put), "kappa_charge") == pytest.approx(1.6)
 
 
 BAD = [
-    ("relations", ("I*r_int\n", "I*r_intern\n"),
-     ["relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found r_intern. Did you mean r_int? [unknown-quantity]",
-      "relations.yaml:8: terminal-voltage.cases[1].r_int: expected a key of this kind of entry; found r_int. Did you mean r_intern? [unknown-key]",
-      "relations.yaml:8: terminal-voltage.cases[1]: expected the key r_intern; found none [missing-key]"]),
-    ("relations", ("E_cell - I*r_int", "E_cell - I*().__class__"),
+    ("relations", ("I*inner_ohm\n", "I*inner_ohms\n"),
+     ["relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found inner_ohms. Did you mean inner_ohm? [unknown-quantity]",
+      "relations.yaml:8: terminal-voltage.cases[1].inner_ohm: expected a key of this kind of entry; found inner_ohm. Did you mean inner_ohms? [unknown-key]",
+      "relations.yaml:8: terminal-voltage.cases[1]: expected the key inner_ohms; found none [missing-key]"]),
+    ("relations", ("E_cell - I*inner_ohm", "E_cell - I*().__class__"),
      [("relations.yaml:3: terminal-voltage.equation: expected numbers, names, + - * / **, brackets and ln, lg, exp, exp10, sqrt, abs, min, max; "
       "found Attribute in 'E_cell - I*().__class__'. Nothing else is read, so that a shared bank can't run anything. [expression]")]),
     ("relations", ("  say:", "  sya:"),
@@ -118,40 +118,40 @@ BAD = [
       "relations.yaml:4: terminal-voltage.sya: expected a key of this kind of entry; found sya. Did you mean say? [unknown-key]"]),
     ("relations", ("  valid: steady current\n", "  valid: steady current\n  valid: always\n"),
      ['relations.yaml:6: terminal-voltage.valid: expected a key used once; found "valid" again. It stands on line 5 already. [repeated]']),
-    ("relations", ("U_terminal: 8.1", "U_terminal: 9.9"),
-     [("relations.yaml:9: terminal-voltage.cases[2].U_terminal: expected U_terminal = 8.1, as the equation gives; found 9.9. "
+    ("relations", ("kappa_volts: 8.1", "kappa_volts: 9.9"),
+     [("relations.yaml:9: terminal-voltage.cases[2].kappa_volts: expected kappa_volts = 8.1, as the equation gives; found 9.9. "
       "Look at the equation, or at the units of the case. [case]")]),
     ("relations", ("I: 0.3", "I: 1:30"),
      ["relations.yaml:9: terminal-voltage.cases[2].I: expected a number such as 0.34 or 1.5e-3; found '1:30' [number]"]),
-    ("relations", ("    - {U_terminal: 8.1, E_cell: 9, I: 0.3, r_int: 3, source: made up for this test}\n", ""),
+    ("relations", ("    - {kappa_volts: 8.1, E_cell: 9, I: 0.3, inner_ohm: 3, source: made up for this test}\n", ""),
      ["relations.yaml:8: terminal-voltage.cases: expected at least 2 outside cases; found 1 [too-few-cases]"]),
-    ("relations", ("E_cell - I*r_int", "E_cell - U_terminal*r_int"),
-     ["relations.yaml:3: terminal-voltage.equation: expected U_terminal on the left side only; found U_terminal = E_cell - U_terminal*r_int [equation]"]),
+    ("relations", ("E_cell - I*inner_ohm", "E_cell - kappa_volts*inner_ohm"),
+     ["relations.yaml:3: terminal-voltage.equation: expected kappa_volts on the left side only; found kappa_volts = E_cell - kappa_volts*inner_ohm [equation]"]),
     ("slips", ("at: terminal-voltage", "at: terminal-votage"),
      ["slips.yaml:2: internal-drop-added.at: expected the id of a relation; found terminal-votage. Did you mean terminal-voltage? [unknown-relation]"]),
     ("slips", ("[add-both-as-printed]", "[add-both-as-print]"),
      ["slips.yaml:5: internal-drop-added.twins: expected the id of a slip; found add-both-as-print. Did you mean add-both-as-printed? [unknown-slip]"]),
-    ("slips", ("E_cell + I*r_int", "E_cel + I*r_int"),
+    ("slips", ("E_cell + I*inner_ohm", "E_cel + I*inner_ohm"),
      ["slips.yaml:3: internal-drop-added.instead: expected a name of quantities.yaml; found E_cel. Did you mean E_cell? [unknown-quantity]"]),
     ("slips", ("  hint: Does a cell give more when it works?\n", ""),
      ["slips.yaml:2: internal-drop-added: expected the key hint; found none [missing-key]"]),
-    ("slips", ("  instead: U_terminal = E_cell + I*r_int\n", ""),
+    ("slips", ("  instead: kappa_volts = E_cell + I*inner_ohm\n", ""),
      ["slips.yaml:2: internal-drop-added.at: expected either instead or read; found neither [bad-shape]"]),
-    ("slips", ("  instead: U_terminal = E_cell + I*r_int\n", "  read: {r: '0'}\n"),
-     ["slips.yaml:3: internal-drop-added.read: expected a name of terminal-voltage (U_terminal, E_cell, I, r_int); found r [unknown-quantity]"]),
+    ("slips", ("  instead: kappa_volts = E_cell + I*inner_ohm\n", "  read: {r: '0'}\n"),
+     ["slips.yaml:3: internal-drop-added.read: expected a name of terminal-voltage (kappa_volts, E_cell, I, inner_ohm); found r [unknown-quantity]"]),
     ("slips", ("at: terminal-voltage", "at: 'convert: V'"),
      ["slips.yaml:2: internal-drop-added.at: expected convert: UNIT -> UNIT; found convert: V [bad-value]"]),
     ("quantities", ("range: positive", "range: postive"),
-     ["quantities.yaml:2: r_int.range: expected one of any, positive, not negative, fraction; found postive [bad-value]"]),
+     ["quantities.yaml:2: inner_ohm.range: expected one of any, positive, not negative, fraction; found postive [bad-value]"]),
     ("quantities", ("unit: ohm", "unit: ohm, signed: yes"),
-     ["quantities.yaml:2: r_int.signed: expected true or false; found yes [bad-value]"]),
+     ["quantities.yaml:2: inner_ohm.signed: expected true or false; found yes [bad-value]"]),
     ("quantities", ("{name: internal resistance, base: r, unit: ohm, range: positive}", "a number"),
-     ["quantities.yaml:2: r_int: expected a mapping; found something else [bad-shape]",
-      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found r_int. Add it to quantities.yaml. [unknown-quantity]"]),
+     ["quantities.yaml:2: inner_ohm: expected a mapping; found something else [bad-shape]",
+      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found inner_ohm. Add it to quantities.yaml. [unknown-quantity]"]),
     ("quantities", ("unit: ohm", "unit: !!python/object:os.system ohm"),
      ["quantities.yaml:2: expected plain keys and values; found a tag (!). Write the value out, or put it in quotes. [bad-yaml]",
-      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found U_terminal. Add it to quantities.yaml. [unknown-quantity]",
-      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found r_int. Add it to quantities.yaml. [unknown-quantity]"]),
+      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found kappa_volts. Add it to quantities.yaml. [unknown-quantity]",
+      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found inner_ohm. Add it to quantities.yaml. [unknown-quantity]"]),
 ]  # fmt: skip
 
 
