@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any, Literal, TypeVar
@@ -13,7 +13,7 @@ from saltbridge.chemistry.cells import GalvanicCell, Side, cell_reaction, transf
 from saltbridge.compose.context import Context
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.telling import ALREADY, ROLES, Entry, Telling, notes, telling
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.derivation.catalogue import Quantity, catalogue
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.knowns import read_told, require_quantity
 from saltbridge.derivation.laws import Situation, Undefined, Value, quantity_of
@@ -178,7 +178,8 @@ def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str]) -> tuple[
     """A note on what was told for nothing, so that a mistyped plan is seen."""
     used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
     by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
-    spare = [name for name in told if name not in used | by_owner]
+    read = {name for name in told if name != "metal" and name in catalogue().quantities and catalogue().quantities[name].word}
+    spare = [name for name in told if name not in used | by_owner | read]
     return (f"Not needed for this: {', '.join(spare)}.",) if spare else ()
 
 
@@ -192,11 +193,19 @@ def _defined(graph: Graph, cells: list[Any], node: str, find: str) -> Value:
     quantity = quantity_of(node, catalogue().quantities)
     if value == 0 and quantity is not None and quantity.least == "positive":
         value = Undefined("a number too small to hold")
+    if isinstance(value, float) and quantity is not None and value < 0 and quantity.least != "any":
+        shown = f"{to_figures(value, 3)} {graph_unit(node, quantity)}".strip()
+        raise fault("impossible", expected=f"{find} not below zero", found=f"{shown} from what is told")
     if isinstance(value, Undefined):
         large = any(sign in value.why for sign in ("out of range", "finite", "too large"))
         found = "a number too large to hold" if large else _plainly(value.why)
         raise fault("undefined", expected=f"{find} to exist", found=found, hint="Find lgK." if find == "K" else "")
     return value
+
+
+def graph_unit(node: str, quantity: Quantity) -> str:
+    """The unit of a node: the one in its name, else the quantity's own."""
+    return node.split(":", 1)[1] if ":" in node else quantity.unit
 
 
 def _plainly(why: str) -> str:
@@ -246,8 +255,18 @@ def _bound(printer: Printer, value: Decimal) -> str:
 
 def _named(context: Context, cell: GalvanicCell | None, find: str, told: Telling) -> Work:
     data: dict[str, Any] = {"find": find, "text": "", **_cell_data(context, cell), "steps": _steps(told)}
-    data["text"] = data[EQUATION] if find == EQUATION else f"{data[find]} ({data[f'{find}_side']})"
+    data["text"] = data[EQUATION] if find == EQUATION else _said(context, data, find)
     return Work(_tidy(data), told.steps, told.slots, notes=_notes(context, cell))
+
+
+def _said(context: Context, data: Mapping[str, Any], find: str) -> str:
+    """A named thing in words: a role with its side, or what a rule gave, by its label where it has one."""
+    if find in ROLES:
+        return f"{data[find]} ({data[f'{find}_side']})"
+    drawn = context.drawn
+    value = str(drawn.graph.value(drawn.cells, find))
+    label = context.situation.labels.get(f"{value}.{find}")
+    return label.plain if label else value
 
 
 def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:

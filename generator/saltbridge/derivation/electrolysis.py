@@ -79,7 +79,7 @@ def add_product(situation: Situation, half: HalfReaction, product: Species, shee
         name_metal(situation, "product", metal)
 
 
-def add_molar_mass(situation: Situation, product: Species, sheet: Sheet) -> None:
+def add_molar_mass(situation: Situation, product: Species, sheet: Sheet, node: str = "M") -> None:
     """The molar mass from the relative atomic masses as the sheet prints them; a single atom is simply read."""
     terms = molar_mass_terms(product)
     missing = [symbol for symbol, _ in terms if symbol not in sheet.atomic_masses]
@@ -92,18 +92,18 @@ def add_molar_mass(situation: Situation, product: Species, sheet: Sheet) -> None
         )
     if len(terms) == 1 and terms[0][1] == 1:
         printed = sheet.atomic_masses[terms[0][0]]
-        situation.given.setdefault("M", Given(float(printed), "g/mol", printed, "read", sheet.title))
+        situation.given.setdefault(node, Given(float(printed), "g/mol", printed, "read", sheet.title))
         return
     tree: Tree | None = None
     for symbol, count in terms:
-        node = f"A.{symbol}"
-        situation.given[node] = Given(
+        atom = f"A.{symbol}"
+        situation.given[atom] = Given(
             float(sheet.atomic_masses[symbol]), "g/mol", sheet.atomic_masses[symbol], "read", sheet.title
         )
-        term: Tree = Ref(node) if count == 1 else Bin("*", Num(str(count)), Ref(node))
+        term: Tree = Ref(atom) if count == 1 else Bin("*", Num(str(count)), Ref(atom))
         tree = term if tree is None else Bin("+", tree, term)
-    if tree is not None and "M" not in situation.given:
-        situation.laws.append(Instance("molar-mass", "M", tree, MOLAR_MASS))
+    if tree is not None and node not in situation.given:
+        situation.laws.append(Instance("molar-mass", node, tree, MOLAR_MASS))
 
 
 def add_faraday(situation: Situation, catalogue: Catalogue, *, with_efficiency: bool) -> None:

@@ -156,7 +156,7 @@ def _missing(situation: Situation, target: str) -> Faulty:
     start = dict.fromkeys(situation.given, 0)
     enough = [name for name in names if name not in {target, *start} and target in _shortest(situation, {**start, name: 0}).cost]
     single = [name for name in told_names(situation, enough) if name != shown]
-    several = told_names(situation, _cheapest_set(situation, target, names))
+    several = [name for name in told_names(situation, _cheapest_set(situation, target, names)) if name != shown]
     ways = [_one_of(single)] if single else []
     if several and not set(several) & set(single):
         metal = {"M", "z"} <= set(several)

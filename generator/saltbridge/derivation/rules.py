@@ -77,6 +77,36 @@ def _order_by_magnitude(values: Sequence[Any], keys: Sequence[str]) -> Any:
     return _order_rising([abs(value) for value in values], keys)
 
 
+def _above(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    """The first key where the first value lies above the second, else the other."""
+    if values[0] == values[1]:
+        return _EQUAL
+    return keys[0] if values[0] > values[1] else keys[1]
+
+
+def _first(_values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return keys[0]
+
+
+def _by_limits(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    """The first key from the higher limit on, the second up to the lower one; between them nothing is told."""
+    value, high, low = values
+    if low < value < high:
+        return Undefined(f"{value:g} mol/L lies between {low:g} and {high:g} mol/L, where both form")
+    return keys[0] if value >= high else keys[1]
+
+
+def _acidity(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    """Hydrogen alone makes a solution basic, oxygen alone makes it acidic; keys rises, falls, stays."""
+    hydrogen, oxygen = values[0] == "hydrogen", values[1] == "oxygen"
+    return keys[2] if hydrogen == oxygen else keys[0] if hydrogen else keys[1]
+
+
+def _ions_left(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    """What becomes of the metal ions where metal deposits (first key), else the second."""
+    return keys[0] if values[0] == "cation" else keys[1]
+
+
 RULES: Mapping[str, RuleFunction] = {
     "lowest": _lowest,
     "highest": _highest,
@@ -87,6 +117,12 @@ RULES: Mapping[str, RuleFunction] = {
     "lcm": _lcm,
     "times": _times,
     "same": _same,
+    "above": _above,
+    "below": lambda values, keys: _above(values[::-1], keys),
+    "first": _first,
+    "by limits": _by_limits,
+    "pH": _acidity,
+    "ions left": _ions_left,
     "rising": _order_rising,
     "rising magnitude": _order_by_magnitude,
 }
