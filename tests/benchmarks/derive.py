@@ -16,7 +16,12 @@ from saltbridge.chemistry.diagrams import parse_diagram
 from saltbridge.derivation.catalogue import catalogue
 from saltbridge.derivation.galvanic import CellOptions, galvanic
 from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.laws import Given, Situation, instance
 from saltbridge.derivation.planner import plan
+from saltbridge.derivation.rearrange import solve
+from saltbridge.derivation.routes import Asked
+from saltbridge.derivation.slips import slip_points
+from saltbridge.derivation.solved import outcome
 from saltbridge.tables import sheet
 
 DIAGRAM = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"
@@ -65,9 +70,29 @@ def ratios() -> Iterator[Ratio]:
     ours = seconds(lambda: graph.run(start))
     yield Ratio(WORK, ours, "plain floats", seconds(lambda: plain(*values)), "≤ 10 ×")
     yield Ratio(WORK, ours, "SymPy's solve", seconds(by_sympy, rounds=2), "≥ 100 × as fast")
+    points = slip_points(graph, "dG", shipped, situation.flat_quotients)
+    asked = Asked(figures=3)
+    judged = seconds(lambda: outcome(graph, start, "dG", asked, points))
+    yield Ratio(f"answer, accepted range and {len(points)} slips", judged, "one run", ours)
     planned = seconds(lambda: Graph(plan(situation, ["dG"])))
     yield Ratio("plan and compile, once for each shape", planned, "one run", ours)
+    yield Ratio("plan each name of every relation, cold", _plan_all(), "plan and compile", planned)
     yield Ratio("read and check the shipped relations and slips, cold", _cold(), "plan and compile", planned)
+
+
+def _plan_all() -> float:
+    """Every relation solved for every name, among all laws, with nothing remembered."""
+    relations = catalogue().relations.values()
+    laws = [instance(relation) for relation in relations]
+    wanted = [(relation.symbols, unknown) for relation in relations for unknown in relation.symbols]
+
+    def search() -> None:
+        solve.cache_clear()
+        for symbols, unknown in wanted:
+            given = {name: Given(1.0, "", "1") for name in symbols if name != unknown}
+            plan(Situation(given=given, laws=list(laws)), [unknown])
+
+    return seconds(search, rounds=2)
 
 
 def _cold() -> float:
