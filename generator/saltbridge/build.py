@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import time
 from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import Executor, ProcessPoolExecutor
 from dataclasses import dataclass, replace
@@ -11,15 +12,16 @@ from pathlib import Path
 
 from saltbridge import __version__
 from saltbridge.answers.sentences import page_sentences
-from saltbridge.bank.bank import Bank, load_bank
+from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.known import outcomes
 from saltbridge.bank.template import Template
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.question import Composer
 from saltbridge.compose.sheet import sheet_line, sheet_page
-from saltbridge.deliver.papers import paper_code, paper_letters, write_papers
-from saltbridge.deliver.site import write_site
-from saltbridge.deliver.writing import claim
+from saltbridge.deliver.papers import paper_code, paper_letters, set_papers
+from saltbridge.deliver.proof.placing import placed
+from saltbridge.deliver.site import site_into
+from saltbridge.deliver.writing import claim, refuse, replacing
 from saltbridge.derivation.catalogue import catalogue
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
 from saltbridge.draw.allocate import practice_seed
@@ -27,8 +29,9 @@ from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.home import shipped
 from saltbridge.policy import policy
 from saltbridge.render import pages
+from saltbridge.render.typst import PaperWriter
 from saltbridge.words import Words
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 VARIANTS = 30
 PARALLEL_PAPERS = 4
@@ -69,63 +72,76 @@ def publish(
     """Write ``to/site`` (public) and ``to/teacher`` (sample papers, memoranda, data sheet) from a bank folder.
 
     ``bank`` is the shipped one where ``None``. ``executor`` spreads templates over workers (own processes without it). Raises
-    ``Faulty`` with all faults of the bank, and then writes nothing.
+    ``Faulty`` with all faults of the bank, those of its files and those that only draws show, and then writes nothing.
     """
-    folder = bank or shipped("question_templates")
+    refuse(to)
     tell("Reading the bank")
-    read = _bank(folder)
-    claim(to)
-    practice = [each for each in read.templates if "practice" in each.use]
-    tell(f"Drawing {variants} variants of each of {len(practice)} templates")
-    made = _all_pages(folder, practice, variants, executor)
-    faults = FaultList([fault for each in made for fault in each.faults])
-    faults.stop_if_any()
-    tell("Writing the site")
-    written = _site(read, made)
-    write_site(to / "site", written)
+    folder, run = (bank or shipped("question_templates")).absolute(), f"{os.getpid()} {time.monotonic_ns()}"
+    read, unread = _bank(folder, run)
+    tell(f"Drawing {variants} variants of each of {len(read.templates)} templates")
+    made = _all_made([_Job(folder, run, each.id, variants) for each in read.templates], executor)
+    FaultList([*unread, *(fault for each in made for fault in each.faults)]).stop_if_any()
     tell("Setting the papers")
-    papers = sample_papers(read)
     printer = Printer(read.settings, catalogue())
-    done = write_papers(to / "teacher", papers, sheet_page(read.sheet, printer), printer.words, read.settings)
-    return Published(to / "site", to / "teacher", len(written), len(papers), (*read.warnings, *done.notes))
+    papers = sample_papers(read)
+    set_ = set_papers(papers, sheet_page(read.sheet, printer), PaperWriter(read.settings, printer.words))
+    tell("Writing the folder")
+    written = _site(read, [each for each in made if each.entry])
+    claim(to)
+    with replacing(to / "teacher") as teacher, replacing(to / "site") as site:
+        site_into(site, written)
+        set_.into(teacher)
+    return Published(to / "site", to / "teacher", len(written), len(papers), (*read.warnings, *set_.notes))
 
 
 # ------------------------------------------------------------------ site
 
 
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """One template for a worker; ``run`` tells publishes apart, so that a bank changed between two is read again."""
+
+    folder: Path
+    run: str
+    template: str
+    variants: int
+
+
 @lru_cache(maxsize=2)
-def _bank(folder: Path) -> Bank:
-    return load_bank(folder)
+def _bank(folder: Path, _run: str) -> tuple[Bank, tuple[Fault, ...]]:
+    """What can be read of the bank, and the faults of the rest."""
+    return survey_bank(folder)
 
 
-def _all_pages(folder: Path, templates: Sequence[Template], variants: int, executor: Executor | None) -> list[_Made]:
-    jobs = [(folder, each.id, variants) for each in templates]
+def _all_made(jobs: Sequence[_Job], executor: Executor | None) -> list[_Made]:
     if executor is not None:
-        return list(executor.map(_page, jobs))
+        return list(executor.map(_made, jobs))
     workers = min(len(jobs), os.cpu_count() or 1)
     if workers < 2:
-        return [_page(job) for job in jobs]
+        return [_made(job) for job in jobs]
     with ProcessPoolExecutor(workers) as pool:
-        return list(pool.map(_page, jobs))
+        return list(pool.map(_made, jobs))
 
 
-def _page(job: tuple[Path, str, int]) -> _Made:
-    """One template's page; its faults are handed back, since they are told with those of the others."""
-    folder, template_id, wanted = job
-    bank = _bank(folder)
-    template = bank.template(template_id)
+def _made(job: _Job) -> _Made:
+    """One template's page, where it is for practice; its faults are handed back, since they are told with those of the others."""
+    bank, _ = _bank(job.folder, job.run)
+    template = bank.template(job.template)
     if template is None:
-        raise KeyError(template_id)
+        raise KeyError(job.template)
+    public = "practice" in template.use
     try:
-        questions, variants = practice_variants(bank, template, wanted)
+        questions, variants = practice_variants(bank, template, job.variants if public else PARALLEL_PAPERS)
     except Faulty as error:
-        return _Made(template_id, "", None, tuple(each.at(file=template.file) for each in error.faults))
-    frame, words = _frame(bank), words_of(bank.settings.language)
+        return _Made(template.id, "", None, tuple(placed(template, each) for each in error.faults))
+    if not public:
+        return _Made(template.id, "", None, ())
+    frame, words = _frame(bank), words_of(bank.settings)
     outcome = _heading(template, words)
     page = pages.question_page(questions, variants, frame, words, level=template.level, outcome=outcome)
     first = questions[variants[0].shape]
-    entry = pages.Entry(template.title, f"{template_id}.html", outcome, template.level, first.marks, first.minutes, len(variants))
-    return _Made(template_id, page, entry, ())
+    entry = pages.Entry(template.title, f"{template.id}.html", outcome, template.level, first.marks, first.minutes, len(variants))
+    return _Made(template.id, page, entry, ())
 
 
 def practice_variants(bank: Bank, template: Template, wanted: int) -> tuple[tuple[Question, ...], tuple[Variant, ...]]:
@@ -148,7 +164,7 @@ def _heading(template: Template, words: Words) -> str:
 
 
 def _frame(bank: Bank) -> pages.Frame:
-    words = words_of(bank.settings.language)
+    words = words_of(bank.settings)
     return pages.Frame(
         title=bank.settings.title, bank_id=bank.id, sentences=page_sentences(words), language=bank.settings.language,
         provenance=provenance(bank), licence=bank.licence, standard_sign=bank.settings.standard_sign,
@@ -157,11 +173,11 @@ def _frame(bank: Bank) -> pages.Frame:
 
 def provenance(bank: Bank) -> str:
     """What made a page or paper: tool and version, bank, data sheet."""
-    return f"saltbridge {__version__} · {bank.id} · {words_of(bank.settings.language)(bank.sheet.title)}"
+    return f"saltbridge {__version__} · {bank.id} · {words_of(bank.settings)(bank.sheet.title)}"
 
 
 def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:
-    words, frame = words_of(bank.settings.language), _frame(bank)
+    words, frame = words_of(bank.settings), _frame(bank)
     printer = Printer(bank.settings, catalogue())
     line = sheet_line(bank.sheet, printer)
     order = {template.id: (_outcome_place(template.outcome), LEVELS.index(template.level)) for template in bank.templates}
@@ -180,33 +196,45 @@ def _outcome_place(outcome: str) -> int:
 
 
 def sample_papers(bank: Bank) -> tuple[Paper, ...]:
-    """Parallel versions of one sample paper, each with its memorandum, from the templates for homework in outcome order."""
-    words = words_of(bank.settings.language)
+    """Parallel versions of one sample paper, each with its memorandum, from the templates for homework in outcome order.
+
+    Raises ``Faulty`` with the faults of all templates that can't be drawn.
+    """
+    words = words_of(bank.settings)
     chosen = _paper_templates(bank)
-    composers = [Composer(template, bank, catalogue()) for template in chosen]
     papers = []
     for place in range(1, PARALLEL_PAPERS + 1):
         letters = paper_letters(place)
-        seed = f"sample paper {letters}"
-        pairs = tuple(
-            (composer.question(variant), variant) for composer in composers if (variant := composer.variant(place, seed))
-        )
-        papers.append(_paper(bank, pairs, letters, words))
+        pairs = _drawn(chosen, place, f"sample paper {letters}")
+        papers.append(_paper(bank, tuple(pairs), letters, words))
     return (*papers, *(_memorandum(paper, bank, words) for paper in papers))
 
 
-def _paper_templates(bank: Bank) -> list[Template]:
+def _drawn(composers: Iterable[Composer], number: int, seed: str) -> list[tuple[Question, Variant]]:
+    faults = FaultList()
+    pairs = []
+    for composer in composers:
+        try:
+            variant = composer.variant(number, seed)
+        except Faulty as error:
+            faults.extend(placed(composer.template, each) for each in error.faults)
+        else:
+            pairs.append((composer.question(variant), variant))
+    faults.stop_if_any()
+    return pairs
+
+
+def _paper_templates(bank: Bank) -> list[Composer]:
     """Templates for homework, in the order of their outcomes, up to the marks of a paper."""
     homework = [each for each in bank.templates if "homework" in each.use]
     homework.sort(key=lambda each: (_outcome_place(each.outcome), each.id))
-    chosen: list[Template] = []
+    composers = [Composer(template, bank, catalogue()) for template in homework]
+    chosen: list[Composer] = []
     marks = 0
-    for template in homework:
-        worth = Composer(template, bank, catalogue())
-        variant = worth.variant(1, "marks")
-        if marks + worth.question(variant).marks <= PAPER_MARKS:
-            chosen.append(template)
-            marks += worth.question(variant).marks
+    for composer, (question, _) in zip(composers, _drawn(composers, 1, "marks"), strict=True):
+        if marks + question.marks <= PAPER_MARKS:
+            chosen.append(composer)
+            marks += question.marks
     return chosen
 
 

@@ -84,6 +84,8 @@ def _texts(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[str]:
 def layout_sentences() -> Iterator[str]:
     """Sentences of the page layouts."""
     for path in sorted((shipped("site") / "layouts").glob("*.html")):
+        if path.name in ENGLISH_ONLY:
+            continue
         for double, single in _LAYOUT.findall(path.read_text(encoding="utf-8")):
             yield double or single
 
@@ -91,10 +93,10 @@ def layout_sentences() -> Iterator[str]:
 def data_sentences() -> Iterator[str]:
     """Names and sentences of the data files that are said to a student."""
     data = shipped("data")
-    for relation in _yaml(data / "relations.yaml").values():
+    for relation in _entries("relations"):
         yield from (relation[key] for key in ("say", "say here") if key in relation)
-    yield from (slip["hint"] for slip in _yaml(data / "slips.yaml").values())
-    for quantity in _yaml(data / "quantities.yaml").values():
+    yield from (slip["hint"] for slip in _entries("slips"))
+    for quantity in _entries("quantities"):
         yield quantity["name"]
         if re.fullmatch("[a-z]{3,}", str(quantity.get("sub", ""))):
             yield quantity["sub"]
@@ -108,6 +110,13 @@ def data_sentences() -> Iterator[str]:
         yield from (row["name"], row["salt"])
     for row in _rows(data / "units.csv"):
         yield from (row["one"], row["many"])
+
+
+def _entries(name: str) -> Iterator[dict[str, str]]:
+    """The entries of a data file, or of the files of a folder of its name."""
+    for path in (shipped("data") / f"{name}.yaml", *sorted((shipped("data") / name).glob("*.yaml"))):
+        if path.is_file():
+            yield from _yaml(path).values()
 
 
 def _yaml(path: Path) -> dict[str, dict[str, str]]:

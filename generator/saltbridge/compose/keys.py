@@ -36,7 +36,8 @@ def number_shape(
     if following:
         key["graph"] = [{"node": step.node, "tree": tree} for step in steps if (tree := _step_json(step)) is not None]
         printed = drawn.outcomes[find.node].right.printed
-        key["routes"] = [_route_json(route, nodes, step_figures(printed)) for route in routes(drawn.graph, find.node)]
+        ways = [route for route in routes(drawn.graph, find.node) if route.holds(drawn.start)]
+        key["routes"] = [_route_json(route, nodes, step_figures(printed)) for route in ways]
     key["slips"] = [_slip_json(point, words, following=bool(following)) for point in points]
     return key
 

@@ -12,7 +12,7 @@ from saltbridge.document import Inscription, Piece, Symbol
 from saltbridge.records import Settings
 from saltbridge.sigfigs import NumberWords, number_words, print_number
 from saltbridge.units import quantity_inscription, unit_inscription
-from saltbridge.words import Words, catalogue
+from saltbridge.words import Words, of_bank
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ class Printer:
     @property
     def words(self) -> Words:
         """The bank's language."""
-        return catalogue(self.settings.language)
+        return of_bank(self.settings)
 
     def number(self, value: str | Decimal, *, signed: bool = False) -> Inscription:
         """A number with its printed digits."""

@@ -17,6 +17,8 @@ from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import sentence, working
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.galvanic import LOWEST, OTHER, WEAKER
+from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.planner import Step as PlanStep
 from saltbridge.derivation.solved import points_of
 from saltbridge.derivation.walk import (
     BALANCE,
@@ -32,6 +34,7 @@ from saltbridge.derivation.walk import (
 from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
+from saltbridge.faults import Faulty
 from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
@@ -70,6 +73,8 @@ class Composer:
     drawer: Drawer = field(init=False)
     printer: Printer = field(init=False)
     _shapes: dict[tuple[Any, ...], Shape] = field(default_factory=dict)
+    _plans: dict[tuple[PlanStep, ...], int] = field(default_factory=dict)
+    _graphs: dict[int, tuple[Graph, int]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.drawer = Drawer(self.template, self.bank, self.catalogue)
@@ -87,6 +92,12 @@ class Composer:
     def variant(self, number: int, seed: str) -> Variant:
         """Draw and compose one variant. Raises ``Faulty`` as ``Drawer.draw`` does."""
         drawn = self.drawer.draw(seed)
+        try:
+            return self._composed(number, drawn)
+        except Faulty as error:
+            raise self.drawer.all_unknown(error, drawn) from error
+
+    def _composed(self, number: int, drawn: Drawn) -> Variant:
         shape = self._shape(drawn)
         context = Context(self.printer, drawn)
         return Variant(
@@ -100,10 +111,17 @@ class Composer:
     def _shape(self, drawn: Drawn) -> Shape:
         texts = (self.template.text, *(part.ask for part in self.template.parts))
         branches = tuple(condition.holds(drawn.lookup) for condition in prose.block_branches(*texts))
-        key = (id(drawn.graph), branches)
+        key = (self._plan(drawn.graph), branches)
         if key not in self._shapes:
             self._shapes[key] = _ShapeComposer(self, drawn).compose(len(self._shapes))
         return self._shapes[key]
+
+    def _plan(self, graph: Graph) -> int:
+        """The number of a graph's plan; equal plans are one, whether or not they are one object (each is held, so ids last)."""
+        known = self._graphs.get(id(graph))
+        if known is None:
+            known = self._graphs[id(graph)] = (graph, self._plans.setdefault(graph.steps, len(self._plans)))
+        return known[1]
 
 
 class _ShapeComposer:

@@ -22,7 +22,12 @@ def sheet_page(sheet: Sheet, printer: Printer) -> SheetPage:
         SheetConstant(printer.words(each.name), _symbol(symbol, printer), printer.quantity(each.printed, each.unit))
         for symbol, each in sheet.constants.items()
     )
-    return SheetPage(printer.words(sheet.title), sheet.order, rows, constants, tuple(sheet.atomic_masses.items()), sheet.citation)
+    return SheetPage(printer.words(sheet.title), sheet.order, rows, constants, _masses(sheet, printer), sheet.citation)
+
+
+def _masses(sheet: Sheet, printer: Printer) -> tuple[tuple[str, str], ...]:
+    mark = printer.settings.decimal_mark
+    return tuple((symbol, printed.replace(".", mark)) for symbol, printed in sheet.atomic_masses.items())
 
 
 def _symbol(symbol: str, printer: Printer) -> Symbol:

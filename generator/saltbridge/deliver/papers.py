@@ -82,13 +82,28 @@ def write_papers(
 
     The folder is replaced as a whole. Raises ``Faulty`` with the faults of all papers, and then writes nothing.
     """
-    _refuse_doubles(papers)
-    writer = PaperWriter(settings, words, fonts)
     with replacing(folder) as staging:
-        return _write_all(staging, papers, sheet, writer)
+        return set_papers(papers, sheet, PaperWriter(settings, words, fonts)).into(staging)
 
 
-def _write_all(staging: Path, papers: Sequence[doc.Paper], sheet: doc.SheetPage, writer: PaperWriter) -> Written:
+@dataclass(frozen=True, slots=True)
+class PaperSet:
+    """Papers that are set and not yet written: each file of the set, and what a teacher should know."""
+
+    made: tuple[tuple[Path, bytes], ...]
+    notes: tuple[Fault, ...]
+
+    def into(self, staging: Path) -> Written:
+        """Write them into a folder that is being built."""
+        for place, pdf in self.made:
+            (staging / place).parent.mkdir(exist_ok=True)
+            (staging / place).write_bytes(pdf)
+        return Written(tuple(place for place, _ in self.made), self.notes)
+
+
+def set_papers(papers: Sequence[doc.Paper], sheet: doc.SheetPage, writer: PaperWriter) -> PaperSet:
+    """The files of a set, as ``write_papers`` writes them. Raises ``Faulty`` with the faults of all papers."""
+    _refuse_doubles(papers)
     faults = FaultList()
     made: list[tuple[Path, bytes]] = []
     notes: dict[Fault, None] = {}
@@ -99,10 +114,7 @@ def _write_all(staging: Path, papers: Sequence[doc.Paper], sheet: doc.SheetPage,
             made.append((Path(f"all-{name}.pdf"), writer.papers(chosen, duplex=True).pdf))
     _collect(faults, made, notes, Path("data-sheet.pdf"), writer.sheet, sheet)
     faults.stop_if_any()
-    for place, pdf in made:
-        (staging / place).parent.mkdir(exist_ok=True)
-        (staging / place).write_bytes(pdf)
-    return Written(tuple(place for place, _ in made), tuple(notes))
+    return PaperSet(tuple(made), tuple(notes))
 
 
 def _collect(

@@ -209,12 +209,17 @@ def _drop(lock: Path) -> None:
         lock.unlink(missing_ok=True)
 
 
+def refuse(folder: Path) -> None:
+    """Raise ``Faulty`` where ``claim`` would, and write nothing."""
+    _refuse_links(folder)
+    _refuse_foreign(folder)
+
+
 def claim(folder: Path) -> None:
     """Make a folder that holds several of ours, such as ``out`` with its site and papers, and mark it.
 
     Raises ``Faulty`` (``folder-not-ours``, ``folder-is-a-file``, ``folder-is-a-link``) where it holds files of others.
     """
-    _refuse_links(folder)
-    _refuse_foreign(folder)
+    refuse(folder)
     folder.mkdir(parents=True, exist_ok=True)
     (folder / MARKER).write_text("saltbridge writes the folders in here anew at every run.\n", encoding="utf-8")

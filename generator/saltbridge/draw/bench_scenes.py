@@ -13,7 +13,7 @@ from saltbridge.draw.scene import Scene, sheet_row
 from saltbridge.draw.seeds import Seed
 from saltbridge.tables import metals
 from saltbridge.units import convert
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 SCATTER_STEP = Decimal("0.01")  # V, as a school meter shows
 
@@ -28,7 +28,7 @@ def bench_scene(body: BenchScenario, seed: Seed, bank: Bank, catalogue: Catalogu
         stray = seed.decimal(f"stray {symbol}", -scatter, scatter, SCATTER_STEP)
         readings[symbol] = f"{volts[symbol] - volts[body.reference] + stray:.2f}"
     red, black = seed.sample("pair", order, 2)
-    situation = bench(body.reference, readings, (red, black), bank.sheet, catalogue, words_of(bank.settings.language))
+    situation = bench(body.reference, readings, (red, black), bank.sheet, catalogue, words_of(bank.settings))
     strips = tuple(f"s{place}" for place in range(1, len(order) + 1))
     return Scene(situation, Facts(metals=(body.reference, *order), bench=True), {"metals": strips})
 

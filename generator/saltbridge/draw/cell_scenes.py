@@ -15,7 +15,7 @@ from saltbridge.draw.scene import Scene, pick_quantity, sheet_row
 from saltbridge.draw.seeds import Seed
 from saltbridge.tables import SheetRow, metals
 from saltbridge.units import convert
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 
 def galvanic_scene(body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Catalogue) -> Scene:
@@ -31,7 +31,7 @@ def galvanic_scene(body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Ca
         settings.bridge_sign,
         settings.decimal_mark,
         settings.concentration_unit,
-        words_of(settings.language),
+        words_of(settings),
         settings.unit_style,
     )
     return Scene(situation, _cell_facts(cell))
@@ -39,7 +39,7 @@ def galvanic_scene(body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Ca
 
 def _options(bank: Bank) -> CellOptions:
     settings = bank.settings
-    ways = Ways(words_of(settings.language), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
+    ways = Ways(words_of(settings), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
     return CellOptions(nernst=settings.nernst, ways=ways)
 
 

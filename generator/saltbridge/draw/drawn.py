@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -11,7 +12,7 @@ from saltbridge.derivation.expression import Cells
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Given, Situation, Undefined, quantity_of
 from saltbridge.derivation.solved import Outcome
-from saltbridge.faults import Faulty, fault
+from saltbridge.faults import Fault, Faulty
 
 
 @dataclass
@@ -71,4 +72,10 @@ class Drawn:
 
     def unknown(self, name: str) -> Faulty:
         """The fault for a name that this scenario does not have."""
-        return fault("unknown-name", expected="a name of this scenario: " + ", ".join(self.names()), found=name)
+        return Faulty([self.unknown_fault(name)])
+
+    def unknown_fault(self, name: str) -> Fault:
+        """What is wrong with a name that this scenario does not have: the nearest that it has, else all of them."""
+        near = difflib.get_close_matches(name, self.names(), n=1, cutoff=0.6)
+        hint = f"Did you mean `{near[0]}`?" if near else f"Known: {', '.join(self.names())}."
+        return Fault("unknown-name", "a name of this scenario", f"`{name}`", hint)

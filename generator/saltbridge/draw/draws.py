@@ -14,6 +14,7 @@ from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue, Quantity
 from saltbridge.derivation.laws import Given, Instance, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.routes import WIDEST, Asked
 from saltbridge.derivation.situations import add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
@@ -27,6 +28,8 @@ from saltbridge.sigfigs import decimals_of
 
 MOST_TRIES = 200
 ROLES = ("anode", "cathode")
+OF_PRINT = frozenset({"standard_concentration"})
+"""Names that no scenario has but that print the same in every one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +76,10 @@ class Drawer:
         except Faulty as error:
             return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
         drawn = self.solve(scene, seed)
-        reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
+        try:
+            reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
+        except Faulty as error:
+            raise self.all_unknown(error, drawn) from error
         if reasons:
             return drawn, tuple(reasons)
         try:
@@ -95,9 +101,15 @@ class Drawer:
         finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
         also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name)]
-        graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also))), self.catalogue)
+        graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
         start = graph.start(situation.given)
         return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
+
+    def _looked_at(self, situation: Situation) -> tuple[str, ...]:
+        """What the template's realism rules read, where it can be worked out."""
+        wanted = dict.fromkeys(name for code in self.template.rules for name in realism.RULES[code].looks_at)
+        there = frozenset(reachable(situation)) if wanted else frozenset()
+        return tuple(name for name in wanted if name in there)
 
     def find(self, part: FindPart) -> Find:
         """What a part asks for, with the usual unit and rounding where the template does not say."""
@@ -174,6 +186,30 @@ class Drawer:
     def _is_given(self, situation: Situation, name: str) -> bool:
         return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
 
+    def all_unknown(self, error: Faulty, drawn: Drawn) -> Faulty:
+        """Where a name is unknown, every unknown name of the template, so that all are mended at once."""
+        if all(each.code != "unknown-name" for each in error.faults):
+            return error
+        known = {*drawn.names(), *OF_PRINT}
+        names = dict.fromkeys(name for text in self._texts() for name in text)
+        return Faulty(
+            [
+                *error.faults,
+                *(
+                    drawn.unknown_fault(name)
+                    for name in names
+                    if name not in known and drawn.unknown_fault(name) not in error.faults
+                ),
+            ]
+        )
+
+    def _texts(self) -> Iterator[tuple[str, ...]]:
+        yield from (condition.names for condition in self.template.keep_only_if)
+        yield self.template.text.names
+        for part in self.template.parts:
+            yield part.ask.names
+            yield part.hint.names if part.hint is not None else ()
+
     # -------------------------------------------------------------- conditions
 
     def _unreal(self, drawn: Drawn, facts: Facts) -> Iterator[Reason]:
@@ -183,7 +219,7 @@ class Drawer:
         judged = replace(
             facts,
             E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
-            n=None if count is None else int(count),
+            n=None if count is None else int(count), values=_numbers(drawn),
         )  # fmt: skip
         for code, _ in realism.rejections(tuple(self.template.rules), judged):
             yield Reason(code, "rules", line)
@@ -236,6 +272,11 @@ class Drawer:
                         ):
                             return True
         return False
+
+
+def _numbers(drawn: Drawn) -> dict[str, float]:
+    """Every number of a draw by name."""
+    return {name: value for name, place in drawn.graph.index.items() if isinstance(value := drawn.cells[place], float)}
 
 
 def rule_nodes(situation: Situation) -> frozenset[str]:
