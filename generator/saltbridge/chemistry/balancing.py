@@ -47,14 +47,25 @@ def balance_redox(skeleton: str, medium: Medium = "acid") -> Equation:
     leaves one way only. Raises ``Faulty`` as ``balance_half`` does.
     """
     whole = _skeleton(skeleton)
-    parts = _part(whole)
-    if len(parts) != 2:
+    if len(_part(whole)) != 2:
         return _whole(whole, medium, skeleton)
+    return combine(*redox_halves(skeleton, medium)).equation
+
+
+@lru_cache(maxsize=512)
+def redox_halves(skeleton: str, medium: Medium = "acid") -> tuple[HalfReaction, HalfReaction]:
+    """The reduction and the oxidation of a skeleton, each balanced; both are written as reductions.
+
+    Raises ``Faulty``: ``no-halves`` where the skeleton does not part into two, else as ``balance_half`` does.
+    """
+    parts = _part(_skeleton(skeleton))
+    if len(parts) != 2:
+        raise fault("no-halves", expected="one oxidation and one reduction", found=f"{len(parts)} in {skeleton!r}")
     (first, first_reduces), (second, second_reduces) = (_directed(part, medium, skeleton) for part in parts)
     if first_reduces == second_reduces:
         way = "reduced" if first_reduces else "oxidised"
         raise fault("no-redox", expected="one half oxidised and one reduced", found=f"both halves {way} in {skeleton!r}")
-    return combine(*((first, second) if first_reduces else (second, first))).equation
+    return (first, second) if first_reduces else (second, first)
 
 
 def balance_equation(equation: Equation) -> Equation:
@@ -97,6 +108,8 @@ def _part(whole: _Skeleton) -> list[_Skeleton]:
     parts = [_Skeleton(*(tuple(one for one in side if _hearts(one) <= tie) for side in whole)) for tie in ties]
     if len(parts) == 1 and sorted((len(whole.left), len(whole.right))) == [1, 2]:
         return [_Skeleton((one,), (other,)) for one in whole.left for other in whole.right]
+    if len(parts) == 1 and [one.bare for one in whole.left] == ["H2O2"] and whole.right:
+        return [_Skeleton(whole.left, ()), whole]  # the other product is water, which the medium lends
     return parts
 
 
