@@ -122,3 +122,10 @@ def test_the_rules_that_a_page_knows_agree(name: str):
         for node in ("side", "rest", "same", "chosen"):
             ours = graph.value(out, node)
             assert page[node] == (None if isinstance(ours, Undefined) else ours), (node, values)
+
+
+@pytest.mark.parametrize(("warm", "there"), [("298.15", True), ("310.15", False)])
+def test_the_page_is_told_298_only_at_25_degrees(warm: str, there: bool):
+    run = solved(cell(two_metals("Zn", "Cu", "0.10", "0.50"), "college", Temperature(warm, "K"), nernst="ln"), "E_cell")
+    told = [dict(route.json) for route in routes(run.graph, "E_cell") if route.holds(run.start)]
+    assert ({"T": "298"} in told) == there

@@ -41,11 +41,13 @@ class Route:
     law: bool = False
     near: float | None = None
 
+    def holds(self, cells: Cells) -> bool:
+        """Whether a careful student may go this way in this variant; the same in all variants of a shape."""
+        return self.near is None or all(abs(cells[place] - value) <= self.near for place, value in self.part.values)
+
     def tells(self, cells: Cells) -> bool:
-        """Whether it can give another result than the plain way: not where it puts what stands there, or what doesn't hold."""
-        if self.near is not None and any(abs(cells[place] - value) > self.near for place, value in self.part.values):
-            return False
-        return self.law or any(cells[place] != value for place, value in self.part.values)
+        """Whether it can give another result than the plain way: not where it puts what stands there already."""
+        return self.holds(cells) and (self.law or any(cells[place] != value for place, value in self.part.values))
 
 
 @dataclass(frozen=True, slots=True)
