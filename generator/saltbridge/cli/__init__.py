@@ -17,6 +17,8 @@ from saltbridge.cli.telling import guarded, nearest
 # What each command does, kept here so that the list of commands loads none of them.
 COMMANDS = {
     "publish": "Turn a bank into a practice site and papers.",
+    "proof": "Draw and check every template of a bank, for a moderator.",
+    "sign": "Sign a template as it stands.",
     "work": "Derive one quantity and show the working.",
 }
 EPILOG = """\b
