@@ -62,10 +62,19 @@ def _option(value: object, info: ValidationInfo) -> Option:
     return Option(str(value).strip(), _prose(value, info))
 
 
+def _told(value: object) -> str:
+    """A name, or a name and the unit in which it is told (``E_cell in mV``)."""
+    name, among, unit = str(value).strip().partition(" in ")
+    if not NAME.fullmatch(name):
+        raise wrong("name", "a name such as `E_cell`, or `E_cell in mV`", shown(value))
+    return f"{name} in {_unit(unit)}" if among else name
+
+
 _TEXT = {"type": "string"}
 Markdown = Annotated[Prose, BeforeValidator(_prose), WithJsonSchema(_TEXT)]
 ConditionText = Annotated[Condition, BeforeValidator(_condition), WithJsonSchema(_TEXT)]
 UnitText = Annotated[str, BeforeValidator(_unit), WithJsonSchema(_TEXT)]
+ToldName = Annotated[str, BeforeValidator(_told), WithJsonSchema(_TEXT)]
 OptionText = Annotated[Option, BeforeValidator(_option), WithJsonSchema(_TEXT)]
 
 
@@ -82,6 +91,11 @@ class _Known:
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
         return {"type": "string", "enum": list(self.words())}
+
+
+def listed(check: Callable[[str], str], words: Callable[[], Iterable[str]]) -> _Known:
+    """A closed list for a word that a family of its own names."""
+    return _Known(check, words)
 
 
 Metal = Annotated[Text, _Known(known.metal, tables.metals)]

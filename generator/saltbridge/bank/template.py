@@ -10,8 +10,8 @@ from typing import Any, Literal, Self
 
 from pydantic import Field, model_validator
 
-from saltbridge.bank.fields import Identifier, Keys, Name, OneOrSeveral, Several, Title, Whole, YesNo
-from saltbridge.bank.kinds import ConditionText, Markdown, Outcome, RuleCode
+from saltbridge.bank.fields import Identifier, Keys, OneOrSeveral, Several, Title, Whole, YesNo
+from saltbridge.bank.kinds import ConditionText, Markdown, Outcome, RuleCode, ToldName
 from saltbridge.bank.parts import Part
 from saltbridge.bank.scenario import Scenario
 from saltbridge.bank.told import wrong
@@ -45,11 +45,12 @@ class TemplateKeys(Keys):
     )
     figure: Literal["galvanic cell", "number line", "none"] = Field("none", description="The drawing beside the text.")
     hide_row: YesNo = Field(False, description="Hide the row of the data sheet that prints what is asked for.")
-    given: Several[Name] = Field(
-        (), description="Quantities worked out by the tool and told to the student as data, which turns a question round."
+    given: Several[ToldName] = Field(
+        (),
+        description="Quantities worked out by the tool and told to the student as data, which turns a question round; `E_cell in mV` tells whole millivolts.",
     )
     text: Markdown = Field(description="The situation, in Markdown with holes.")
-    parts: Several[Part] = Field(description="The parts (a), (b)… in order.")
+    parts: Lettered[Part] = Field(description="The parts (a), (b)… in order.")
 
     @model_validator(mode="after")
     def _fits(self) -> Self:

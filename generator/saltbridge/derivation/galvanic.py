@@ -99,7 +99,7 @@ def galvanic(
     warm = temperature or Temperature(sheet.constants["T"].printed, "K", sheet.title)
     add_given(situation, catalogue, "T", warm.printed, warm.unit, warm.source)
     add_constants(situation, sheet)
-    mild = _is_25(situation)
+    mild = is_25(situation)
     situation.shape = ("25 °C",) if mild else ()
     form = Form("lg" if options.nernst == "lg" and mild else "", mild)
     for side in SIDES:
@@ -115,7 +115,8 @@ def galvanic(
     return situation
 
 
-def _is_25(situation: Situation) -> bool:
+def is_25(situation: Situation) -> bool:
+    """Whether the temperature is 25 °C, so that the slope of the sheet holds."""
     given = situation.given.get("T") or situation.given.get("T:°C")
     if given is None or not isinstance(given.value, float):
         return False

@@ -20,6 +20,7 @@ READ_COEFFICIENT = "Take the temperature coefficient from a table of potentials:
 HALF = "Write the half-equation of this electrode as a reduction: {reduction}."
 BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
 ELECTRONS = "Write the half-equation: {half-equation}."
+COUNTED = {"n": BALANCE, "n_salt": BALANCE, "n_complex": BALANCE, "z": ELECTRONS, "n_half": HALF, "m_H": HALF}
 CONVERT = "Convert to the unit that the formula needs."
 CONVERT_RESULT = "Give the result in the unit asked for."
 
@@ -99,8 +100,8 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
         case None if step.how == "read" and step.node not in SILENT:
             say = READ_COEFFICIENT if step.node.endswith(".dEdT") else READ
             return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read")
-        case None if step.how == "balance" and (step.node in {"n", "z"} or step.node.endswith(".n")):
-            say = {"n": BALANCE, "z": ELECTRONS}.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
+        case None if step.how == "balance" and (step.node in COUNTED or step.node.endswith(".n")):
+            say = COUNTED.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
         case Rule(say=say) if say:
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule")

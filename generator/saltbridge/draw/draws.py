@@ -13,10 +13,10 @@ from saltbridge.bank.template import Template
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue, Quantity
-from saltbridge.derivation.laws import Given, Instance, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.derivation.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
 from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.routes import WIDEST, Asked
-from saltbridge.derivation.situations import add_print_unit
+from saltbridge.derivation.situations import add_given, add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.log import Reason, RejectionLog
@@ -132,19 +132,18 @@ class Drawer:
 
     def _tell(self, situation: Situation) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""
-        names = self.template.given
-        graph = graph_of(situation, tuple(names), self.catalogue)
+        told = [text.partition(" in ") for text in self.template.given]
+        nodes = [add_print_unit(situation, self.catalogue, name, unit) if unit else name for name, _, unit in told]
+        graph = graph_of(situation, tuple(nodes), self.catalogue)
         cells = graph.run(graph.start(situation.given))
-        for name in names:
-            value = graph.value(cells, name)
+        situation.laws = [law for law in situation.laws if not (isinstance(law, Conversion) and law.node in nodes)]
+        for (name, _, unit), node in zip(told, nodes, strict=True):
+            value = graph.value(cells, node)
             quantity = quantity_of(name, self.catalogue.quantities)
             if isinstance(value, float) and quantity is not None:
-                printed = str(
-                    self._asked(
-                        FindPart.model_construct(find=name, figures=None, decimals=None), quantity, quantity.unit
-                    ).printed(value)
-                )
-                situation.given[name] = Given(float(printed), quantity.unit, printed)
+                plain = FindPart.model_construct(find=name, figures=None, decimals=0 if unit == "mV" else None)
+                asked = self._asked(plain, quantity, unit or quantity.unit)
+                add_given(situation, self.catalogue, name, str(asked.printed(value)), unit or quantity.unit)
         asked = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
         for part in self.template.parts:
             if isinstance(part, FindPart):
