@@ -8,7 +8,15 @@ from typing import Annotated, Literal, Self
 from pydantic import ConfigDict, Field, model_validator
 
 from saltbridge import units
-from saltbridge.bank.fields import AtLeastTwo, Drawn, Keys, Measures, QuantityText, Several
+from saltbridge.bank.electrolysis_scenario import (
+    CoatingScenario,
+    MixedIonsScenario,
+    PlantScenario,
+    RefiningScenario,
+    SaltBathScenario,
+    SeriesScenario,
+)
+from saltbridge.bank.fields import AtLeastTwo, Drawn, Keys, Measures, QuantityText, Several, key_of
 from saltbridge.bank.kinds import Couple, Metal
 from saltbridge.bank.told import wrong
 
@@ -118,24 +126,31 @@ class Scenario(Keys):
     galvanic_cell: GalvanicScenario | None = Field(None, description="Two half-cells joined to a cell that gives a current.")
     electrolysis: ElectrolysisScenario | None = Field(None, description="A metal deposited by a current.")
     bench: BenchScenario | None = Field(None, description="Readings of metals against a reference metal on the bench.")
+    salt_bath: SaltBathScenario | None = Field(None, description="A salt electrolysed, molten or in water.")
+    coating: CoatingScenario | None = Field(None, description="An object coated with a metal.")
+    cells_in_series: SeriesScenario | None = Field(None, description="Two products of the same electrons.")
+    works: PlantScenario | None = Field(None, description="A works that makes a product: energy and cost.")
+    refining: RefiningScenario | None = Field(None, description="An impure anode refined.")
+    mixed_ions: MixedIonsScenario | None = Field(None, description="Ions of two metals in one solution.")
 
     @model_validator(mode="after")
     def _one_kind(self) -> Self:
-        present = [each for each in (self.galvanic_cell, self.electrolysis, self.bench) if each is not None]
-        if len(present) != 1:
-            expected = "exactly one of `galvanic cell`, `electrolysis` and `bench`"
-            raise wrong("scenario-kind", expected, f"{len(present)} of them" if present else "none of them")
+        if len(self._present) != 1:
+            expected = "exactly one kind of scenario, such as `galvanic cell`, `electrolysis` or `bench`"
+            raise wrong("scenario-kind", expected, f"{len(self._present)} of them" if self._present else "none of them")
         return self
 
     @property
-    def kind(self) -> Literal["galvanic cell", "electrolysis", "bench"]:
-        """The key that is present."""
-        return "galvanic cell" if self.galvanic_cell else "electrolysis" if self.electrolysis else "bench"
+    def _present(self) -> list[str]:
+        return [name for name in type(self).model_fields if getattr(self, name) is not None]
 
     @property
-    def body(self) -> GalvanicScenario | ElectrolysisScenario | BenchScenario:
+    def kind(self) -> str:
+        """The key that is present, such as ``galvanic cell``."""
+        return key_of(self._present[0])
+
+    @property
+    def body(self) -> Keys:
         """What stands under that key."""
-        body = self.galvanic_cell or self.electrolysis or self.bench
-        if body is None:  # pragma: no cover - refused when read
-            raise ValueError(self.kind)
+        body: Keys = getattr(self, self._present[0])
         return body

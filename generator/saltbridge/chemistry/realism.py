@@ -14,6 +14,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from saltbridge import tables
+from saltbridge.chemistry import bath_realism as bath
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -25,6 +26,8 @@ class Facts:
 
     ``metals`` are symbols of metal electrodes, ``ions`` further ions in solution, ``salts`` formulas by metal symbol where
     they are not the usual ones. ``concentrations`` in mol/L, ``E0`` and ``E`` in V, ``current`` in A, ``time`` in s, ``mass`` in g.
+    ``salt``, ``state`` (molten or aqueous) and ``electrodes`` tell a bath, ``renewed`` that its anode keeps it up; ``values`` are
+    all numbers of the draw by name, in the coherent units of quantities.yaml.
     """
 
     metals: tuple[str, ...] = ()
@@ -44,15 +47,24 @@ class Facts:
     film_noted: bool = False
     reversal_wanted: bool = False
     charges_must_differ: bool = False
+    salt: str = ""
+    state: str = ""
+    electrodes: str = ""
+    renewed: bool = False
+    values: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """A named rule, the sentence that explains it to a teacher, and its check: None, or why a draw is turned down."""
+    """A named rule, the sentence that explains it to a teacher, and its check: None, or why a draw is turned down.
+
+    ``looks_at`` are quantities that it reads from ``Facts.values`` and that are worked out for it where they can be.
+    """
 
     code: str
     sentence: str
     check: Callable[[Facts], str | None]
+    looks_at: tuple[str, ...] = ()
 
 
 LOWEST_POTENTIAL = 0.10
@@ -211,6 +223,24 @@ RULES: Mapping[str, Rule] = MappingProxyType(
             ),
             Rule("R-LAB", "Bench electrolysis: 0.05 to 2 A for 5 to 60 minutes, and at least 0.010 g to weigh.", _lab),
             Rule("R-TOX", "Toxic metals stay off the bench unless the teacher enables them.", _poison),
+            Rule("R-STATE", "Molten or in water, inert or active electrodes: always told.", bath.state),
+            Rule(
+                "R-CL", "Chloride at 1 mol/L and more, or at 0.01 mol/L and less; nothing between.", bath.chloride, ("c_anion",)
+            ),
+            Rule(
+                "R-SUPPLY",
+                "No more than 60 % of the bath is used up, unless the anode renews it.",
+                bath.supply,
+                ("n_B", "n_bath"),
+            ),
+            Rule("R-PLATE", "Coats of 1 to 50 µm, at 0.5 to 10 A/dm2.", bath.plate, ("thickness", "j_plate")),
+            Rule(
+                "R-PLANT",
+                "In a plant: kiloamperes, hours, and 85 to 98 % current efficiency.",
+                bath.plant,
+                ("I", "t", "efficiency"),
+            ),
+            Rule("R-GAS", "Gases at 10 to 500 kPa and 15 to 35 °C.", bath.gas, ("p_gas", "T")),
         )
     }
 )

@@ -61,14 +61,6 @@ def add_gas_facts(situation: Situation, product: Species) -> None:
         situation.about["V_gas"] = "product"
 
 
-def add_gas_laws(situation: Situation, sheet: Sheet, catalogue: Catalogue, *, second: bool = False) -> None:
-    """The volume of a gas: at the temperature and pressure told, else with the molar volume that the sheet prints."""
-    add_molar_volume(situation, sheet)
-    situation.laws.append(instance(catalogue.relations["molar-volume"]))
-    relation = catalogue.relations["second-gas-volume" if second else "gas-volume"]
-    situation.laws.append(instance(relation))
-
-
 def add_molar_volume(situation: Situation, sheet: Sheet) -> None:
     """V_m as the sheet prints it, unless it, a pressure or a temperature is told."""
     told = {name.split(":")[0] for name, known in situation.given.items() if known.how == "given"}

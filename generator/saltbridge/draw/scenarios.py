@@ -12,6 +12,7 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.draw.bath_scenes import electrolysis_scene
 from saltbridge.draw.bench_scenes import bench_scene
 from saltbridge.draw.cell_scenes import galvanic_scene
+from saltbridge.draw.electrolysis_scenes import ELECTROLYSIS_DRAWINGS
 from saltbridge.draw.scene import Scene
 from saltbridge.draw.seeds import Seed
 
@@ -21,6 +22,7 @@ DRAWINGS: Mapping[type, Drawing] = {
     GalvanicScenario: galvanic_scene,
     ElectrolysisScenario: electrolysis_scene,
     BenchScenario: bench_scene,
+    **ELECTROLYSIS_DRAWINGS,
 }
 
 
