@@ -264,7 +264,7 @@ def _allowed(target: str) -> bool:
     if parts.scheme:
         return (
             parts.scheme in _SCHEMES
-            and re.fullmatch(r"[!-~]+", target) is not None
+            and re.fullmatch(r"[A-Za-z0-9._~:/?#\[\]@!$&()*+,;=%-]+", target) is not None
             and (parts.scheme == "mailto" or bool(parts.netloc))
         )
     return _RELATIVE.fullmatch(target) is not None and ".." not in target

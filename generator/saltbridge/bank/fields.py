@@ -17,6 +17,7 @@ from saltbridge.faults import Faulty
 
 T = TypeVar("T")
 MOST_VALUES = 10_000  # values one quantity may take
+LONGEST_WORD = 200  # characters of a name, a word, a quantity; prose has limits of its own
 MOST_ITEMS = 200  # entries of one list
 SMALLEST, LARGEST = Decimal("1e-30"), Decimal("1e30")  # sizes of a quantity; no scale of the trade comes near
 
@@ -51,6 +52,8 @@ class Keys(BaseModel):
 def _text(value: object) -> str:
     if not isinstance(value, str) or not value.strip():
         raise wrong("wrong-type", "a text", shown(value))
+    if len(value) > LONGEST_WORD:
+        raise wrong("too-long", f"at most {LONGEST_WORD} characters", f"{len(value)} characters")
     return value.strip()
 
 
@@ -117,8 +120,8 @@ def known_word(value: str, known: Iterable[str], code: str, expected: str) -> st
 class _Listed:
     """Reads a list; with ``lift``, one entry may stand without its brackets."""
 
-    def __init__(self, *, least: int = 1, lift: bool = False) -> None:
-        self.least, self.lift = least, lift
+    def __init__(self, *, least: int = 1, most: int = MOST_ITEMS, lift: bool = False) -> None:
+        self.least, self.most, self.lift = least, most, lift
 
     def __get_pydantic_core_schema__(
         self, source: Any, handler: Callable[[Any], core_schema.CoreSchema]
@@ -126,7 +129,7 @@ class _Listed:
         return core_schema.no_info_before_validator_function(self._read, handler(source))
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
-        schema: dict[str, Any] = dict(handler(core)) | {"minItems": self.least, "maxItems": MOST_ITEMS, "uniqueItems": True}
+        schema: dict[str, Any] = dict(handler(core)) | {"minItems": self.least, "maxItems": self.most, "uniqueItems": True}
         return {"anyOf": [schema["items"], schema]} if self.lift else schema
 
     def _read(self, value: object) -> object:
@@ -135,8 +138,8 @@ class _Listed:
         if not isinstance(value, list | tuple):
             hint = f"Put it in square brackets: `[{value}]`." if isinstance(value, str) and 0 < len(value) <= 40 else ""
             raise wrong("wrong-type", "a list", shown(value), hint)
-        if not self.least <= len(value) <= MOST_ITEMS:
-            raise wrong("list-length", f"{self.least} to {MOST_ITEMS} entries", f"{len(value)}")
+        if not self.least <= len(value) <= self.most:
+            raise wrong("list-length", f"{self.least} to {self.most} entries", f"{len(value)}")
         seen = [each for each in value if isinstance(each, str)]
         if repeated := next((each for each in seen if seen.count(each) > 1), None):
             raise wrong("repeated", "each entry once", f"{shown(repeated)} twice")
@@ -144,6 +147,7 @@ class _Listed:
 
 
 Several = Annotated[tuple[T, ...], _Listed()]
+Lettered = Annotated[tuple[T, ...], _Listed(most=26)]  # as many as letters: (a) to (z)
 AtLeastTwo = Annotated[tuple[T, ...], _Listed(least=2)]
 OneOrSeveral = Annotated[tuple[T, ...], _Listed(lift=True)]
 

@@ -10,7 +10,7 @@ from typing import Any, Literal, Self
 
 from pydantic import Field, model_validator
 
-from saltbridge.bank.fields import Identifier, Keys, OneOrSeveral, Several, Title, Whole, YesNo
+from saltbridge.bank.fields import Identifier, Keys, Lettered, OneOrSeveral, Several, Title, Whole, YesNo
 from saltbridge.bank.kinds import ConditionText, Markdown, Outcome, RuleCode, ToldName
 from saltbridge.bank.parts import Part
 from saltbridge.bank.scenario import Scenario

@@ -19,6 +19,7 @@ from saltbridge.tables.characters import improper
 
 MOST_BYTES = 1_000_000
 DEEPEST = 20
+LONGEST_KEY = 200  # characters
 MOST_NODES = 10_000  # keys, lists and texts of one file
 
 
@@ -242,6 +243,8 @@ class _Builder:
             name = key.text if isinstance(key, Scalar) else "?"
             inner = f"{path}.{name}" if path else name
             value = self._node(next(events), events, inner, depth + 1)
+            if len(name) > LONGEST_KEY:
+                raise _one("yaml-key", f"a key of at most {LONGEST_KEY} characters", f"{len(name)}", "", at)
             if not isinstance(key, Scalar):
                 self._faults.add("yaml-key", expected="a text as key", found=_kind(key), line=at, key=path)
             elif name in entries:

@@ -24,6 +24,7 @@ from saltbridge.units import Quantity
 _TOLD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]*)\s*(?:\((.{1,80})\))?\s*=\s*(\S.*?)\s*", re.DOTALL)
 FARTHEST_POTENTIAL = 10  # V
 LARGEST = {"mol/L": 100, "bar": 10_000}
+LOWEST_PH, HIGHEST_PH = -5, 20  # past these it is no solution in water
 TAKE_AN_OWNER = ("E0", "c", "p")
 
 
@@ -73,6 +74,8 @@ def _read(text: str, catalogue: Catalogue) -> Told:
     _refuse_far_potential(quantity, read)
     if quantity.whole and Decimal(read.printed) != int(Decimal(read.printed)):
         raise fault("whole", expected=f"a whole number for {name}", found=read.printed)
+    if name == "pH" and not LOWEST_PH <= Decimal(read.printed) <= HIGHEST_PH:
+        raise fault("pH-out-of-range", expected=f"a pH from {LOWEST_PH} to {HIGHEST_PH}", found=read.printed)
     return Told(name, of, read, "", text)
 
 
