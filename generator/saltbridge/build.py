@@ -74,7 +74,8 @@ def publish(
     ``bank`` is the shipped one where ``None``. ``executor`` spreads templates over workers (own processes without it). Raises
     ``Faulty`` with all faults of the bank, those of its files and those that only draws show, and then writes nothing.
     """
-    refuse(to)
+    for folder in (to, to / "site", to / "teacher"):
+        refuse(folder)
     tell("Reading the bank")
     folder, run = (bank or shipped("question_templates")).absolute(), f"{os.getpid()} {time.monotonic_ns()}"
     read, unread = _bank(folder, run)
