@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from decimal import Decimal
+from functools import lru_cache
 from typing import Annotated, Any, Self, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema, model_validator
@@ -16,7 +17,7 @@ from saltbridge.bank.told import KeyedValues, Reading, carried, nearest, shown, 
 from saltbridge.faults import Faulty
 
 T = TypeVar("T")
-MOST_VALUES = 10_000  # values one quantity may take
+MOST_VALUES = 1_000  # values one quantity may take; every draw weighs them all
 LONGEST_WORD = 200  # characters of a name, a word, a quantity; prose has limits of its own
 MOST_ITEMS = 200  # entries of one list
 SMALLEST, LARGEST = Decimal("1e-30"), Decimal("1e30")  # sizes of a quantity; no scale of the trade comes near
@@ -170,6 +171,16 @@ _QUANTITY_SCHEMA: dict[str, Any] = {"type": ["string", "number"]}
 QuantityText = Annotated[str, BeforeValidator(_quantity), WithJsonSchema(_QUANTITY_SCHEMA)]
 
 
+@lru_cache(maxsize=256)
+def _grid(lowest: str, highest: str, by: str) -> tuple[units.Quantity, ...]:
+    """Every value from the lowest to the highest, printed with the decimals of the lowest and of the step."""
+    (low, unit), (high, _), (step, _) = (units.parse_quantity(text) for text in (lowest, highest, by))
+    first, wide = Decimal(low), Decimal(step)
+    places = max(0, *(-int(Decimal(text).as_tuple().exponent) for text in (low, step)))
+    count = int((Decimal(high) - first) / wide)
+    return tuple(units.Quantity(f"{first + wide * index:.{places}f}", unit) for index in range(count + 1))
+
+
 class Drawn(Keys):
     """A quantity to draw: one of a list (`from`), or any on a grid (`between` two values, by `step`)."""
 
@@ -206,11 +217,7 @@ class Drawn(Keys):
         """Every value it may take, as printed, in order."""
         if self.listed is not None:
             return tuple(units.parse_quantity(text) for text in self.listed)
-        (low, unit), (high, _), (step, _) = (units.parse_quantity(text) for text in (*(self.between or ()), self.step or ""))
-        first, by = Decimal(low), Decimal(step)
-        places = max(0, *(-int(Decimal(text).as_tuple().exponent) for text in (low, step)))
-        count = int((Decimal(high) - first) / by)
-        return tuple(units.Quantity(f"{first + by * index:.{places}f}", unit) for index in range(count + 1))
+        return _grid(*(self.between or ()), self.step or "")
 
 
 class Measures:
