@@ -20,6 +20,7 @@ from saltbridge.compose.question import Composer
 from saltbridge.compose.sheet import sheet_line, sheet_page
 from saltbridge.deliver.papers import paper_code, paper_letters, set_papers
 from saltbridge.deliver.proof.placing import placed
+from saltbridge.deliver.proof.signoff import unsigned
 from saltbridge.deliver.site import site_into
 from saltbridge.deliver.writing import claim, refuse, replacing
 from saltbridge.derivation.catalogue import catalogue
@@ -81,6 +82,7 @@ def publish(
     read, unread = _bank(folder, run)
     tell(f"Drawing {variants} variants of each of {len(read.templates)} templates")
     made = _all_made([_Job(folder, run, each.id, variants) for each in read.templates], executor)
+    unread += unsigned(read, read.templates, catalogue())
     FaultList([*unread, *(fault for each in made for fault in each.faults)]).stop_if_any()
     tell("Setting the papers")
     printer = Printer(read.settings, catalogue())

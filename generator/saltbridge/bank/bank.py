@@ -36,6 +36,9 @@ LONGEST_PATH = 200
 OUR_PAGES = frozenset({"index", "sheet", "guide"})
 _NO_FILES = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")  # names that Windows keeps for devices
 
+_USUAL_KEYS = {"format": "1", "id": "bank", "title": "Bank"}
+"""Stand for settings that can't be read."""
+
 Model = TypeVar("Model", bound=Keys)
 
 
@@ -78,7 +81,7 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         faults.stop_if_any()
     paths = [*_template_paths(folder, faults)]
     read, lines = _settings(folder, faults)
-    keys = read or BankKeys.model_validate({"format": "1", "id": "bank", "title": folder.name[:120] or "Bank"})
+    keys = read or BankKeys.model_validate(_USUAL_KEYS)
     sheet = _sheet(folder, keys, lines.get("data sheet", 0), faults) or tables.sheet("school")
     reading = Reading(rows=sheet.rows, say=words.catalogue(keys.language))
     _refuse_too_much(paths, faults)
@@ -226,10 +229,24 @@ def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[st
         return None, {}
     try:
         raw = read_yaml(path, BANK_FILE)
-        return _checked(BankKeys, raw, BANK_FILE, Reading()), dict(lines_of(raw))
     except Faulty as trouble:
         faults.extend(trouble.faults)
         return None, {}
+    try:
+        return _checked(BankKeys, raw, BANK_FILE, Reading()), dict(lines_of(raw))
+    except Faulty as trouble:
+        faults.extend(trouble.faults)
+        return _sound_keys(raw, trouble.faults), dict(lines_of(raw))
+
+
+def _sound_keys(raw: Table, faults: tuple[Fault, ...]) -> BankKeys | None:
+    """The settings without those that have faults, so that what hangs on the others can still be looked at."""
+    wrong = {re.split(r"[.\[]", each.key)[0] for each in faults}
+    sound = {entry.key: values_of(entry.value) for entry in raw.entries if entry.key not in wrong}
+    try:
+        return BankKeys.model_validate({**_USUAL_KEYS, **sound}, context=Reading())
+    except ValidationError:
+        return None
 
 
 def _sheet(folder: Path, keys: BankKeys, line: int, faults: FaultList) -> tables.Sheet | None:

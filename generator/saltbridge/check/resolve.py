@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from functools import cache
 from math import log, log10
 from typing import TYPE_CHECKING
 
 from saltbridge.check import formulas as f
+from saltbridge.check.backwards import backwards
+from saltbridge.check.rows_of_baths import COATS, ENERGY, GASES
+from saltbridge.check.rows_of_cells import CONCENTRATION, EQUILIBRIUM, REDOX, TEMPERATURE
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -15,7 +19,7 @@ Row = tuple[str, tuple[str, ...], "Callable[..., float]"]
 
 # (wanted, known in the order of the formula's arguments, formula). The first row of a name whose needs are met counts, so
 # the 25 °C form goes before the general one where a slope is given.
-ROWS: tuple[Row, ...] = (
+_FIRST: tuple[Row, ...] = (
     ("thermal", ("T", "R", "F"), f.thermal_voltage),
     ("q", ("I", "t"), f.charge),
     ("q", ("m", "z", "M", "efficiency", "F"), f.charge_for_mass),
@@ -74,16 +78,17 @@ ROWS: tuple[Row, ...] = (
     ("reading_pair", ("reading_red", "reading_black"), lambda red, black: red - black),
     ("reading_red", ("reading_pair", "reading_black"), lambda pair, black: pair + black),
     ("reading_black", ("reading_red", "reading_pair"), lambda red, pair: red - pair),
-    ("pH", ("c",), lambda c: -log10(c)),
-    ("c", ("pH",), f.hydrogen_ion),
     ("E0", ("E0_25", "dEdT", "T"), f.potential_at),
     ("E0_25", ("E0", "dEdT", "T"), lambda E0, coefficient, T: f.potential_at(E0, -coefficient, T)),
     ("dEdT", ("E0", "E0_25", "T"), lambda E0, cold, T: (E0 - cold) / (T - f.ROOM)),
     ("T", ("E0", "E0_25", "dEdT"), lambda E0, cold, coefficient: f.ROOM + (E0 - cold) / coefficient),
 )
 
+ROWS: tuple[Row, ...] = (*_FIRST, *CONCENTRATION, *TEMPERATURE, *EQUILIBRIUM, *REDOX, *GASES, *COATS, *ENERGY)
+
 # Taken where nothing else is said: exact constants, and all of the current doing its work.
-USUAL = {"R": f.GAS, "F": f.FARADAY, "efficiency": 1.0}
+CONSTANTS = {"R": f.GAS, "F": f.FARADAY}
+USUAL = {**CONSTANTS, "efficiency": 1.0}
 SLOPE_HOLDS_WITHIN = 0.2  # K around 25 °C, so that 298 K and 298.15 K both count
 
 
@@ -93,18 +98,64 @@ def resolve(find: str, known: Mapping[str, float]) -> float | None:
     Names are those of data/quantities.yaml in coherent units (V, K, J/mol, A, s, C, mol, g, g/mol), and for an unknown
     concentration ``x_anode`` or ``x_cathode``, its exponent in Q (negative for a reactant), and ``Q_rest``, the quotient
     without it. Missing R and F are the exact ones, a missing efficiency is 1; a ``slope`` away from 25 °C is passed over.
-    A ``find`` that is itself known is not looked up but worked out from the rest.
+    A ``find`` that is itself known is not looked up but worked out from the rest. Where no formula gives it, one that gives
+    something known from it is read backwards.
     """
     values = {name: value for name, value in (USUAL | dict(known)).items() if name != find}
     if abs(values.get("T", f.ROOM) - f.ROOM) > SLOPE_HOLDS_WITHIN:
         values.pop("slope", None)
-    untried = list(ROWS)
+    if _forwards(find, values, _towards(find)):
+        return values[find]
+    return _backwards(find, values)
+
+
+def _forwards(find: str, values: dict[str, float], rows: tuple[Row, ...]) -> bool:
+    """Work out what the rows give, the first of a name first, until ``find`` is there; tell whether it is."""
+    untried = list(rows)
     while find not in values:
         row = next((row for row in untried if row[0] not in values and all(name in values for name in row[1])), None)
         if row is None:
-            return None
+            return False
         untried.remove(row)
         wanted, needs, formula = row
         with suppress(ArithmeticError, ValueError):  # no value here; another row may have one
             values[wanted] = formula(*(values[name] for name in needs))
-    return values[find]
+    return True
+
+
+@cache
+def _towards(find: str) -> tuple[Row, ...]:
+    """The rows from which ``find`` may follow, in order."""
+    names = {find}
+    while True:
+        more = {name for row in ROWS if row[0] in names for name in row[1]} - names
+        if not more:
+            return tuple(row for row in ROWS if row[0] in names)
+        names |= more
+
+
+def _backwards(find: str, values: dict[str, float]) -> float | None:
+    """One formula read backwards, of those that have everything but ``find``; constants are never asked for."""
+    if find in CONSTANTS or find == "slope":
+        return None
+    if find == "T":
+        thermal = _backwards("thermal", values)
+        if thermal is not None:
+            return thermal * values["F"] / values["R"]
+    told = dict(values)
+    for wanted, needs, formula in ROWS:
+        if find not in needs or wanted not in told:
+            continue
+        missing = [name for name in needs if name != find and not _forwards(name, values, _towards(name))]
+        if not missing:
+            at = needs.index(find)
+            before, after = [values[name] for name in needs[:at]], [values[name] for name in needs[at + 1 :]]
+            found = backwards(_but_one(formula, before, after), told[wanted])
+            if found is not None:
+                return found
+    return None
+
+
+def _but_one(formula: Callable[..., float], before: list[float], after: list[float]) -> Callable[[float], float]:
+    """The formula as a function of the argument that is missing between the others."""
+    return lambda x: formula(*before, x, *after)

@@ -11,7 +11,7 @@ from typing import Any
 from saltbridge.bank.bank import BANK_FILE, Bank
 from saltbridge.bank.template import Template
 from saltbridge.bank.yamlfile import read_yaml
-from saltbridge.deliver.proof.content import relations_used, settings_used, sheet_used
+from saltbridge.deliver.proof.content import Used, settings_used, used_by
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.faults import Faulty
 
@@ -42,14 +42,27 @@ class Side:
 
 def causes(old: Side, new: Side) -> tuple[Cause, ...]:
     """Everything that differs in what the template's numbers, texts and marks follow from."""
-    return (*_sheet(old, new), *_settings(old, new), *_relations(old, new), *_keys(old, new))
+    return (*_used(old, new), *_settings(old, new), *_keys(old, new))
 
 
-def _sheet(old: Side, new: Side) -> Iterator[Cause]:
+def _used(old: Side, new: Side) -> Iterator[Cause]:
+    """Rows of the sheet, constants and relations; what only one side uses comes from a difference of the template itself."""
+    try:
+        before, after = (used_by(side.template, side.bank, side.catalogue) for side in (old, new))
+    except Faulty:  # one of them can't be drawn, which the comparison tells
+        return
+    yield from _sheet(before, after, new)
+    for what, was, now in _differing(before.relations, after.relations):
+        if NOTHING not in {was, now}:
+            yield Cause("relation", what, was, now, "relations.yaml")
+
+
+def _sheet(before: Used, after: Used, new: Side) -> Iterator[Cause]:
     sheet = new.bank.settings.sheet
     file = sheet if sheet.endswith(".yaml") else f"data sheet {sheet}"
-    for what, before, after in _differing(sheet_used(old.template, old.bank), sheet_used(new.template, new.bank)):
-        yield Cause("data sheet", what, before, after, file, _line_of(new.bank.folder / sheet, what))
+    for what, was, now in _differing(before.sheet, after.sheet):
+        if NOTHING not in {was, now}:
+            yield Cause("data sheet", what, was, now, file, _line_of(new.bank.folder / sheet, what))
 
 
 def _line_of(path: Path, what: str) -> int:
@@ -68,16 +81,6 @@ def _settings(old: Side, new: Side) -> Iterator[Cause]:
     lines = {entry.key: entry.line for entry in read_yaml(new.bank.folder / BANK_FILE, BANK_FILE).entries}
     for what, was, now in _differing(before, after):
         yield Cause("setting", what, was, now, BANK_FILE, lines.get(what, 0))
-
-
-def _relations(old: Side, new: Side) -> Iterator[Cause]:
-    try:
-        before, after = (relations_used(side.template, side.bank, side.catalogue) for side in (old, new))
-    except Faulty:  # one of them can't be drawn, which the comparison tells
-        return
-    for what, was, now in _differing(before, after):
-        if NOTHING not in {was, now}:
-            yield Cause("relation", what, was, now, "relations.yaml")
 
 
 def _keys(old: Side, new: Side) -> Iterator[Cause]:

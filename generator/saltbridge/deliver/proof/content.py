@@ -5,16 +5,20 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import FindPart
-from saltbridge.bank.scenario import BenchScenario, ElectrolysisScenario, GalvanicScenario
+from saltbridge.bank.scenario import BenchScenario
 from saltbridge.bank.template import Template
 from saltbridge.bank.yamlfile import read_yaml
+from saltbridge.deliver.proof.independent import ascii_text
 from saltbridge.derivation.catalogue import Catalogue, Relation
 from saltbridge.derivation.expression import as_text
-from saltbridge.derivation.laws import Instance
+from saltbridge.derivation.laws import Instance, symbol_of
+from saltbridge.derivation.planner import Step
+from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
 from saltbridge.tables import metals
 
@@ -25,10 +29,11 @@ _DRAWS = 8  # shapes of a template seldom differ in their relations; so many dra
 
 def content_of(template: Template, bank: Bank, catalogue: Catalogue) -> dict[str, str]:
     """Digests by part. A change of layout or comments in the file changes nothing. Raises ``Faulty`` as ``Drawer.draw`` does."""
+    used = used_by(template, bank, catalogue)
     return {
         "template": _digest(read_yaml(bank.folder / template.file, template.file).plain()),
-        "data sheet": _digest(sheet_used(template, bank)),
-        "relations": _digest(relations_used(template, bank, catalogue)),
+        "data sheet": _digest(used.sheet),
+        "relations": _digest(used.relations),
         "settings": _digest(settings_used(bank)),
     }
 
@@ -38,44 +43,61 @@ def _digest(value: Any) -> str:
     return hashlib.sha256(text.encode("ascii")).hexdigest()[:DIGITS]
 
 
-def sheet_used(template: Template, bank: Bank) -> dict[str, str]:
-    """What the template's scenario can read from the data sheet, as printed."""
-    rows = {row.couple: row.E0 for row in bank.sheet.rows}
-    found = {f"E0({couple})": rows[couple] for couple in couples_of(template) if couple in rows}
-    if isinstance(template.scenario.body, ElectrolysisScenario):
-        masses = bank.sheet.atomic_masses
-        found |= {f"A({symbol})": masses[symbol] for symbol in template.scenario.body.metals if symbol in masses}
-    return found | {symbol: bank.sheet.constants[symbol].printed for symbol in ("F", "R", "slope", "T")}
+@dataclass(frozen=True, slots=True)
+class Used:
+    """What a template's answers follow from: texts of the data sheet by name, and equations by the id of their relation."""
+
+    sheet: dict[str, str]
+    relations: dict[str, str]
 
 
-def couples_of(template: Template) -> tuple[str, ...]:
-    """The couples that the scenario can draw."""
-    known = metals()
-    match template.scenario.body:
-        case GalvanicScenario(metals=symbols, couples=couples):
-            return tuple(known[symbol].couple for symbol in symbols or ()) + tuple(couples or ())
-        case BenchScenario(reference=reference, metals=symbols):
-            return tuple(known[symbol].couple for symbol in (reference, *symbols))
-        case ElectrolysisScenario(metals=symbols):
-            return tuple(known[symbol].couple for symbol in symbols)
-
-
-def relations_used(template: Template, bank: Bank, catalogue: Catalogue) -> dict[str, str]:
-    """The relations on the way to the template's answers, with all their forms, as text."""
+def used_by(template: Template, bank: Bank, catalogue: Catalogue) -> Used:
+    """What some draws have read and worked with, and besides every row of the sheet that other draws could read."""
     drawer = Drawer(template, bank, catalogue)
-    found: dict[str, str] = {}
+    read: dict[str, str] = {}
+    relations: dict[str, str] = {}
     for number in range(1, _DRAWS + 1):
         drawn = drawer.draw(f"content {number}")
-        for part in template.parts:
-            if isinstance(part, FindPart):
-                for step in drawn.graph.upstream(drawer.find(part).node):
-                    if isinstance(step.law, Instance) and step.law.law in catalogue.relations:
-                        found[step.law.law] = _text(catalogue.relations[step.law.law])
+        for step in _steps(template, drawer, drawn):
+            if isinstance(step.law, Instance) and step.law.law in catalogue.relations:
+                relations[step.law.law] = "; ".join(_equations(catalogue.relations[step.law.law]))
+            given = drawn.situation.given.get(step.node)
+            if given is not None and given.how == "read":
+                read[_name(step.node, drawn)] = given.printed
+    return Used({**_rows(template, bank, read), **read}, relations)
+
+
+def _steps(template: Template, drawer: Drawer, drawn: Drawn) -> Iterator[Step]:
+    """The steps on the way to what is asked; all of them where something is chosen or put in order."""
+    if any(not isinstance(part, FindPart) for part in template.parts):
+        yield from (step for step in drawn.graph.steps if step.node.endswith(("E0", "E_ref")))
+    for part in template.parts:
+        if isinstance(part, FindPart):
+            yield from drawn.graph.upstream(drawer.find(part).node)
+
+
+def _name(node: str, drawn: Drawn) -> str:
+    """``E0(Zn^2+/Zn)``, ``M(Cu)``, or the constant's own symbol."""
+    label = drawn.situation.labels.get(drawn.situation.about.get(node, ""))
+    symbol, element = symbol_of(node), node.removeprefix("A.")
+    if symbol in {"E_ref", "E0"} or label is not None:
+        return f"{'E0' if symbol == 'E_ref' else symbol}({ascii_text(label)})" if label is not None else symbol
+    return f"A({element})" if element != node else symbol
+
+
+def _rows(template: Template, bank: Bank, read: Mapping[str, str]) -> dict[str, str]:
+    """Rows of the sheet that the scenario can draw, where its draws read such rows."""
+    body = template.scenario.body
+    symbols = [*(getattr(body, "metals", None) or ()), *([body.reference] if isinstance(body, BenchScenario) else ())]
+    couples = [*(metals()[symbol].couple for symbol in symbols if symbol in metals()), *(getattr(body, "couples", None) or ())]
+    rows = {row.couple: row.E0 for row in bank.sheet.rows}
+    found: dict[str, str] = {}
+    if any(name.startswith("E0(") for name in read):
+        found |= {f"E0({couple})": rows[couple] for couple in couples if couple in rows}
+    if any(name.startswith("M(") for name in read):
+        masses = bank.sheet.atomic_masses
+        found |= {f"M({symbol})": masses[symbol] for symbol in symbols if symbol in masses}
     return found
-
-
-def _text(relation: Relation) -> str:
-    return "; ".join(_equations(relation))
 
 
 def _equations(relation: Relation) -> Iterator[str]:

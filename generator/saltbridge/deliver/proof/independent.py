@@ -20,7 +20,7 @@ from saltbridge.tables import Sheet
 
 CLOSE = 1e-9
 SIDES = ("left", "right")
-_COUNTED = frozenset({"n", "n_cathode", "n_anode", "nu_cathode", "nu_anode", "z", "M"})
+_COUNTED = frozenset({"n", "n_cathode", "n_anode", "nu_cathode", "nu_anode", "Q"})
 
 
 def agrees(find: str, ours: float, theirs: float) -> bool:
@@ -40,7 +40,7 @@ def second_opinion(find: str, drawn: Drawn, sheet: Sheet, *, slope: bool) -> flo
         if f"{SIDES[0]}.reduction text" in drawn.situation.words:
             return _of_cell(find, known, drawn)
         if "half-equation" in drawn.situation.words:
-            known |= _of_bath(find, drawn, sheet)
+            known |= _of_bath(drawn, sheet)
         return _of_bench(find, known)
     except (Faulty, ArithmeticError, ValueError):
         return None
@@ -56,13 +56,11 @@ def anode_side(drawn: Drawn) -> str | None:
 
 
 def _told(drawn: Drawn, *, slope: bool) -> dict[str, float]:
-    """Every given number in its coherent unit; whole numbers that were counted are counted anew."""
+    """Every given number in its coherent unit. Whole numbers that can be counted anew are, and put in place of these."""
     found = {}
     for node, given in drawn.situation.given.items():
         name = node.partition(":")[0]
-        if not isinstance(given.value, float) or (given.how == "balance" and name.rpartition(".")[2] in _COUNTED):
-            continue
-        if given.unit in FACTORS or given.unit == "°C":
+        if isinstance(given.value, float) and (given.unit in FACTORS or given.unit == "°C"):
             found[name] = to_coherent(given.value, given.unit)
     if not slope:
         found.pop("slope", None)
@@ -88,12 +86,13 @@ def _of_cell(find: str, known: Mapping[str, float], drawn: Drawn) -> float | Non
     values = {key: value for key, value in known.items() if "." not in key}
     n = lcm(counts["left"], counts["right"])
     values |= {"n": float(n), "n_cathode": float(counts[cathode]), "n_anode": float(counts[anode])}
+    values |= {"nu_cathode": n / counts[cathode], "nu_anode": n / counts[anode]}
     for role, side in (("cathode", cathode), ("anode", anode)):
         if f"{side}.E0" in known:
             values[f"E0_{role}"] = known[f"{side}.E0"]
     if not unknown:
         values["Q"] = _whole_quotient(halves, counts, amounts, cathode, n)
-        return values.get(find) if find in {"n", "Q"} else resolve(find, _without(values, find))
+        return values[find] if find in _COUNTED else resolve(find, _without(values, find))
     return _unknown_amount(find, values, unknown, (halves, counts, amounts, cathode, n), drawn)
 
 
@@ -158,7 +157,8 @@ def _cathode(known: Mapping[str, float], drawn: Drawn) -> str | None:
 def _half(side: str, known: Mapping[str, float], text: str, count: int, amounts: Mapping[str, float | None]) -> dict[str, float]:
     """What is known of one electrode, written as a reduction."""
     found = {name.rpartition(".")[2]: value for name, value in known.items() if name.startswith(f"{side}.")}
-    return found | {"n": float(count), "Q": quotient(text, _known(amounts))}
+    q = quotient(text, _known(amounts))
+    return found | {"n": float(count), "n_half": float(count), "Q": q, "Q_half": q}
 
 
 def _constants(known: Mapping[str, float]) -> dict[str, float]:
@@ -182,20 +182,24 @@ def _species_of(node: str, drawn: Drawn) -> str:
 
 def ascii_formula(label: Inscription) -> str:
     """The formula in the notation of the data files: ``Zn^2+`` for Zn²⁺; what stands after a comma is not part of it."""
-    text = "".join(("^" if kind == "sup" else "") + piece for kind, piece in label.pieces)
-    return text.replace("−", "-").partition(",")[0].strip()
+    return ascii_text(label).partition(",")[0].strip()
+
+
+def ascii_text(label: Inscription) -> str:
+    """A label in the notation of the data files."""
+    return "".join(("^" if kind == "sup" else "") + piece for kind, piece in label.pieces).replace("−", "-")
 
 
 # ------------------------------------------------------------------ baths and benches
 
 
-def _of_bath(find: str, drawn: Drawn, sheet: Sheet) -> dict[str, float]:
+def _of_bath(drawn: Drawn, sheet: Sheet) -> dict[str, float]:
     """Electrons and molar mass of the product, counted from the half-equation and added up from the data sheet."""
     half = drawn.situation.words["half-equation"]
     product = ascii_formula(drawn.situation.labels["product"])
-    made = next(times for terms in sides(half) for times, formula in terms if formula.partition("(")[0] == product)
-    found = {"z": electrons_moved(half) / made, "M": molar_mass(product, sheet.atomic_masses)}
-    return {name: value for name, value in found.items() if name != find}
+    made = next((times for terms in sides(half) for times, formula in terms if formula.partition("(")[0] == product), None)
+    found = {} if made is None else {"z": electrons_moved(half) / made}
+    return found | {"M": molar_mass(product, sheet.atomic_masses)}
 
 
 def _of_bench(find: str, known: Mapping[str, float]) -> float | None:
@@ -206,4 +210,4 @@ def _of_bench(find: str, known: Mapping[str, float]) -> float | None:
         values |= {key.removeprefix(f"{owner}."): value for key, value in known.items() if key.startswith(f"{owner}.")}
     else:
         values |= {f"reading_{lead}": known[f"{lead}.reading"] for lead in ("red", "black") if f"{lead}.reading" in known}
-    return resolve(name, values)
+    return resolve(name, _without(values, name))

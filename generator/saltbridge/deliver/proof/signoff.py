@@ -29,7 +29,7 @@ from saltbridge.bank.template import Template
 from saltbridge.bank.yamlfile import Entry, Scalar, Table, read_yaml
 from saltbridge.deliver.proof.content import DIGITS, PARTS, content_of
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.faults import FaultList, Faulty, fault
+from saltbridge.faults import Fault, FaultList, Faulty, fault
 
 State = Literal["draft", "signed", "changed", "withdrawn"]
 LONGEST_NAME = 120
@@ -164,18 +164,24 @@ def standing(template: Template, bank: Bank, catalogue: Catalogue, signed: Mappi
     return Standing("changed", signature, changed) if changed else Standing("signed", signature)
 
 
-def refuse_unsigned(bank: Bank, templates: Iterable[Template], catalogue: Catalogue) -> None:
-    """Raise ``Faulty`` for every template that is not signed as it stands, where the bank wants only signed ones published."""
+def unsigned(bank: Bank, templates: Iterable[Template], catalogue: Catalogue) -> tuple[Fault, ...]:
+    """A fault for every template that is not signed as it stands, where the bank wants only signed ones published.
+
+    Then the faults of the file of sign-offs count too; a bank that publishes drafts may have any.
+    """
     if bank.publish_unsigned:
-        return
-    signed = signatures(bank)
-    faults = FaultList()
+        return ()
+    try:
+        signed = signatures(bank)
+    except Faulty as error:
+        return error.faults
+    found = []
     for template in templates:
         stand = standing(template, bank, catalogue, signed)
         if stand.state != "signed":
             hint = f"Run `saltbridge sign {template.id}` after looking at the proof."
-            faults.faults.append(template.fault("", "unsigned", expected="a signed template", found=told(stand), hint=hint))
-    faults.stop_if_any()
+            found.append(template.fault("", "unsigned", expected="a signed template", found=told(stand), hint=hint))
+    return tuple(found)
 
 
 def told(stand: Standing) -> str:
