@@ -82,10 +82,10 @@ def publish(
     read, unread = _bank(folder, run)
     tell(f"Drawing {variants} variants of each of {len(read.templates)} templates")
     made = _all_made([_Job(folder, run, each.id, variants) for each in read.templates], executor)
-    unread += unsigned(read, read.templates, catalogue())
+    unread += unsigned(read, read.templates)
     FaultList([*unread, *(fault for each in made for fault in each.faults)]).stop_if_any()
     tell("Setting the papers")
-    printer = Printer(read.settings, catalogue())
+    printer = Printer(read.settings, catalogue(read.folder))
     papers = sample_papers(read)
     set_ = set_papers(papers, sheet_page(read.sheet, printer), PaperWriter(read.settings, printer.words))
     tell("Writing the folder")
@@ -152,7 +152,7 @@ def practice_variants(bank: Bank, template: Template, wanted: int) -> tuple[tupl
 
     Raises ``Faulty`` as ``Drawer.draw`` does.
     """
-    composer = Composer(template, bank, catalogue())
+    composer = Composer(template, bank, catalogue(bank.folder))
     kept: dict[str, Variant] = {}
     for number in range(1, wanted * _SPARE_SEEDS + 1):
         variant = composer.variant(len(kept) + 1, practice_seed(number))
@@ -181,7 +181,7 @@ def provenance(bank: Bank) -> str:
 
 def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:
     words, frame = words_of(bank.settings), _frame(bank)
-    printer = Printer(bank.settings, catalogue())
+    printer = Printer(bank.settings, catalogue(bank.folder))
     line = sheet_line(bank.sheet, printer)
     order = {template.id: (_outcome_place(template.outcome), LEVELS.index(template.level)) for template in bank.templates}
     listed = sorted(made, key=lambda each: (*order[each.template], each.template))
@@ -231,7 +231,7 @@ def _paper_templates(bank: Bank) -> list[Composer]:
     """Templates for homework, in the order of their outcomes, up to the marks of a paper."""
     homework = [each for each in bank.templates if "homework" in each.use]
     homework.sort(key=lambda each: (_outcome_place(each.outcome), each.id))
-    composers = [Composer(template, bank, catalogue()) for template in homework]
+    composers = [Composer(template, bank, catalogue(bank.folder)) for template in homework]
     chosen: list[Composer] = []
     marks = 0
     for composer, (question, _) in zip(composers, _drawn(composers, 1, "marks"), strict=True):

@@ -12,8 +12,9 @@ from typing import Literal
 
 from saltbridge.bank.bank import Bank, load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart
+from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
-from saltbridge.deliver.proof.draws import catalogue_of, proof_seed
+from saltbridge.deliver.proof.draws import proof_seed
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
 from saltbridge.faults import Faulty

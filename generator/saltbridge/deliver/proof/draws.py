@@ -9,6 +9,7 @@ from pathlib import Path
 
 from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.template import Template
+from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
 from saltbridge.deliver.proof.distinct import content
 from saltbridge.deliver.proof.findings import Hit
@@ -16,7 +17,7 @@ from saltbridge.deliver.proof.language import Reading, reading, texts_of
 from saltbridge.deliver.proof.samples import sample
 from saltbridge.deliver.proof.seen import Eyes, Seen
 from saltbridge.deliver.proof.tally import Tally
-from saltbridge.derivation.catalogue import Catalogue, catalogue
+from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.faults import Faulty
 from saltbridge.render.overlaps import overlapping
 
@@ -43,14 +44,6 @@ def proof_seed(number: int) -> str:
 def bank_of(folder: Path) -> Bank:
     """The bank as far as it can be read, once a process."""
     return survey_bank(folder)[0]
-
-
-def catalogue_of(folder: Path) -> Catalogue:
-    """Relations and slips with the bank's own, or the shipped ones alone where the bank's can't be read."""
-    try:
-        return catalogue(folder)
-    except Faulty:
-        return catalogue()
 
 
 def draw_share(share: Share) -> Tally:

@@ -13,8 +13,9 @@ from saltbridge.bank.known import outcomes
 from saltbridge.bank.template import Template
 from saltbridge.deliver.proof import before
 from saltbridge.deliver.proof.after import of_tally
+from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.distinct import Distinct, distinct
-from saltbridge.deliver.proof.draws import Share, bank_of, catalogue_of, draw_share
+from saltbridge.deliver.proof.draws import Share, bank_of, draw_share
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding, Weight, worst_first
 from saltbridge.deliver.proof.signoff import Signature, Standing, signatures, standing
 from saltbridge.deliver.proof.tally import Tally

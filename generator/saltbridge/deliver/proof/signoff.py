@@ -27,6 +27,7 @@ from typing import Literal
 from saltbridge.bank.bank import SIGNED_FILE, Bank
 from saltbridge.bank.template import Template
 from saltbridge.bank.yamlfile import Entry, Scalar, Table, read_yaml
+from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.content import DIGITS, PARTS, content_of
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.faults import Fault, FaultList, Faulty, fault
@@ -164,7 +165,7 @@ def standing(template: Template, bank: Bank, catalogue: Catalogue, signed: Mappi
     return Standing("changed", signature, changed) if changed else Standing("signed", signature)
 
 
-def unsigned(bank: Bank, templates: Iterable[Template], catalogue: Catalogue) -> tuple[Fault, ...]:
+def unsigned(bank: Bank, templates: Iterable[Template]) -> tuple[Fault, ...]:
     """A fault for every template that is not signed as it stands, where the bank wants only signed ones published.
 
     Then the faults of the file of sign-offs count too; a bank that publishes drafts may have any.
@@ -172,12 +173,12 @@ def unsigned(bank: Bank, templates: Iterable[Template], catalogue: Catalogue) ->
     if bank.publish_unsigned:
         return ()
     try:
-        signed = signatures(bank)
+        signed, known = signatures(bank), catalogue_of(bank.folder)
     except Faulty as error:
         return error.faults
     found = []
     for template in templates:
-        stand = standing(template, bank, catalogue, signed)
+        stand = standing(template, bank, known, signed)
         if stand.state != "signed":
             hint = f"Run `saltbridge sign {template.id}` after looking at the proof."
             found.append(template.fault("", "unsigned", expected="a signed template", found=told(stand), hint=hint))
