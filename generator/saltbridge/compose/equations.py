@@ -18,6 +18,10 @@ LABELS = {"cell equation": "equation", "cathode half": "cathode.reduction", "ano
 WORDS = {"cell equation": "equation", "cathode half": "cathode.reduction text", "anode half": "anode.oxidation text"}
 DEPOSIT = "half-equation"
 """The name of the half-equation in a bath, as label and as word."""
+BATH = "anode.material"
+"""A word that every bath of a salt has."""
+SPARE = "cation-carries-spare-electrons"
+"""The slip of a half-equation at the cathode; the situation tells its equation and its hint."""
 
 
 def balance(part: BalancePart, situation: Situation, slots: Slots, words: Words) -> Made:
@@ -25,17 +29,21 @@ def balance(part: BalancePart, situation: Situation, slots: Slots, words: Words)
 
     Raises ``Faulty`` (code ``no-equation``) for an equation that the scenario does not have.
     """
-    of_bath = DEPOSIT in situation.labels and part.balance == "cathode half"
+    of_bath = DEPOSIT in situation.labels and part.balance == "cathode half" and LABELS[part.balance] not in situation.labels
     if not of_bath and LABELS[part.balance] not in situation.labels:
         raise fault("no-equation", expected="an equation that this scenario has", found=f"balance: {part.balance}")
     label, word = (DEPOSIT, DEPOSIT) if of_bath else (LABELS[part.balance], WORDS[part.balance])
     answer = _label(label, slots)
 
     def share(context: Context) -> Mapping[str, Any]:
-        return {"right": context.situation.words[word], "slips": {}}
+        wrong = context.situation.words.get(f"{part.balance}: {SPARE}")
+        return {"right": context.situation.words[word], "slips": {wrong: [SPARE]} if wrong else {}}
 
-    shape = {"kind": "equation", "states": False}
-    steps = _cell_steps(slots, words) if part.balance == "cell equation" else (_half_step(part.balance, label, slots, words),)
+    shape: dict[str, Any] = {"kind": "equation", "states": False}
+    if f"{part.balance}: {SPARE}" in situation.words:
+        shape["hints"] = {SPARE: words(situation.words[f"{SPARE}: hint"])}
+    which = "bath half" if BATH in situation.words else part.balance
+    steps = _cell_steps(slots, words) if part.balance == "cell equation" else (_half_step(which, label, slots, words),)
     hints = (steps[0].say, (Text(words("As many electrons must be given as taken.")),)) if len(steps) > 1 else ()
     return Made(EquationField(words("Your equation")), steps, (answer,), 2, shape, share, hints=hints)
 
@@ -71,6 +79,8 @@ def _factors(context: Context, words: Words) -> Spans:
 def _half_step(which: str, label: str, slots: Slots, words: Words) -> Step:
     if label == DEPOSIT:
         say = "At the cathode the metal ions take electrons. Count the electrons by the charge of the ion."
+    elif which == "bath half":
+        say = "Write what takes or gives electrons at this electrode. Then make atoms and charge agree."
     elif which == "cathode half":
         say = "The couple with the higher potential is reduced."
     else:

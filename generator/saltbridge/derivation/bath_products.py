@@ -6,12 +6,14 @@ rules of discharge that potentials do not tell are data (``discharge_rules.csv``
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from saltbridge.chemistry.equations import Equation, Term, cancel, lowest
 from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
-from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.chemistry.species import ELECTRON, Species, parse_species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.galvanic import couple_label
 from saltbridge.derivation.graph import Graph
@@ -36,7 +38,16 @@ SUM = "Add the two half-equations so that the electrons cancel: {equation}."
 SUPPLY = "Compare the voltage of the supply with the lowest that can drive the reaction."
 CATHODE_IS = "The cathode is the electrode where reduction happens, in every kind of cell."
 ALREADY_THERE = "The ions are there before the current flows: they carry it."
+ONE_MEDIUM = (
+    "Hydrogen and oxygen both come from water here. Take both potentials for one solution: in base, that of {basic.couple}."
+)
+WATER_HALF, OXYGEN_HALF = "2 H2O(l) + 2 e- -> H2(g) + 2 OH^-(aq)", "O2(g) + 4 H^+(aq) + 4 e- -> 2 H2O(l)"
+MEDIUM = "basic"
+SPARE = "cation-carries-spare-electrons"
 WATER_CATHODE, WATER_ANODE, ACID, BASE = "H2O/H2", "O2/H2O", "H^+/H2", "O2/OH^-"
+
+
+Name = TypeVar("Name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +104,9 @@ def add_products(situation: Situation, bath: Bath, sheet: Sheet, catalogue: Cata
     found = Found(next(each for each in cathode if each.key == values[0]), next(each for each in anode if each.key == values[1]))
     _name_roles(situation, found)
     _add_equation(situation, found)
+    _add_spare_electrons(situation, found, catalogue)
+    if not bath.molten and _both_from_water(found):
+        _add_medium(situation, sheet)
     _add_consequences(situation, bath, found, catalogue)
     return found
 
@@ -230,11 +244,14 @@ def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, 
 def _name_roles(situation: Situation, found: Found) -> None:
     """Names of what happens, by electrode: ``cathode.reduction``, ``anode.couple``."""
     for role, each in (("cathode", found.cathode), ("anode", found.anode)):
-        prefix = f"{each.key}."
-        for table in (situation.labels, situation.words):
-            table |= {f"{role}.{name.removeprefix(prefix)}": value for name, value in table.items() if name.startswith(prefix)}  # type: ignore[operator]  # one of two tables, each of one kind
+        situation.labels.update(_renamed(situation.labels, each.key, role))
+        situation.words.update(_renamed(situation.words, each.key, role))
         situation.about[f"E0_{role}"] = f"{role}.couple"
     situation.shape = (*situation.shape, f"cathode {found.cathode.key}", f"anode {found.anode.key}")
+
+
+def _renamed(table: Mapping[str, Name], key: str, role: str) -> dict[str, Name]:
+    return {f"{role}.{name.removeprefix(f'{key}.')}": value for name, value in table.items() if name.startswith(f"{key}.")}
 
 
 def neutralised(equation: Equation) -> Equation:
@@ -250,6 +267,23 @@ def neutralised(equation: Equation) -> Equation:
         ]
         sides.append(tuple(term for term in kept if term.coefficient))
     return lowest(cancel(sides[0], sides[1]))[0]
+
+
+def _add_medium(situation: Situation, sheet: Sheet) -> None:
+    """The potential of oxygen in base, for where hydrogen comes from water too."""
+    row = _row(sheet, BASE)
+    situation.given[f"{MEDIUM}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.labels[f"{MEDIUM}.couple"] = couple_label(*row.half.principal, situation.say)
+    situation.about[f"{MEDIUM}.E0"] = f"{MEDIUM}.couple"
+
+
+def _add_spare_electrons(situation: Situation, found: Found, catalogue: Catalogue) -> None:
+    """The half-equation of someone who gives the cation electrons to spare."""
+    half = cathode_metal(found)
+    if half is not None:
+        wrong = Equation(half.oxidised, (*half.reduced, Term(half.n, ELECTRON)))
+        situation.words[f"cathode half: {SPARE}"] = wrong.bare.text
+        situation.words[f"{SPARE}: hint"] = catalogue.slips[SPARE].hint
 
 
 def _add_equation(situation: Situation, found: Found) -> None:
@@ -269,7 +303,9 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
     for role in ("cathode", "anode"):
         law = next(each for each in laws if isinstance(each, Rule) and each.node == f"product_{role}")
         laws.append(Rule(f"half_{role}", "pick", (law.node, *(f"{key}.half" for key in law.keys)), keys=law.keys))
-        if not bath.molten:
+        if role == "anode" and _both_from_water(found):
+            laws.append(Rule("E0_anode", "same", (f"{MEDIUM}.E0", law.node), ONE_MEDIUM))
+        elif not bath.molten:
             laws.append(Rule(f"E0_{role}", "pick", (law.node, *(f"{key}.E0" for key in law.keys)), keys=law.keys))
     laws.append(Rule("bath_equation", "same", ("equation.text", "half_cathode", "half_anode"), SUM))
     laws.append(Rule("process_cathode", "first", (), CATHODE_IS, keys=("reduction",), slips_as="process at the cathode"))
@@ -282,10 +318,15 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
     laws.append(Rule("pH_change", "pH", inputs, PH, keys=("rises", "falls", "stays")))
     renewed = found.anode.key == "electrode" and found.anode.half == cathode_metal(found)
     laws.append(Rule("bath_ions", "ions left", inputs, IONS, keys=("as many" if renewed else "fewer", "as many")))
-    for name in ("standard-cell-potential", "minimum-voltage"):
+    for name in ("minimum-voltage", "standard-cell-potential"):
         relation = catalogue.relations[name]
         laws.append(instance(relation, say=relation.say))
     laws.append(Rule("runs", "above", ("U_supply", "U_min"), SUPPLY, keys=("yes", "no"), slips_as="supply"))
+
+
+def _both_from_water(found: Found) -> bool:
+    """Whether hydrogen and oxygen both come from water, so that the table's two potentials are for different pH."""
+    return (found.cathode.half, found.anode.half) == (parse_half_reaction(WATER_HALF), parse_half_reaction(OXYGEN_HALF))
 
 
 def cathode_metal(found: Found) -> HalfReaction | None:

@@ -115,8 +115,12 @@ def _quantity(quantity: QuantityEntry, value: str) -> Quantity:
 
 
 def _refuse_far_potential(quantity: QuantityEntry, read: Quantity) -> None:
-    """Raise ``Faulty`` for a potential beyond those of any cell, as when millivolts are told as volts."""
-    if quantity.unit != "V" or abs(units.convert(read.printed, read.unit, "V")) <= FARTHEST_POTENTIAL:
+    """Raise ``Faulty`` for a potential beyond those of any cell, as when millivolts are told as volts; a supply may give more."""
+    if (
+        quantity.unit != "V"
+        or quantity.symbol in {"U_bath", "U_supply"}
+        or abs(units.convert(read.printed, read.unit, "V")) <= FARTHEST_POTENTIAL
+    ):
         return
     likely = read.unit == "V" and abs(Decimal(read.printed)) <= 1000 * FARTHEST_POTENTIAL
     hint = f'Write "{quantity.symbol} = {read.printed} mV".' if likely else ""
