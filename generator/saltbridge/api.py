@@ -21,7 +21,7 @@ from saltbridge.derivation.listing import listing
 from saltbridge.derivation.loose import loose
 from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.precision import figures, measured
-from saltbridge.derivation.routes import Asked
+from saltbridge.derivation.routes import BY_LOGARITHM, Asked
 from saltbridge.derivation.situations import add_print_unit, refuse_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.derivation.told_cell import UNKNOWNS, told_cell, unknown_node
@@ -154,9 +154,10 @@ class _Wanted:
 def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, printer: Printer) -> Work:
     find = wanted.find
     known = printer.catalogue
-    if cell is None and find in (*ROLES, EQUATION):
+    balanced = cell is None and find == EQUATION and EQUATION in situation.words
+    if cell is None and find in (*ROLES, EQUATION) and not balanced:
         raise fault("needs-diagram", expected=f"a cell diagram to find the {find}", found="none")
-    target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if find == EQUATION else find
+    target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if find == EQUATION and not balanced else find
     quantity = quantity_of(target, known.quantities)
     if quantity is not None and quantity.word:
         quantity = None
@@ -199,7 +200,7 @@ def _defined(graph: Graph, cells: list[Any], node: str, find: str) -> Value:
     if isinstance(value, Undefined):
         large = any(sign in value.why for sign in ("out of range", "finite", "too large"))
         found = "a number too large to hold" if large else _plainly(value.why)
-        raise fault("undefined", expected=f"{find} to exist", found=found, hint="Find lgK." if find == "K" else "")
+        raise fault("undefined", expected=f"{find} to exist", found=found, hint=f"Find lg{find}." if find in BY_LOGARITHM else "")
     return value
 
 
@@ -219,7 +220,11 @@ def _plainly(why: str) -> str:
 def _outcome(context: Context, target: str) -> Outcome:
     drawn = context.drawn
     count = figures(measured(drawn.graph, drawn.cells, drawn.situation.given)[target])
-    asked = Asked(figures=min(6, max(3, count)) if count is not None else 4, log=target == "K")
+    quantity, value = quantity_of(target, drawn.catalogue.quantities), drawn.cells[drawn.graph.index[target]]
+    if quantity is not None and quantity.whole and isinstance(value, float) and value == round(value):
+        asked = Asked(decimals=0)
+    else:
+        asked = Asked(figures=min(6, max(3, count)) if count is not None else 4, log=target in BY_LOGARITHM)
     points = points_of(drawn.graph, target, drawn.situation, drawn.catalogue)
     return outcome(drawn.graph, drawn.start, target, asked, points)
 
@@ -255,6 +260,8 @@ def _bound(printer: Printer, value: Decimal) -> str:
 
 def _named(context: Context, cell: GalvanicCell | None, find: str, told: Telling) -> Work:
     data: dict[str, Any] = {"find": find, "text": "", **_cell_data(context, cell), "steps": _steps(told)}
+    if find == EQUATION:
+        data[EQUATION] = data.get(EQUATION) or context.situation.words[EQUATION]
     data["text"] = data[EQUATION] if find == EQUATION else _said(context, data, find)
     return Work(_tidy(data), told.steps, told.slots, notes=_notes(context, cell))
 

@@ -8,6 +8,15 @@ from typing import Annotated, Literal, Self
 from pydantic import ConfigDict, Field, model_validator
 
 from saltbridge import units
+from saltbridge.bank.bench_scenario import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
+from saltbridge.bank.concentration_scenario import (
+    ChangedScenario,
+    ElectrodeScenario,
+    LevelledScenario,
+    LineScenario,
+    QuotientScenario,
+    RunningScenario,
+)
 from saltbridge.bank.electrolysis_scenario import (
     CoatingScenario,
     MixedIonsScenario,
@@ -16,12 +25,27 @@ from saltbridge.bank.electrolysis_scenario import (
     SaltBathScenario,
     SeriesScenario,
 )
+from saltbridge.bank.equilibrium_scenario import ConstantScenario, EnergyScenario, FormationScenario
 from saltbridge.bank.fields import AtLeastTwo, Drawn, Keys, Measures, QuantityText, Several, key_of
 from saltbridge.bank.kinds import Couple, Metal
+from saltbridge.bank.redox_scenario import (
+    ChangeScenario,
+    DisplacementScenario,
+    HalogenScenario,
+    OddScenario,
+    OxidationScenario,
+    RedoxScenario,
+)
+from saltbridge.bank.titration_scenario import CurveScenario, TitrationScenario
+from saltbridge.bank.standards_scenario import (
+    ReactionScenario,
+    ReagentScenario,
+    ReferenceScenario,
+    StepsScenario,
+    TableScenario,
+)
 from saltbridge.bank.told import wrong
 
-METER_STEP = Decimal("0.01")  # V, as a school meter shows
-WIDEST_SCATTER = Decimal("0.50")  # V
 
 
 class GalvanicScenario(Keys):
@@ -49,6 +73,26 @@ class GalvanicScenario(Keys):
     written: Literal["as drawn", "anode left"] = Field(
         "as drawn", description="How the cell diagram is written: as the cell is drawn, or with the anode on the left."
     )
+    mass_lost: Annotated[Drawn | None, Measures("g")] = Field(
+        None, description="Mass lost by the anode, `m_lost`; what the cathode gains follows. Only with two metals."
+    )
+    mass_gained: Annotated[Drawn | None, Measures("g")] = Field(
+        None, description="Mass gained by the cathode, `m_gained`; what the anode loses follows. Only with two metals."
+    )
+    amount_dissolved: Annotated[Drawn | None, Measures("mol")] = Field(
+        None, description="Amount of metal dissolved at the anode, `n_lost`; the charge through the bridge follows as `n_e` and `q`."
+    )
+    current: Annotated[Drawn | None, Measures("A")] = Field(None, description="A steady current, with `time`; masses follow.")
+    time: Annotated[Drawn | None, Measures("s")] = Field(None, description="How long the current flows.")
+    bridge_salts: Several[BridgeSaltName] = Field(
+        (), description="Salts to choose from for the bridge; a draw is kept where exactly one fits the cell."
+    )
+    voltage_wanted: Annotated[Drawn | None, Measures("V")] = Field(
+        None, description="A voltage to be reached with several such cells in a row."
+    )
+    wrong_diagrams: YesNo = Field(
+        False, description="Also writes the cell diagram in the usual wrong ways, as `diagram.reversed`, to choose from."
+    )
 
     @model_validator(mode="after")
     def _two_half_cells(self) -> Self:
@@ -62,6 +106,10 @@ class GalvanicScenario(Keys):
         if self.half_cells == "same" and (self.concentrations is None or len(self.concentrations.values) < 2):
             hint = "As `concentrations: {from: [0.010, 0.10, 1.0]}`."
             raise wrong("half-cells", "two or more concentrations for a concentration cell", "fewer", hint)
+        given = [name for name in ("mass_lost", "mass_gained", "amount_dissolved", "current") if getattr(self, name) is not None]
+        if len(given) > 1 or (self.current is None) != (self.time is None):
+            expected = "one of `mass lost`, `mass gained`, `amount dissolved`, or `current` with `time`"
+            raise wrong("passed", expected, ", ".join(f"`{key_of(name)}`" for name in given) or "`time` alone")
         return self
 
 
@@ -91,33 +139,6 @@ class ElectrolysisScenario(Keys):
         return self
 
 
-class BenchScenario(Keys):
-    """Readings of several metals against one reference metal, as on salt-moistened paper."""
-
-    reference: Metal = Field(description="The metal on the black lead of the meter.")
-    metals: AtLeastTwo[Metal] = Field(description="The metals tested against it.")
-    scatter: QuantityText = Field("0.02 V", description="How far readings may stray from the model, either way, as `0.02 V`.")
-    model: Literal["own ions"] = Field(
-        "own ions",
-        description="Each metal on paper soaked with a solution of its own ions, so that differences follow the data sheet.",
-    )
-
-    @model_validator(mode="after")
-    def _sensible(self) -> Self:
-        if self.reference in self.metals:
-            raise wrong(
-                "bench-reference", "test metals other than the reference", f"`{self.reference}` in `metals`", "Take it out."
-            )
-        printed, unit = units.parse_quantity(self.scatter)
-        if not unit or not units.same_dimension(unit, "V"):
-            raise wrong("quantity-kind", "`scatter` in V or mV", f"`{self.scatter}`", "As `scatter: 0.02 V`.")
-        volts = units.convert(printed, unit, "V")
-        if not 0 <= volts <= WIDEST_SCATTER or volts % METER_STEP:
-            expected = f"a whole number of steps of {METER_STEP} V, at most {WIDEST_SCATTER} V"
-            raise wrong("bench-scatter", expected, f"`{self.scatter}`", "As `scatter: 0.02 V`.")
-        return self
-
-
 class Scenario(Keys):
     """What the question is about: exactly one kind."""
 
@@ -132,6 +153,34 @@ class Scenario(Keys):
     works: PlantScenario | None = Field(None, description="A works that makes a product: energy and cost.")
     refining: RefiningScenario | None = Field(None, description="An impure anode refined.")
     mixed_ions: MixedIonsScenario | None = Field(None, description="Ions of two metals in one solution.")
+
+    electrode: ElectrodeScenario | None = Field(None, description="One electrode against hydrogen, with pH and gases.")
+    potential_line: LineScenario | None = Field(None, description="Two points of a line of potentials.")
+    running_cell: RunningScenario | None = Field(None, description="A cell that has delivered current for a while.")
+    levelled_cell: LevelledScenario | None = Field(None, description="A concentration cell that has run down.")
+    changed_cell: ChangedScenario | None = Field(None, description="A cell and one change made to it.")
+    reaction_quotient: QuotientScenario | None = Field(None, description="A cell whose quotient is to be written.")
+    cell_energy: EnergyScenario | None = Field(None, description="The energy of a cell: signs, entropy, multiples, work.")
+    formation_energies: FormationScenario | None = Field(None, description="A fuel and oxygen, from energies of formation.")
+    equilibrium_constant: ConstantScenario | None = Field(None, description="Ksp, Kf or Kw from two potentials.")
+
+    table_of_potentials: TableScenario | None = Field(None, description="Rows of the table to compare and rank.")
+    reaction_to_judge: ReactionScenario | None = Field(None, description="A reaction: can it go? A solution: can it be kept?")
+    reagent_to_choose: ReagentScenario | None = Field(None, description="A reagent that oxidises one thing and spares another.")
+    steps_of_reduction: StepsScenario | None = Field(None, description="Two reductions one after the other.")
+    reference_electrode: ReferenceScenario | None = Field(None, description="Potentials moved to another reference.")
+    meter_reading: MeterScenario | None = Field(None, description="One cell on one meter.")
+    repeated_readings: RepeatsScenario | None = Field(None, description="Repeats, one of them far from the others.")
+    two_readings: DifferenceScenario | None = Field(None, description="Two readings with their uncertainties.")
+
+    oxidation_number: OxidationScenario | None = Field(None, description="One element in one species.")
+    change: ChangeScenario | None = Field(None, description="Half of a redox reaction.")
+    redox_reaction: RedoxScenario | None = Field(None, description="A redox reaction to balance and to read.")
+    odd_one_out: OddScenario | None = Field(None, description="Several equations, one of another kind.")
+    displacement: DisplacementScenario | None = Field(None, description="Metals put into each other's salt solutions.")
+    halogen_displacement: HalogenScenario | None = Field(None, description="A halogen added to a halide.")
+    titration: TitrationScenario | None = Field(None, description="A redox titration: titre, concentration and mass.")
+    titration_curve: CurveScenario | None = Field(None, description="The potential during a redox titration.")
 
     @model_validator(mode="after")
     def _one_kind(self) -> Self:

@@ -59,8 +59,11 @@ def plant(facts: Facts) -> str | None:
 
 
 def gas(facts: Facts) -> str | None:
-    """Pressures of 10 to 500 kPa and temperatures of 15 to 35 °C."""
+    """Pressures of 10 to 500 kPa, whether of a product or in Q, and temperatures of 15 to 35 °C."""
     pressure, kelvin = facts.values.get("p_gas"), facts.values.get("T")
+    bar = facts.values.get("p")
+    if pressure is None and bar is not None:
+        pressure = 100 * bar
     if pressure is not None and _outside(pressure, PRESSURE):
         return f"a pressure of {pressure:g} kPa is outside 10 to 500 kPa"
     if kelvin is not None and _outside(kelvin, TEMPERATURE):

@@ -66,7 +66,7 @@ class Printer:
 
 
 SAID = {"ΔG": "delta G", "ν": "nu", "η": "eta", "lg K": "log K", "n(e⁻)": "n of electrons", "dE/dT": "d E by d T"}
-_ELECTRONS = frozenset({"n", "n_half", "n_cathode", "n_anode"})
+_ELECTRONS = frozenset({"n", "n_half", "n_line", "n_salt", "n_complex", "n_times", "n_cathode", "n_anode"})
 
 
 @lru_cache(maxsize=1024)

@@ -34,7 +34,7 @@ class Surroundings:
     """
 
     amounts: Mapping[str, Quantity] = field(default_factory=dict)
-    pH: Quantity | None = None  # noqa: N815 - the quantity's own name
+    pH: Quantity | None = None
     temperature: Temperature | None = None
     unknown: str = ""
     shift_E0: bool = False
@@ -73,7 +73,7 @@ def add_electrode(
     situation.given["n_half"] = Given(float(half.n), "", str(half.n), "balance")
     for bare, quantity in surroundings.amounts.items():
         add_given(situation, catalogue, node_of(half, bare), quantity.printed, quantity.unit)
-    by_pH = surroundings.pH is not None or surroundings.unknown == "pH"  # noqa: N806 - the quantity's own name
+    by_pH = surroundings.pH is not None or surroundings.unknown == "pH"
     if surroundings.pH is not None:
         add_given(situation, catalogue, "pH", surroundings.pH.printed, surroundings.pH.unit)
     factors = _factors(situation, half, surroundings.unknown, by_pH=by_pH)
@@ -126,9 +126,7 @@ def _name(situation: Situation, half: HalfReaction) -> None:
         name_metal(situation, "electrode", metal)
 
 
-def _add_standard(
-    situation: Situation, row: SheetRow, surroundings: Surroundings, sheet: Sheet, catalogue: Catalogue
-) -> None:
+def _add_standard(situation: Situation, row: SheetRow, surroundings: Surroundings, sheet: Sheet, catalogue: Catalogue) -> None:
     """E° as the sheet prints it, moved to the temperature where that is wanted."""
     coefficient = potentials()[row.couple].dEdT if row.couple in potentials() else None
     if not surroundings.shift_E0:
@@ -144,7 +142,7 @@ def _add_standard(
 Factors = list[tuple[Species, Tree, int]]
 
 
-def _factors(situation: Situation, half: HalfReaction, unknown: str, *, by_pH: bool) -> Factors:  # noqa: N803 - as above
+def _factors(situation: Situation, half: HalfReaction, unknown: str, *, by_pH: bool) -> Factors:
     """(species, its amount, power in Q) for each amount told or to be found; with a pH, without hydrogen ions."""
     known = {name.split(":", 1)[0] for name in situation.given}
     found: Factors = []

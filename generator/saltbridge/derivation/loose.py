@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saltbridge import units
+from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.electrode import Surroundings, add_electrode, told_species
 from saltbridge.derivation.electrolysis import FARADAY, add_faraday, add_product, metal_deposit
+from saltbridge.derivation.energy import add_signs
+from saltbridge.derivation.entries import nearest
 from saltbridge.derivation.knowns import Told
 from saltbridge.derivation.laws import Given, Situation, instance
 from saltbridge.derivation.planner import reachable
@@ -26,8 +30,9 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     Raises ``Faulty`` for what is impossible or needs a diagram.
     """
     situation = Situation()
+    couple = next((each.word for each in told if each.name == "couple"), "")
     for each in told:
-        if each.of:
+        if each.of and not (couple and each.name in {"c", "p"}):
             hint = 'Give it before the options, for example "Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s)".'
             raise fault(
                 "needs-diagram",
@@ -36,11 +41,13 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
                 hint=hint,
             )
     refuse_odd_temperature(told, float("inf"))
-    add_told(situation, told, catalogue)
+    add_told(situation, [each for each in told if not each.of], catalogue)
     add_constants(situation, sheet)
     if not any(each.name == "T" for each in told):
         constant = sheet.constants["T"]
         situation.given["T"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
+    if couple:
+        _add_couple(situation, couple, told, sheet, catalogue, nernst, wanted)
     add_bath(situation, told, sheet, catalogue, wanted)
     add_themes(situation, told, sheet, catalogue)
     form = nernst if nernst == "lg" else ""
@@ -48,7 +55,22 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
         if relation.id not in FARADAY:
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
+    add_signs(situation)
     return situation
+
+
+def _add_couple(
+    situation: Situation, couple: str, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, nernst: str, wanted: str
+) -> None:
+    """One electrode, with the amounts told by species."""
+    row = next((each for each in sheet.rows if couple.replace("^", "") == each.couple.replace("^", "")), None)
+    if row is None:
+        hint = nearest(couple, [each.couple for each in sheet.rows])
+        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple, hint=hint)
+    half = parse_half_reaction(row.half_reaction)
+    amounts = {told_species(each.of, half): each.quantity for each in told if each.of}
+    acid = next((each.quantity for each in told if each.name == "pH"), None)
+    add_electrode(situation, row, Surroundings(amounts, acid, unknown=wanted), sheet, catalogue, nernst)
 
 
 def add_themes(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue) -> None:

@@ -11,6 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from saltbridge.derivation.laws import Rule, Undefined
+from saltbridge.derivation.potential_rules import POTENTIAL_RULES
+from saltbridge.derivation.redox_rules import REDOX_RULES
 
 _EQUAL = Undefined("the values are equal, so neither can be chosen")
 
@@ -58,7 +60,7 @@ def _by_sign(values: Sequence[Any], keys: Sequence[str]) -> Any:
 
 
 def _lcm(values: Sequence[Any], _keys: Sequence[str]) -> Any:
-    return math.lcm(*(int(value) for value in values))
+    return float(math.lcm(*(int(value) for value in values)))
 
 
 def _times(values: Sequence[Any], _keys: Sequence[str]) -> Any:
@@ -107,7 +109,39 @@ def _ions_left(values: Sequence[Any], keys: Sequence[str]) -> Any:
     return keys[0] if values[0] == "cation" else keys[1]
 
 
+def _sign(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    """Keys for above zero, zero, below zero."""
+    return keys[0] if values[0] > 0 else keys[1] if values[0] == 0 else keys[2]
+
+
+def _effect(place: int, way: int) -> RuleFunction:
+    """The key (rises, falls, stays) of a change whose effect stands at a place of the inputs."""
+
+    def run(values: Sequence[Any], keys: Sequence[str]) -> Any:
+        effect = way * values[place]
+        return keys[0] if effect > 0 else keys[1] if effect < 0 else keys[2]
+
+    return run
+
+
+def _sure_figures(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    """As many figures as the logarithm has sure decimals: its uncertainty stays within one of the last."""
+    return keys[max(0, min(len(keys) - 1, math.floor(-math.log10(values[0]) + 1e-9)))]
+
+
+def _figures_as_told(values: Sequence[Any], keys: Sequence[str]) -> Any:
+    return keys[min(len(keys) - 1, int(values[1]))]
+
+
 RULES: Mapping[str, RuleFunction] = {
+    "sign": _sign,
+    "against": _effect(0, -1),
+    "with the ions": _effect(1, 1),
+    "with the size": _effect(2, 1),
+    "figures": _sure_figures,
+    "figures as told": _figures_as_told,
+    **REDOX_RULES,
+    **POTENTIAL_RULES,
     "lowest": _lowest,
     "highest": _highest,
     "lowest magnitude": _lowest_magnitude,

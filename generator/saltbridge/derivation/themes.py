@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.changes import add_change_word
 from saltbridge.derivation.electrolysis_words import (
     add_coat_word,
     add_gas_word,
@@ -13,15 +14,27 @@ from saltbridge.derivation.electrolysis_words import (
     add_second_word,
 )
 from saltbridge.derivation.laws import Situation
+from saltbridge.derivation.redox_themes import add_change, add_displacement, add_skeleton, add_species, add_titration
+from saltbridge.derivation.standards_words import add_couples, add_told_reaction, add_told_reference, add_told_steps
 from saltbridge.tables import Sheet
 
 Adder = Callable[[Situation, Mapping[str, str], Sheet, Catalogue], None]
 
 THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
+    (frozenset({"cell_change"}), add_change_word),
     (frozenset({"gas"}), add_gas_word),
     (frozenset({"coat"}), add_coat_word),
     (frozenset({"salt", "state", "electrodes"}), add_salt_words),
     (frozenset({"second"}), add_second_word),
     (frozenset({"impurity"}), add_impurity_word),
+    (frozenset({"species"}), add_species),
+    (frozenset({"half_skeleton"}), add_change),
+    (frozenset({"skeleton"}), add_skeleton),
+    (frozenset({"solid", "dissolved"}), add_displacement),
+    (frozenset({"couples"}), add_couples),
+    (frozenset({"taker", "giver"}), add_told_reaction),
+    (frozenset({"chain"}), add_told_steps),
+    (frozenset({"reference"}), add_told_reference),
+    (frozenset({"titrant", "analyte"}), add_titration),
 )
 """(words read, what they add): an adder gives the situation facts, rules and relations; raises ``Faulty`` for an unknown word."""

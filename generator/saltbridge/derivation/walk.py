@@ -18,9 +18,10 @@ SILENT = frozenset({"F", "R", "slope", "T"})
 READ = "Read from the data sheet:"
 READ_COEFFICIENT = "Take the temperature coefficient from a table of potentials:"
 HALF = "Write the half-equation of this electrode as a reduction: {reduction}."
+PROTONS = "Count the hydrogen ions in this half-equation: {reduction}."
 BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
 ELECTRONS = "Write the half-equation: {half-equation}."
-COUNTED = {"n": BALANCE, "n_salt": BALANCE, "n_complex": BALANCE, "z": ELECTRONS, "n_half": HALF, "m_H": HALF}
+COUNTED = {"n": BALANCE, "n_salt": BALANCE, "n_complex": BALANCE, "z": ELECTRONS, "n_half": HALF, "m_H": PROTONS}
 CONVERT = "Convert to the unit that the formula needs."
 CONVERT_RESULT = "Give the result in the unit asked for."
 
@@ -90,9 +91,15 @@ def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[st
     needed, found = {target}, []
     for step in reversed(graph.steps):
         if step.node in needed and step.node not in known:
-            needed.update((step.inputs[0], picked[step.node]) if step.node in picked else step.inputs)
+            needed.update((step.inputs[0], picked[step.node]) if step.node in picked else _shown_inputs(step))
             found.append(step)
     return found[::-1]
+
+
+def _shown_inputs(step: Step) -> tuple[str, ...]:
+    """What a step is made from; the choice that would turn it round is not shown with it."""
+    turn = step.law.turn if isinstance(step.law, Instance) else None
+    return tuple(name for name in step.inputs if turn is None or name != turn[0])
 
 
 def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:

@@ -15,21 +15,22 @@ from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue, Quantity
 from saltbridge.derivation.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
 from saltbridge.derivation.planner import reachable
-from saltbridge.derivation.routes import WIDEST, Asked
+from saltbridge.derivation.redox import BALANCED
+from saltbridge.derivation.routes import BY_LOGARITHM, WIDEST, Asked
 from saltbridge.derivation.situations import add_given, add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.log import Reason, RejectionLog
+from saltbridge.draw.misfits import misfits, with_unknown_names
 from saltbridge.draw.scenarios import draw_scene
 from saltbridge.draw.scene import Scene
 from saltbridge.draw.seeds import Seed
-from saltbridge.faults import Faulty
+from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.sigfigs import decimals_of
 
 MOST_TRIES = 200
+LOGARITHMS = frozenset(f"lg{name}" for name in BY_LOGARITHM)
 ROLES = ("anode", "cathode")
-OF_PRINT = frozenset({"standard_concentration"})
-"""Names that no scenario has but that print the same in every one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,7 @@ class Drawer:
     bank: Bank
     catalogue: Catalogue
     log: RejectionLog = field(init=False)
+    _misfits: tuple[Fault, ...] | None = None
 
     def __post_init__(self) -> None:
         self.log = RejectionLog(self.template.file)
@@ -59,7 +61,11 @@ class Drawer:
 
         Raises ``Faulty``: ``rejects-almost-every-draw`` naming the condition, or what is wrong with the template.
         """
+        if self._misfits is None:
+            self._misfits = tuple(misfits(self.template, self.catalogue))
         first = Seed(self.bank.id, self.template.id, seed)
+        if self._misfits:
+            raise Faulty([*self._misfits, *self._also(first)])
         for attempt in range(MOST_TRIES):
             drawn, reasons = self.attempt(first.redraw(attempt))
             if drawn is not None and not reasons:
@@ -68,6 +74,15 @@ class Drawer:
             self.log.reject(*reasons)
         found = self.log.fault(1.0)
         raise Faulty([found] if found else [])
+
+    def _also(self, seed: Seed) -> list[Fault]:
+        """What one draw shows beside the misfits, so that both are told in one run."""
+        known = {each.code for each in self._misfits or ()}
+        try:
+            self.attempt(seed)
+        except Faulty as error:
+            return [each for each in error.faults if each.code not in known]
+        return []
 
     def attempt(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
         """One draw and every reason against it; ``None`` where it could not even be built."""
@@ -79,7 +94,7 @@ class Drawer:
         try:
             reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
         except Faulty as error:
-            raise self.all_unknown(error, drawn) from error
+            raise with_unknown_names(self.template, error, drawn) from error
         if reasons:
             return drawn, tuple(reasons)
         try:
@@ -123,12 +138,14 @@ class Drawer:
         return Find(part.find, node, unit, self._asked(part, quantity, unit))
 
     def _asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
-        log = quantity.symbol == "K"
+        log = quantity.symbol in BY_LOGARITHM
         if part.decimals is not None or part.figures is not None:
             return Asked(part.figures, part.decimals, log)
+        if quantity.whole:
+            return Asked(decimals=0)
         if unit == "V":
             return Asked(decimals=min(decimals_of(row.E0) for row in self.bank.sheet.rows if decimals_of(row.E0)))
-        return Asked(decimals=1) if quantity.symbol == "lgK" else Asked(figures=2 if log else 3, log=log)
+        return Asked(decimals=1) if quantity.symbol in LOGARITHMS else Asked(figures=2 if log else 3, log=log)
 
     def _tell(self, situation: Situation) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""
@@ -185,30 +202,6 @@ class Drawer:
     def _is_given(self, situation: Situation, name: str) -> bool:
         return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
 
-    def all_unknown(self, error: Faulty, drawn: Drawn) -> Faulty:
-        """Where a name is unknown, every unknown name of the template, so that all are mended at once."""
-        if all(each.code != "unknown-name" for each in error.faults):
-            return error
-        known = {*drawn.names(), *OF_PRINT}
-        names = dict.fromkeys(name for text in self._texts() for name in text)
-        return Faulty(
-            [
-                *error.faults,
-                *(
-                    drawn.unknown_fault(name)
-                    for name in names
-                    if name not in known and drawn.unknown_fault(name) not in error.faults
-                ),
-            ]
-        )
-
-    def _texts(self) -> Iterator[tuple[str, ...]]:
-        yield from (condition.names for condition in self.template.keep_only_if)
-        yield self.template.text.names
-        for part in self.template.parts:
-            yield part.ask.names
-            yield part.hint.names if part.hint is not None else ()
-
     # -------------------------------------------------------------- conditions
 
     def _unreal(self, drawn: Drawn, facts: Facts) -> Iterator[Reason]:
@@ -228,10 +221,18 @@ class Drawer:
         return value if isinstance(value, float) else None
 
     def _unkept(self, drawn: Drawn) -> Iterator[Reason]:
-        line = self.template.lines.get("keep only if", 0)
-        for condition in self.template.keep_only_if:
-            if not condition.holds(drawn.lookup):
-                yield Reason(condition.source, "keep only if", line)
+        several, faults = len(self.template.keep_only_if) > 1, FaultList()
+        for at, condition in enumerate(self.template.keep_only_if, 1):
+            key = f"keep only if[{at}]" if several else "keep only if"
+            line = self.template.lines.get(key, 0)
+            try:
+                kept = condition.holds(drawn.lookup)
+            except Faulty as error:
+                faults.extend(each.at(file=self.template.file, line=line, key=key) for each in error.faults)
+            else:
+                if not kept:
+                    yield Reason(condition.source, key, line)
+        faults.stop_if_any()
 
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
         """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
@@ -251,7 +252,17 @@ class Drawer:
         for node, each in drawn.outcomes.items():
             if each.right.width > WIDEST:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
-        caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
+        written = [
+            BALANCED[part.balance].word
+            for part in self.template.parts
+            if isinstance(part, BalancePart) and part.balance in BALANCED
+        ]
+        equations = {
+            slip for word in written for slips in drawn.situation.wrong_equations.get(word, {}).values() for slip in slips
+        }
+        caught = equations | {
+            slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)
+        }
         for slip in self.template.must_catch:
             if slip not in caught and not self._in_choices(drawn, slip):
                 yield Reason(f"{slip} not caught", "must catch", self.template.lines.get("must catch", 0))

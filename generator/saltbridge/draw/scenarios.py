@@ -6,23 +6,33 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.scenario import BenchScenario, ElectrolysisScenario, GalvanicScenario
+from saltbridge.bank.scenario import ElectrolysisScenario, GalvanicScenario
 from saltbridge.bank.template import Template
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.draw.bath_scenes import electrolysis_scene
-from saltbridge.draw.bench_scenes import bench_scene
+from saltbridge.draw.bench_scenes import BENCH_DRAWINGS
 from saltbridge.draw.cell_scenes import galvanic_scene
+from saltbridge.draw.concentration_scenes import CONCENTRATION_DRAWINGS
 from saltbridge.draw.electrolysis_scenes import ELECTROLYSIS_DRAWINGS
+from saltbridge.draw.equilibrium_scenes import EQUILIBRIUM_DRAWINGS
+from saltbridge.draw.redox_scenes import REDOX_DRAWINGS
 from saltbridge.draw.scene import Scene
 from saltbridge.draw.seeds import Seed
+from saltbridge.draw.standards_scenes import STANDARDS_DRAWINGS
+from saltbridge.draw.titration_scenes import TITRATION_DRAWINGS
 
 Drawing = Callable[[Any, Seed, Bank, Catalogue], Scene]
 
 DRAWINGS: Mapping[type, Drawing] = {
     GalvanicScenario: galvanic_scene,
     ElectrolysisScenario: electrolysis_scene,
-    BenchScenario: bench_scene,
+    **BENCH_DRAWINGS,
+    **STANDARDS_DRAWINGS,
+    **CONCENTRATION_DRAWINGS,
     **ELECTROLYSIS_DRAWINGS,
+    **REDOX_DRAWINGS,
+    **TITRATION_DRAWINGS,
+    **EQUILIBRIUM_DRAWINGS,
 }
 
 
