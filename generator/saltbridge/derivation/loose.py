@@ -43,7 +43,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     refuse_odd_temperature(told, float("inf"))
     add_told(situation, [each for each in told if not each.of], catalogue)
     add_constants(situation, sheet)
-    if not any(each.name == "T" for each in told):
+    if wanted != "T" and not any(each.name == "T" for each in told):
         constant = sheet.constants["T"]
         situation.given["T"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
     if couple:

@@ -82,7 +82,9 @@ def _edges(situation: Situation) -> Iterator[_Edge]:
         match law:
             case Instance():
                 for name in law.symbols:
-                    yield _Edge(rank, name, tuple(other for other in law.symbols if other != name), law)
+                    others = tuple(other for other in law.symbols if other != name)
+                    turned = (law.turn[0],) if law.turn and name == law.subject else ()
+                    yield _Edge(rank, name, (*others, *turned), law)
             case Rule():
                 yield _Edge(rank, law.node, law.inputs, law)
             case Conversion():
@@ -154,7 +156,7 @@ def _missing(situation: Situation, target: str) -> Faulty:
         hint = f"Can be found here: {', '.join(found)}." if found else ""
         return fault("not-derivable", expected="a quantity that follows from what is told", found=shown, hint=hint)
     start = dict.fromkeys(situation.given, 0)
-    enough = [name for name in names if name not in {target, *start} and target in _shortest(situation, {**start, name: 0}).cost]
+    enough = [name for name in _enough(situation, target, start) if name in names]
     single = [name for name in told_names(situation, enough) if name != shown]
     several = [name for name in told_names(situation, _cheapest_set(situation, target, names)) if name != shown]
     ways = [_one_of(single)] if single else []
@@ -168,6 +170,32 @@ def _missing(situation: Situation, target: str) -> Faulty:
         found=_and(told) or "nothing that leads there",
         hint=f"Also give {', or '.join(ways) or 'more'}.",
     )
+
+
+def _enough(situation: Situation, target: str, start: Mapping[str, int]) -> list[str]:
+    """The names of which any single one, told too, opens a path to the target; in the order of the laws."""
+    reached = _shortest(situation, start).cost
+    closed = [(edge.node, set(edge.inputs) - set(reached)) for edge in _edges(situation) if edge.node not in reached]
+    feeding: dict[str, list[int]] = {}
+    for place, (_, lacking) in enumerate(closed):
+        for name in sorted(lacking):
+            feeding.setdefault(name, []).append(place)
+    names = dict.fromkeys(name for law in situation.laws for name in _all_names(law))
+    return [name for name in names if name not in reached and name != target and target in _opened(name, closed, feeding)]
+
+
+def _opened(name: str, closed: Sequence[tuple[str, set[str]]], feeding: Mapping[str, Sequence[int]]) -> set[str]:
+    """What can be derived too once ``name`` is told."""
+    opened, waiting = {name}, [name]
+    lacking: dict[int, int] = {}
+    while waiting:
+        for place in feeding.get(waiting.pop(), ()):
+            node, needs = closed[place]
+            lacking[place] = lacking.get(place, len(needs)) - 1
+            if lacking[place] == 0 and node not in opened:
+                opened.add(node)
+                waiting.append(node)
+    return opened
 
 
 def _one_of(names: Sequence[str]) -> str:
