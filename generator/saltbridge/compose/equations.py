@@ -18,6 +18,7 @@ LABELS = {"cell equation": "equation", "cathode half": "cathode.reduction", "ano
 WORDS = {"cell equation": "equation", "cathode half": "cathode.reduction text", "anode half": "anode.oxidation text"}
 DEPOSIT = "half-equation"
 """The name of the half-equation in a bath, as label and as word."""
+BATH_HALF = "Write what takes or gives electrons at this electrode. Then make atoms and charge agree."
 BATH = "anode.material"
 """A word that every bath of a salt has."""
 SPARE = "cation-carries-spare-electrons"
@@ -80,7 +81,7 @@ def _half_step(which: str, label: str, slots: Slots, words: Words) -> Step:
     if label == DEPOSIT:
         say = "At the cathode the metal ions take electrons. Count the electrons by the charge of the ion."
     elif which == "bath half":
-        say = "Write what takes or gives electrons at this electrode. Then make atoms and charge agree."
+        say = BATH_HALF
     elif which == "cathode half":
         say = "The couple with the higher potential is reduced."
     else:
