@@ -10,35 +10,21 @@ from cells_for_tests import Solved, bath, cell, solved, two_metals
 
 from saltbridge.answers.run import run as run_page
 from saltbridge.derivation.catalogue import catalogue
-from saltbridge.derivation.expression import to_json
 from saltbridge.derivation.galvanic import Temperature
 from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.laws import Conversion, Given, Instance, Rule, Situation, Undefined
+from saltbridge.derivation.laws import Given, Rule, Situation, Undefined
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.rounding import rounder
 from saltbridge.derivation.routes import routes
-from saltbridge.derivation.rules import to_json as rule_json
 from saltbridge.derivation.solved import points_of
-
-
-def _tree(law: Any, tree: Any) -> Any:
-    match law:
-        case Instance():
-            return to_json(tree)
-        case Rule():
-            return rule_json(law)
-        case Conversion():
-            scaled = ["*", law.source, law.factor]
-            return ["+", scaled, law.offset] if law.offset else scaled
+from saltbridge.derivation.stepjson import step_json
 
 
 def _key(run: Solved, target: str) -> tuple[list[dict[str, Any]], dict[str, Any]]:
     """The steps up to a target and the givens, through JSON as a page has them."""
     wanted = {step.node for step in run.graph.upstream(target)}
     steps = [
-        {"node": step.node, "tree": _tree(step.law, step.tree)}
-        for step in run.graph.steps
-        if step.law is not None and step.node in wanted
+        {"node": step.node, "tree": step_json(step)} for step in run.graph.steps if step.law is not None and step.node in wanted
     ]
     given = {
         step.node: run.graph.value(run.cells, step.node)

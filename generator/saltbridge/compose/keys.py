@@ -7,12 +7,11 @@ from functools import lru_cache
 from typing import Any
 
 from saltbridge import units
-from saltbridge.derivation.expression import names, to_json
-from saltbridge.derivation.laws import Conversion, Rule, Undefined
-from saltbridge.derivation.planner import Step
+from saltbridge.derivation.expression import names
+from saltbridge.derivation.laws import Undefined
 from saltbridge.derivation.routes import Route, routes, step_figures
-from saltbridge.derivation.rules import to_json as rule_json
 from saltbridge.derivation.slips import SlipPoint
+from saltbridge.derivation.stepjson import step_json
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Find
 from saltbridge.sigfigs import twelve
@@ -34,7 +33,7 @@ def number_shape(
         "earlier": following,
     }  # fmt: skip
     if following:
-        key["graph"] = [{"node": step.node, "tree": tree} for step in steps if (tree := _step_json(step)) is not None]
+        key["graph"] = [{"node": step.node, "tree": tree} for step in steps if (tree := step_json(step)) is not None]
         printed = drawn.outcomes[find.node].right.printed
         ways = [route for route in routes(drawn.graph, find.node) if route.holds(drawn.start)]
         key["routes"] = [_route_json(route, nodes, step_figures(printed)) for route in ways]
@@ -47,19 +46,6 @@ def _slip_json(point: SlipPoint, words: Any, *, following: bool) -> dict[str, An
     if following and point.json is not None:
         entry["put"] = {point.node: point.json}
     return entry
-
-
-def _step_json(step: Step) -> Any | None:
-    if step.tree is not None:
-        return to_json(step.tree)
-    match step.law:
-        case Conversion(source=source, factor=factor, offset=offset):
-            scaled = ["*", source, twelve(factor)]
-            return ["+", scaled, offset] if offset else scaled
-        case Rule():
-            return rule_json(step.law)
-        case _:
-            return None
 
 
 def _route_json(route: Route, nodes: set[str], figures: int) -> dict[str, Any]:
@@ -96,7 +82,7 @@ CONSTANTS = ("slope", "F", "R", "T")
 def given_values(drawn: Drawn, node: str, points: Sequence[SlipPoint]) -> dict[str, Any]:
     """What the page's interpreter can't compute: givens upstream of the answer, and what slips and other forms need beside them."""
     index = drawn.graph.index
-    computed = {step.node for step in drawn.graph.upstream(node) if _step_json(step) is not None}
+    computed = {step.node for step in drawn.graph.upstream(node) if step_json(step) is not None}
     beside = {name for point in points if point.tree is not None for name in names(point.tree)} | set(CONSTANTS)
     wanted = {step.node for step in drawn.graph.upstream(node)} | (beside & set(index))
     values = {name: drawn.cells[index[name]] for name in sorted(wanted - computed)}

@@ -30,6 +30,7 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Bin, Num, Ref, Tree
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
+from saltbridge.derivation.loop import add_loop, has_own_metal
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.derivation.transfer import Ways, transfer
@@ -112,6 +113,7 @@ def galvanic(
     else:
         right = _add_roles(situation, cell)
     _add_reaction(situation, catalogue, cell, right, form, options)
+    add_loop(situation, metal_cathode=all(has_own_metal(cell.side(side)) for side in SIDES))
     return situation
 
 
@@ -326,7 +328,8 @@ def _add_reaction(
         half = cell.side(side)
         if half.amount(term.species) is not None or amount_node(side, half, term.species) in situation.given:
             factors.append((Ref(amount_node(side, half, term.species)), term.exponent))
-    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD))
+    turn = None if options.as_written or not factors else ("anode", "left" if right == "right" else "right")
+    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD, turn=turn))
     situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
     situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
     for name in ("gibbs", "gibbs-standard"):

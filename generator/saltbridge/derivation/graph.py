@@ -67,7 +67,10 @@ class Graph:
         match step.law:
             case Instance():
                 assert step.tree is not None  # noqa: S101 - the planner solved it
-                return compiled(step.tree, self.index)
+                run = compiled(step.tree, self.index)
+                if step.law.turn and step.node == step.law.subject:
+                    return _turned(run, self.index[step.law.turn[0]], step.law.turn[1])
+                return run
             case Conversion():
                 return _conversion(self.index[step.law.source], step.law.factor, step.law.offset)
             case Rule():
@@ -168,6 +171,17 @@ class Graph:
             if step.node in needed:
                 needed.update(step.inputs)
         return tuple(step for step in self.steps if step.node in needed)
+
+
+def _turned(run: Run, choice: int, right: str) -> Run:
+    """The law, upside down where the choice came out otherwise."""
+
+    def turned(cells: Cells) -> Any:
+        if isinstance(cells[choice], Undefined):
+            raise TypeError(cells[choice].why)
+        return run(cells) if cells[choice] == right else 1.0 / run(cells)
+
+    return turned
 
 
 def _conversion(source: int, factor: float, offset: float) -> Run:

@@ -57,7 +57,11 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Instance:
-    """A relation with this scenario's names in it: ``subject = tree``."""
+    """A relation with this scenario's names in it: ``subject = tree``.
+
+    ``turn`` names a choice and its right outcome: a student who chose otherwise has the reaction the other way round, and the
+    tree upside down with it.
+    """
 
     law: str
     subject: str
@@ -66,6 +70,7 @@ class Instance:
     binding: tuple[tuple[str, str], ...] = ()
     how: How = "relation"
     forms: tuple[tuple[str, Tree], ...] = ()
+    turn: tuple[str, str] | None = None
 
     @property
     def symbols(self) -> tuple[str, ...]:
@@ -94,7 +99,8 @@ class Situation:
 
     ``labels`` are printed names by place ("anode.couple", "left.ion"); ``words`` plain texts for prose; ``units`` the unit of
     each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws; ``say`` puts
-    the words of spoken labels into the bank's language.
+    the words of spoken labels into the bank's language. ``wrong_equations`` are, for each equation's word, the equations that
+    slips lead to, with their ids.
     """
 
     given: dict[str, Given] = field(default_factory=dict)
@@ -104,6 +110,7 @@ class Situation:
     about: dict[str, str] = field(default_factory=dict)
     shape: tuple[str, ...] = ()
     flat_quotients: dict[str, Tree] = field(default_factory=dict)
+    wrong_equations: dict[str, dict[str, list[str]]] = field(default_factory=dict)
     say: Say = in_english
 
     def key(self) -> tuple[object, ...]:

@@ -107,7 +107,7 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
         case None if step.how == "read" and step.node not in SILENT:
             say = READ_COEFFICIENT if step.node.endswith(".dEdT") else READ
             return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read")
-        case None if step.how == "balance" and (step.node in COUNTED or step.node.endswith(".n")):
+        case None if step.how == "balance" and (step.node in COUNTED or step.node.endswith((".n", ".z"))):
             say = COUNTED.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
         case Rule(say=say) if say:
