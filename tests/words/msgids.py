@@ -107,6 +107,7 @@ def data_sentences() -> Iterator[str]:
         yield read["title"]
         yield from (constant["name"] for constant in read["constants"].values())
     yield from (row["name"] for row in _rows(data / "electrolytes.csv"))
+    yield from (row["name"] for row in _rows(data / "reactions.csv"))
     for row in _rows(data / "metals.csv"):
         yield from (row["name"], row["salt"])
     for row in _rows(data / "units.csv"):

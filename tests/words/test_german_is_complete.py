@@ -31,7 +31,7 @@ def test_the_scan_finds_sentences_of_each_kind():
         "zinc",
         "copper(II) sulfate",
         "Faraday constant",
-        "Are both solutions at standard concentration here?",
+        "Is everything in Q at its standard value here?",
     } <= SENTENCES.keys()
 
 

@@ -21,26 +21,28 @@ MADE_LESS = "The ions at the anode are made by the cell. Fewer of them make Q sm
 MADE_MORE = "The ions at the anode are made by the cell. More of them make Q larger, so the potential falls."
 ONLY_SIZE = "Neither the area nor the volume stands in Q. The concentrations stay, so the potential stays."
 
-DILUTE_CATHODE = "the solution at the cathode is diluted with water"
-DILUTE_ANODE = "the solution at the anode is diluted with water"
-ADD_CATHODE = "more of the same salt is dissolved in the solution at the cathode"
-ADD_ANODE = "more of the same salt is dissolved in the solution at the anode"
-PRECIPITATE_CATHODE = "{precipitant} is added to the solution at the cathode, and a precipitate forms"
-PRECIPITATE_ANODE = "{precipitant} is added to the solution at the anode, and a precipitate forms"
-LARGER_PLATES = "both electrodes are replaced by larger ones"
-MORE_SOLUTION = "twice as much of the same solutions is used"
+ACTIONS: Mapping[str, str] = {
+    "dilute the cathode": "the solution at the cathode is diluted with water",
+    "dilute the anode": "the solution at the anode is diluted with water",
+    "add salt at the cathode": "more of the same salt is dissolved in the solution at the cathode",
+    "add salt at the anode": "more of the same salt is dissolved in the solution at the anode",
+    "precipitate at the cathode": "{precipitant} is added to the solution at the cathode, and a precipitate forms",
+    "precipitate at the anode": "{precipitant} is added to the solution at the anode, and a precipitate forms",
+    "larger plates": "both electrodes are replaced by larger ones",
+    "more solution": "twice as much of the same solutions is used",
+}
+"""What is done, by the words that a teacher writes."""
 
 DIRECTIONS = ("rises", "falls", "stays")
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """A change in words, its effects on Q, on the ions and on the size (1 more, -1 less, 0 none), and the reason.
+    """A change: its effects on Q, on the ions and on the size (1 more, -1 less, 0 none), and the reason.
 
     ``at`` is the electrode whose ions it touches, "" for none.
     """
 
-    text: str
     on_Q: int
     on_ions: int
     on_size: int
@@ -49,16 +51,16 @@ class Change:
 
 
 CHANGES: Mapping[str, Change] = {
-    "dilute the cathode": Change(DILUTE_CATHODE, 1, -1, 0, USED_LESS, "cathode"),
-    "dilute the anode": Change(DILUTE_ANODE, -1, -1, 0, MADE_LESS, "anode"),
-    "add salt at the cathode": Change(ADD_CATHODE, -1, 1, 0, USED_MORE, "cathode"),
-    "add salt at the anode": Change(ADD_ANODE, 1, 1, 0, MADE_MORE, "anode"),
-    "precipitate at the cathode": Change(PRECIPITATE_CATHODE, 1, -1, 0, USED_LESS, "cathode"),
-    "precipitate at the anode": Change(PRECIPITATE_ANODE, -1, -1, 0, MADE_LESS, "anode"),
-    "larger plates": Change(LARGER_PLATES, 0, 0, 1, ONLY_SIZE),
-    "more solution": Change(MORE_SOLUTION, 0, 0, 1, ONLY_SIZE),
+    "dilute the cathode": Change(1, -1, 0, USED_LESS, "cathode"),
+    "dilute the anode": Change(-1, -1, 0, MADE_LESS, "anode"),
+    "add salt at the cathode": Change(-1, 1, 0, USED_MORE, "cathode"),
+    "add salt at the anode": Change(1, 1, 0, MADE_MORE, "anode"),
+    "precipitate at the cathode": Change(1, -1, 0, USED_LESS, "cathode"),
+    "precipitate at the anode": Change(-1, -1, 0, MADE_LESS, "anode"),
+    "larger plates": Change(0, 0, 1, ONLY_SIZE),
+    "more solution": Change(0, 0, 1, ONLY_SIZE),
 }
-"""The changes by the words that a teacher writes."""
+"""The effects of the changes, by the same words."""
 
 
 def add_change(situation: Situation, name: str) -> Change:
@@ -70,7 +72,7 @@ def add_change(situation: Situation, name: str) -> Change:
     for node, effect in effects.items():
         situation.given[node] = Given(float(effect), "", str(effect))
     situation.laws.append(Rule("direction", "against", tuple(effects), change.why, keys=DIRECTIONS, slips_as="direction"))
-    situation.words["change"] = situation.say(change.text)
+    situation.words["change"] = situation.say(ACTIONS[name])
     return change
 
 

@@ -22,7 +22,7 @@ from saltbridge.chemistry.cells import Amount, GalvanicCell, half_cell, has_acti
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.changes import CHANGES
+from saltbridge.derivation.changes import ACTIONS
 from saltbridge.derivation.concentration import add_changed, add_quotient_forms, add_running, levelled, line
 from saltbridge.derivation.electrode import ACID, ALKALI, Surroundings, electrode
 from saltbridge.derivation.galvanic import CellOptions, Temperature, galvanic
@@ -36,7 +36,7 @@ from saltbridge.tables.bench import anions
 from saltbridge.units import Quantity, convert, same_dimension
 from saltbridge.words import of_bank as words_of
 
-SALTS = {"Cl": "sodium chloride", "SO4": "sodium sulfate", "OH": "sodium hydroxide"}
+SAID = {"Cl": "sodium chloride", "SO4": "sodium sulfate", "OH": "sodium hydroxide"}
 METER = Decimal("0.001")  # V, as a meter for single electrodes shows
 NO_AMOUNT = Amount("?", None, "mol/L", given=False)
 
@@ -150,9 +150,9 @@ def changed_scene(body: ChangedScenario, seed: Seed, bank: Bank, catalogue: Cata
     name = seed.pick("change", body.changes)
     factor = pick_quantity(body.factor, seed, "factor") if body.factor else None
     change = add_changed(situation, catalogue, name, factor, bank.settings.nernst)
-    if "{precipitant}" in CHANGES[name].text:
+    if "{precipitant}" in ACTIONS[name]:
         ion = metals()[situation.labels[f"{change.at}.symbol"].plain].ion
-        salt = next((salt for anion, salt in SALTS.items() if ion in anions()[anion].insoluble), None)
+        salt = next((salt for anion, salt in SAID.items() if ion in anions()[anion].insoluble), None)
         if salt is None:
             raise fault("no-precipitant", expected=f"a salt that brings down {ion}", found="none")
         situation.words["change"] = situation.words["change"].replace("{precipitant}", situation.say(salt))
