@@ -103,7 +103,7 @@ def test_the_rules_that_a_page_knows_agree(name: str):
         situation.laws.append(Rule("chosen", "pick", ("side", "a", "b"), keys=("left", "right")))
         graph = Graph(plan(situation, ["side", "rest", "same", "chosen"]))
         out = graph.run(graph.start(situation.given))
-        steps = [{"node": step.node, "tree": rule_json(step.law)} for step in graph.steps if isinstance(step.law, Rule)]
+        steps = [{"node": step.node, "tree": step_json(step)} for step in graph.steps if isinstance(step.law, Rule)]
         page = run_page(steps, dict(zip("ab", values, strict=True)))
         for node in ("side", "rest", "same", "chosen"):
             ours = graph.value(out, node)

@@ -8,7 +8,6 @@ from saltbridge.derivation.expression import Tree, to_json
 from saltbridge.derivation.laws import Conversion, Instance, Rule
 from saltbridge.derivation.planner import Step
 from saltbridge.derivation.rules import to_json as rule_json
-from saltbridge.sigfigs import twelve
 
 SIDES = ("left", "right")
 
@@ -19,7 +18,7 @@ def step_json(step: Step) -> Any | None:
         case Instance() if step.tree is not None:
             return _equation(step, step.law, step.tree)
         case Conversion(source=source, factor=factor, offset=offset):
-            scaled = ["*", source, twelve(factor)]
+            scaled = ["*", source, factor]
             return ["+", scaled, offset] if offset else scaled
         case Rule():
             return rule_json(step.law)
