@@ -272,7 +272,8 @@ def _said(context: Context, data: Mapping[str, Any], find: str) -> str:
         return f"{data[find]} ({data[f'{find}_side']})"
     drawn = context.drawn
     value = str(drawn.graph.value(drawn.cells, find))
-    label = context.situation.labels.get(f"{value}.{find}")
+    labels = context.situation.labels
+    label = labels.get(f"{value}.{find}") or labels.get(value)
     return label.plain if label else value
 
 

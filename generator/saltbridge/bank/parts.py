@@ -58,6 +58,7 @@ class OrderPart(_AnyPart):
         description="The things: a list of names, or one name that stands for a list, such as `metals`."
     )
     by: Name = Field(description="The quantity that decides.")
+    show: Name = Field("metal", description="What of each thing is shown, such as `oxidised` or `couple`.")
     direction: Literal["ascending", "descending"] = Field("ascending", description="Lowest first (`ascending`) or highest first.")
     why: Markdown | None = Field(None, description="Why this order, in a sentence or two, at the head of the working.")
 
@@ -65,7 +66,11 @@ class OrderPart(_AnyPart):
 class BalancePart(_AnyPart):
     """A balanced equation to write."""
 
-    balance: Literal["cell equation", "cathode half", "anode half"] = Field(description="Which equation is to be written.")
+    balance: Literal[
+        "cell equation", "cathode half", "anode half", "equation", "reduction half", "oxidation half", "half-equation"
+    ] = Field(
+        description="Which equation is to be written: of a cell or bath the first three, of a redox reaction or change the others."
+    )
 
 
 PART_KINDS = ("find", "choose", "order", "balance")

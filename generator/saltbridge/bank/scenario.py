@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Annotated, Literal, Self
 
 from pydantic import ConfigDict, Field, model_validator
 
-from saltbridge import units
 from saltbridge.bank.bench_scenario import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
 from saltbridge.bank.concentration_scenario import (
     ChangedScenario,
@@ -26,8 +24,8 @@ from saltbridge.bank.electrolysis_scenario import (
     SeriesScenario,
 )
 from saltbridge.bank.equilibrium_scenario import ConstantScenario, EnergyScenario, FormationScenario
-from saltbridge.bank.fields import AtLeastTwo, Drawn, Keys, Measures, QuantityText, Several, key_of
-from saltbridge.bank.kinds import Couple, Metal
+from saltbridge.bank.fields import Drawn, Keys, Measures, Several, YesNo, key_of
+from saltbridge.bank.kinds import BridgeSaltName, Couple, Metal
 from saltbridge.bank.redox_scenario import (
     ChangeScenario,
     DisplacementScenario,

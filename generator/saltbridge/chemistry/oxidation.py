@@ -9,6 +9,7 @@ number is told.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -322,3 +323,34 @@ def _shared_out(symbol: str, counts: dict[str, int], charge: int, species: Speci
     if not LOWEST.get(symbol, 0 if symbol not in PULL else -8) <= whole <= HIGHEST.get(symbol, 8):
         raise _open(species)
     return Share(symbol, counts[symbol], whole)
+
+
+# ------------------------------------------------------------------ in an equation
+
+
+def numbers_in(side: Iterable[tuple[int, Species]]) -> dict[str, list[int]]:
+    """The oxidation number of every single atom of a side, by element, lowest first. Raises ``Faulty`` where they are open."""
+    found: dict[str, list[int]] = {}
+    for coefficient, species in side:
+        for share in oxidation_numbers(species):
+            found.setdefault(share.symbol, []).extend([share.number or 0] * (share.count * coefficient))
+    return {symbol: sorted(numbers) for symbol, numbers in found.items()}
+
+
+def electrons_passed(left: Sequence[tuple[int, Species]], right: Sequence[tuple[int, Species]]) -> int:
+    """How many electrons pass in a balanced equation by the change of oxidation numbers: 0 where it is not redox."""
+    before, after = numbers_in(left), numbers_in(right)
+    return sum(max(0, new - old) for symbol in before for old, new in zip(before[symbol], after.get(symbol, ()), strict=True))
+
+
+def disproportionates(left: Sequence[tuple[int, Species]], right: Sequence[tuple[int, Species]]) -> bool:
+    """Whether one element goes from one number in one species to a higher and to a lower one."""
+    before, after = numbers_in(left), numbers_in(right)
+    changed = [symbol for symbol in before if before[symbol] != after.get(symbol)]
+    if len(changed) != 1:
+        return False
+    symbol = changed[0]
+    holding = {species.bare for _, species in left if symbol in dict(species.atoms)}
+    moved = set(after[symbol]) - set(before[symbol])
+    start = set(before[symbol])
+    return len(holding) == 1 and len(start) == 1 and min(moved) < min(start) < max(moved)

@@ -1,8 +1,8 @@
 """Realism rules: what makes a drawn question one that a laboratory could hold and a class could answer.
 
 A rule looks at the plain facts of a draw and gives None, or a sentence why the draw is turned down. A rule whose facts
-are not told has nothing to say. The limits are common practice in teaching, no source; the precipitates are the usual
-solubility rules, from memory.
+are not told has nothing to say. The limits are common practice in teaching, no source; the precipitates are those of
+solubility.csv.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from saltbridge import tables
+from saltbridge.tables.bench import anions
 from saltbridge.chemistry import bath_realism as bath
 
 if TYPE_CHECKING:
@@ -44,6 +45,10 @@ class Facts:
     mass: float | None = None
     bench: bool = False
     enabled: frozenset[str] = frozenset()
+    told: frozenset[str] | None = None
+    practical: bool = False
+    cell_resistance: float | None = None
+    load_voltage: float | None = None
     film_noted: bool = False
     reversal_wanted: bool = False
     charges_must_differ: bool = False
@@ -52,6 +57,8 @@ class Facts:
     electrodes: str = ""
     renewed: bool = False
     values: Mapping[str, float] = field(default_factory=dict)
+    titre: float | None = None
+    fractions: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,46 +80,24 @@ CONCENTRATIONS = (1e-4, 2.0)
 CURRENTS = (0.05, 2.0)
 TIMES = (300.0, 3600.0)
 LOWEST_MASS = 0.010
+CELL_RESISTANCES = ((0.1, 2.0), (500.0, 5000.0))  # ohm
 
 CLOSE_PAIRS = (frozenset({"Sn", "Pb"}), frozenset({"Zn", "Cr"}), frozenset({"Co", "Ni"}))
 FILM_METALS = frozenset({"Mg", "Al"})
 ACIDIFIED = frozenset({"Sn", "Al", "Cr"})
-PRECIPITATES: Mapping[str, frozenset[str]] = MappingProxyType(
-    {
-        "Cl": frozenset({"Ag^+", "Pb^2+", "Hg2^2+"}),
-        "SO4": frozenset({"Ag^+", "Pb^2+", "Ba^2+", "Ca^2+", "Sr^2+", "Hg2^2+"}),
-        "CO3": frozenset(
-            {"Ag^+", "Pb^2+", "Ba^2+", "Ca^2+", "Sr^2+", "Mg^2+", "Zn^2+", "Cu^2+", "Fe^2+", "Ni^2+", "Co^2+", "Mn^2+", "Cd^2+"}
-        ),
-        "OH": frozenset(
-            {
-                "Ag^+",
-                "Pb^2+",
-                "Mg^2+",
-                "Al^3+",
-                "Cr^3+",
-                "Zn^2+",
-                "Cu^2+",
-                "Fe^2+",
-                "Fe^3+",
-                "Ni^2+",
-                "Co^2+",
-                "Mn^2+",
-                "Cd^2+",
-                "Sn^2+",
-            }
-        ),
-    }
-)
-"""Cations that an anion brings down, or nearly, by anion; nitrate and acetate bring down none."""
 
 
-_ANION = re.compile(rf"({'|'.join(PRECIPITATES)})\)?[0-9]*$")
+
+def insoluble(anion: str) -> frozenset[str]:
+    """Cations that an anion brings down, or nearly, by the solubility table; none for an anion that it lacks."""
+    known = anions().get(anion)
+    return known.insoluble if known else frozenset()
 
 
 def anion_of(salt: str) -> str:
-    """Tell the anion of a salt's formula among those of ``PRECIPITATES`` (``SO4`` for CuSO4), else nothing."""
-    found = _ANION.search(salt.partition("·")[0])
+    """Tell the anion of a salt's formula among those that bring down a cation (``SO4`` for CuSO4), else nothing."""
+    named = "|".join(name for name, each in anions().items() if each.insoluble)
+    found = re.search(rf"({named})\)?[0-9]*$", salt.partition("·")[0])
     return found[1] if found else ""
 
 
@@ -149,7 +134,7 @@ def _salt(facts: Facts) -> str | None:
             continue
         metal = known[symbol]
         salt = facts.salts.get(symbol, metal.salt_formula)
-        if metal.ion in PRECIPITATES.get(anion_of(salt), ()):
+        if metal.ion in insoluble(anion_of(salt)):
             return f"{salt} does not keep {metal.ion} in solution; {metal.salt} does"
         if facts.bench and symbol in ACIDIFIED - facts.acidified:
             return f"a solution of {metal.salt} must be acidified to keep its ion"
@@ -160,7 +145,7 @@ def _bridge(facts: Facts) -> str | None:
     known = tables.metals()
     ions = [*(known[symbol].ion for symbol in facts.metals if symbol in known), *facts.ions]
     for ion in ions if facts.bridge else ():
-        if ion in PRECIPITATES.get(anion_of(facts.bridge or ""), ()):
+        if ion in insoluble(anion_of(facts.bridge or "")):
             return f"a bridge with {facts.bridge} makes a precipitate with {ion}; use KNO3"
     return None
 
@@ -207,6 +192,39 @@ def _poison(facts: Facts) -> str | None:
     return None
 
 
+def _safe(facts: Facts) -> str | None:
+    if not facts.practical or facts.told is None or any(name.startswith("safety.") for name in facts.told):
+        return None
+    return "a practical without the safety block in its text; put {{ safety.general }} and {{ safety.rules }} there"
+
+
+def _internal(facts: Facts) -> str | None:
+    resistance = facts.cell_resistance
+    if resistance is not None and not any(low <= resistance <= high for low, high in CELL_RESISTANCES):
+        return f"an internal resistance of {resistance:g} ohm is neither that of a bought cell (0.1 to 2 ohm) nor of a paper or fruit cell (500 to 5000 ohm)"
+    if facts.load_voltage is not None and facts.load_voltage <= 0:
+        return "the cell would give no voltage under this load"
+    return None
+
+
+TITRES = (10.0, 30.0)
+NEAR_EQUIVALENCE = 0.02
+
+
+def _titre(facts: Facts) -> str | None:
+    low, high = TITRES
+    if facts.titre is not None and not low <= facts.titre <= high:
+        return f"a titre of {facts.titre:.2f} cm3 is outside {low:g} to {high:g} cm3"
+    return None
+
+
+def _near_equivalence(facts: Facts) -> str | None:
+    for share in facts.fractions:
+        if abs(share - 1) < NEAR_EQUIVALENCE or share <= NEAR_EQUIVALENCE:
+            return f"{share:.1%} of the titre is too near the start or equivalence, where the simple equation fails"
+    return None
+
+
 RULES: Mapping[str, Rule] = MappingProxyType(
     {
         rule.code: rule
@@ -222,6 +240,10 @@ RULES: Mapping[str, Rule] = MappingProxyType(
                 "R-N", "More than one electron passes, and charges differ where that must show, so that a slip shows.", _electrons
             ),
             Rule("R-LAB", "Bench electrolysis: 0.05 to 2 A for 5 to 60 minutes, and at least 0.010 g to weigh.", _lab),
+            Rule("R-SAFE", "A practical prints the safety block.", _safe),
+            Rule("R-INT", "Internal resistances as cells really have them; the voltage under load stays positive.", _internal),
+            Rule("R-TITRE", "A titre of 10 to 30 cm³: less reads badly, more empties the burette.", _titre),
+            Rule("R-POINT", "No point of a titration curve within 2 % of equivalence or of the start.", _near_equivalence),
             Rule("R-TOX", "Toxic metals stay off the bench unless the teacher enables them.", _poison),
             Rule("R-STATE", "Molten or in water, inert or active electrodes: always told.", bath.state),
             Rule(

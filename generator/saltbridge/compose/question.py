@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.bank.template import Template
-from saltbridge.compose import choices, equations, figures, keys, prose
+from saltbridge.compose import choices, equations, figures, half_equations, keys, prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
@@ -34,7 +34,8 @@ from saltbridge.derivation.walk import (
 from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
-from saltbridge.faults import Faulty
+from saltbridge.draw.misfits import with_unknown_names
+from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
@@ -95,7 +96,7 @@ class Composer:
         try:
             return self._composed(number, drawn)
         except Faulty as error:
-            raise self.drawer.all_unknown(error, drawn) from error
+            raise with_unknown_names(self.template, error, drawn) from error
 
     def _composed(self, number: int, drawn: Drawn) -> Variant:
         shape = self._shape(drawn)
@@ -105,8 +106,14 @@ class Composer:
             shape.number,
             shape.slots.fill(context),
             shape.slots.fill_figures(context),
-            tuple(share(context) for share in shape.shares),
+            tuple(self._shared(at, share, context) for at, share in enumerate(shape.shares, 1)),
         )
+
+    def _shared(self, at: int, share: Share, context: Context) -> Mapping[str, Any]:
+        try:
+            return share(context)
+        except Faulty as error:
+            raise Faulty(_at_part(self.template, at, error)) from error
 
     def _shape(self, drawn: Drawn) -> Shape:
         texts = (self.template.text, *(part.ask for part in self.template.parts))
@@ -122,6 +129,16 @@ class Composer:
         if known is None:
             known = self._graphs[id(graph)] = (graph, self._plans.setdefault(graph.steps, len(self._plans)))
         return known[1]
+
+
+def _at_part(template: Template, at: int, error: Faulty) -> Iterator[Fault]:
+    """The faults at their part; those that know their key stay there, and unknown names are placed where they stand."""
+    for each in error.faults:
+        if each.key or each.code == "unknown-name":
+            yield each
+        else:
+            key = f"parts[{at}].from" if each.code == "no-right-option" else f"parts[{at}]"
+            yield template.fault(key, each.code, expected=each.expected, found=each.found, hint=each.hint)
 
 
 class _ShapeComposer:
@@ -141,12 +158,23 @@ class _ShapeComposer:
         template = self.template
         text = prose.blocks(template.text, self.slots, self.drawn)
         drawing = self._figure()
-        parts = tuple(self._part(LETTERS[place], part) for place, part in enumerate(template.parts))
+        parts = self._parts()
         marks = sum(part.marks for part in parts)
         minutes = template.minutes or max(1, round(marks * MINUTES_A_MARK))
         provenance = {"template": template.id, "outcome": template.outcome, "level": template.level}
         question = Question(template.id, template.title, marks, minutes, (*text, *drawing), parts, provenance)
         return Shape(number, question, self.slots, tuple(self.shares))
+
+    def _parts(self) -> tuple[Part, ...]:
+        """All parts. Raises ``Faulty`` with the faults of all of them."""
+        faults, parts = FaultList(), []
+        for place, part in enumerate(self.template.parts):
+            try:
+                parts.append(self._part(LETTERS[place], part))
+            except Faulty as error:
+                faults.extend(_at_part(self.template, place + 1, error))
+        faults.stop_if_any()
+        return tuple(parts)
 
     def _figure(self) -> tuple[FigureSlot, ...]:
         drawn = {"galvanic cell": figures.galvanic_cell, "number line": figures.number_line}.get(self.template.figure)
@@ -229,6 +257,11 @@ class _ShapeComposer:
         )  # fmt: skip
 
     def _balance(self, label: str, part: BalancePart) -> Part:
+        if half_equations.applies(part, self.drawn):
+            made = half_equations.balance(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
+            self.shares.append(made.share)
+            self.known.add(made.node)
+            return self._chosen(label, part, made, self.policy.equation)
         made = equations.balance(part, self.drawn.situation, self.slots, self.words)
         self.shares.append(made.share)
         if part.balance == "cell equation":

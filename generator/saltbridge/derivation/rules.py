@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from saltbridge.derivation.corrosion_rules import CORROSION_RULES
 from saltbridge.derivation.laws import Rule, Undefined
 from saltbridge.derivation.potential_rules import POTENTIAL_RULES
 from saltbridge.derivation.redox_rules import REDOX_RULES
@@ -141,6 +142,7 @@ RULES: Mapping[str, RuleFunction] = {
     "figures": _sure_figures,
     "figures as told": _figures_as_told,
     **REDOX_RULES,
+    **CORROSION_RULES,
     **POTENTIAL_RULES,
     "lowest": _lowest,
     "highest": _highest,

@@ -4,6 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from saltbridge.derivation.bench_words import add_told_repeats
+from saltbridge.derivation.battery_words import (
+    add_battery_word,
+    add_coat_words,
+    add_fuel_word,
+    add_helper_words,
+    add_joined_word,
+    add_rust_words,
+)
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.changes import add_change_word
 from saltbridge.derivation.electrolysis_words import (
@@ -35,6 +44,13 @@ THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
     (frozenset({"taker", "giver"}), add_told_reaction),
     (frozenset({"chain"}), add_told_steps),
     (frozenset({"reference"}), add_told_reference),
+    (frozenset({"repeats"}), add_told_repeats),
     (frozenset({"titrant", "analyte"}), add_titration),
+    (frozenset({"battery"}), add_battery_word),
+    (frozenset({"fuel"}), add_fuel_word),
+    (frozenset({"joined", "series"}), add_joined_word),
+    (frozenset({"coat_metal", "coated"}), add_coat_words),
+    (frozenset({"helper", "structure"}), add_helper_words),
+    (frozenset({"air", "water"}), add_rust_words),
 )
 """(words read, what they add): an adder gives the situation facts, rules and relations; raises ``Faulty`` for an unknown word."""

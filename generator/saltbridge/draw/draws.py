@@ -21,7 +21,7 @@ from saltbridge.derivation.situations import add_given, add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.log import Reason, RejectionLog
-from saltbridge.draw.misfits import misfits, with_unknown_names
+from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.scenarios import draw_scene
 from saltbridge.draw.scene import Scene
 from saltbridge.draw.seeds import Seed
@@ -161,11 +161,11 @@ class Drawer:
                 plain = FindPart.model_construct(find=name, figures=None, decimals=0 if unit == "mV" else None)
                 asked = self._asked(plain, quantity, unit or quantity.unit)
                 add_given(situation, self.catalogue, name, str(asked.printed(value)), unit or quantity.unit)
-        asked = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
+        sought = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
         for part in self.template.parts:
             if isinstance(part, FindPart):
                 forget(situation, part.find)
-        situation.laws = [self._unnamed(law, asked) for law in situation.laws]
+        situation.laws = [self._unnamed(law, sought) for law in situation.laws]
 
     def _unnamed(self, law: Law, asked: frozenset[str]) -> Law:
         """The law of what is asked for with its general sentence: the one for here could name what is to be found."""
@@ -202,6 +202,10 @@ class Drawer:
     def _is_given(self, situation: Situation, name: str) -> bool:
         return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
 
+    def _texts(self) -> Iterator[tuple[str, ...]]:
+        """The names in every condition and text of the template."""
+        return (names for _, names in mentions(self.template))
+
     # -------------------------------------------------------------- conditions
 
     def _unreal(self, drawn: Drawn, facts: Facts) -> Iterator[Reason]:
@@ -210,6 +214,7 @@ class Drawer:
         count = number("n")
         judged = replace(
             facts,
+            told=frozenset(name for text in self._texts() for name in text),
             E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
             n=None if count is None else int(count), values=_numbers(drawn),
         )  # fmt: skip
