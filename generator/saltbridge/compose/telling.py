@@ -124,4 +124,6 @@ def notes(context: Context, cell: GalvanicCell | None) -> tuple[tuple[Text | Ins
     if metal and charge is not None and charge.how == "balance" and "z" in context.drawn.graph.index:
         ion = context.situation.labels["product.ion"]
         found.append((Text(f"{metal.capitalize()} is taken as its usual ion "), ion, Text(f", z = {charge.printed}.")))
+    if "caution" in context.situation.words:
+        found.append((Text(context.printer.words(context.situation.words["caution"])),))
     return tuple(found)

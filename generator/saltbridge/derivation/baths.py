@@ -8,6 +8,7 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_species
 from saltbridge.chemistry.species import parse_species
 from saltbridge.derivation.bath_products import Bath, Found, add_products
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.cautions import add_caution, caution_of, caution_of_metal
 from saltbridge.derivation.electrolysis import add_faraday, add_product, metal_deposit
 from saltbridge.derivation.electrolysis_words import add_impurity
 from saltbridge.derivation.galvanic import couple_label
@@ -77,6 +78,7 @@ def salt_bath(
         _add(situation, catalogue, ("bath-amount", *BATH_LEFT), {"c_bath": "c_salt"})
     situation.labels["salt"] = inscribe_species(parse_species(bath.salt.formula), say=say)
     situation.words |= {"salt.name": bath.salt.name, "anode.material": metals()[bath.anode].name if bath.anode else "graphite"}
+    add_caution(situation, caution_of(bath, found))
     return situation, found
 
 
@@ -98,6 +100,7 @@ def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalog
     situation.given["faces"] = Given(float(faces), "", str(faces))
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     _add(situation, catalogue, COATING)
+    add_caution(situation, caution_of_metal(metal))
     situation.laws.append(Rule("object_pole", "first", (), OBJECT, keys=("minus",), slips_as="pole of the object"))
     return situation
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from saltbridge.derivation.bath_products import Bath, add_products
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.cautions import add_caution, caution_of, caution_of_metal
 from saltbridge.derivation.electrolysis import add_product, metal_deposit
 from saltbridge.derivation.laws import Given, Rule, Situation
 from saltbridge.derivation.products import (
@@ -47,6 +48,7 @@ def add_coat_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: 
     if "metal" in words:
         raise fault("two-products", expected="coat or metal", found="both", hint="Leave out metal.")
     add_coat(situation, words["coat"], sheet)
+    add_caution(situation, caution_of_metal(situation.labels["product"].plain))
 
 
 def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
@@ -58,6 +60,7 @@ def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: 
         raise fault("salt", expected="salt beside state and electrodes", found="none", hint='As "salt = CuSO4".')
     bath = told_bath(words)
     found = add_products(situation, bath, sheet, catalogue)
+    add_caution(situation, caution_of(bath, found))
     if {"metal", "gas", "coat"} & set(words):
         return
     product = found.matter("cathode")

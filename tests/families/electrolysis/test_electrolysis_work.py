@@ -137,3 +137,20 @@ def test_words_are_not_told_for_nothing():
     """Words that a theme reads are not listed as unused."""
     text = working_out(None, ["salt = CuSO4", "state = aqueous", "electrodes = inert"], "product_cathode").text()
     assert "Not needed" not in text
+
+
+@pytest.mark.parametrize(
+    ("know", "said"),
+    [
+        (["salt = NaCl", "state = aqueous", "electrodes = inert", "c_salt = 4.0 mol/L"], "never at home"),
+        (["salt = NaCl", "state = molten"], "by the teacher only"),
+        (["salt = KI", "state = aqueous", "electrodes = inert"], "fume cupboard"),
+        (["salt = NiSO4", "state = aqueous", "electrodes = Ni"], "gloves"),
+        (["salt = H2SO4", "state = aqueous", "electrodes = inert"], "explode"),
+        (["salt = CuSO4", "state = aqueous", "electrodes = Cu"], "eye protection"),
+    ],
+)
+def test_a_bath_says_its_caution_and_defers_to_local_rules(know, said):
+    text = " ".join(working_out(None, know, "product_anode").text().split())
+    assert said in text
+    assert "rules of your school come first." in text
