@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import TypeVar
 
@@ -258,7 +258,8 @@ def _sheet(folder: Path, keys: BankKeys, line: int, faults: FaultList) -> tables
         return tables.read_sheet(_inside(folder, name), tables.potentials())
     except Faulty as trouble:
         for each in trouble.faults:
-            faults.faults.append(each if each.file else each.at(file=BANK_FILE, key="data sheet", line=line))
+            here = replace(each, file=name) if each.file else each.at(file=BANK_FILE, key="data sheet", line=line)
+            faults.faults.append(here)
         return None
 
 

@@ -62,6 +62,12 @@ def outcome(outcome_id: str) -> str:
     return known_word(outcome_id, outcomes(), "unknown-outcome", "the id of a learning outcome")
 
 
+@cache
+def policies() -> tuple[str, ...]:
+    """The names of the marking policies."""
+    return tuple(entry.key for entry in read_yaml(shipped("data") / "policies.yaml", "policies.yaml").entries)
+
+
 def rule(code: str) -> str:
     """The code of a realism rule."""
     return known_word(code, realism.RULES, "unknown-rule", "the code of a realism rule")

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, WithJsonSchema
 
 from saltbridge import words
+from saltbridge.bank import known
 from saltbridge.bank.fields import Identifier, Keys, Several, Text, Title, Whole, known_word
 from saltbridge.bank.told import shown, wrong
 from saltbridge.records import Settings
@@ -37,6 +38,13 @@ Language = Annotated[Text, AfterValidator(_language), WithJsonSchema({"type": "s
 Licence = Annotated[Text, AfterValidator(_licence), WithJsonSchema({"type": "string", "examples": ["CC-BY-4.0", "CC-BY-SA-4.0"]})]
 
 
+def _policy(name: str) -> str:
+    return known_word(name, known.policies(), "marking-policy", "the name of a marking policy")
+
+
+MarkingPolicy = Annotated[Text, AfterValidator(_policy), WithJsonSchema({"type": "string", "examples": ["steps", "three-lines"]})]
+
+
 class BankKeys(Keys):
     """A bank of questions and how it prints."""
 
@@ -58,7 +66,7 @@ class BankKeys(Keys):
     data_sheet: Text = Field(
         "school", description="The data sheet: `school`, `college`, or a file of this bank such as `sheets/ours.yaml`."
     )
-    marking_policy: Text = Field("steps", description="The name of the marking policy.")
+    marking_policy: MarkingPolicy = Field("steps", description="The name of the marking policy, such as `steps`.")
     method: Literal["steps", "formula"] = Field(
         "steps", description="Whether calculations are worked in steps or by one formula."
     )

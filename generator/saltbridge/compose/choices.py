@@ -14,9 +14,8 @@ from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.slots import Filler
 from saltbridge.compose.workings import working
-from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.catalogue import Catalogue, Slip
 from saltbridge.derivation.laws import Rule, Undefined
-from saltbridge.derivation.rules import RULES
 from saltbridge.derivation.solved import points_of
 from saltbridge.derivation.walk import WalkStep, walk
 from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
@@ -27,6 +26,7 @@ from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
+OPPOSITE = {"ascending": "descending", "descending": "ascending"}
 
 
 @dataclass(frozen=True)
@@ -183,7 +183,7 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
     """An ordering part; the items stand in an order drawn for each variant."""
     owners = _owners(part, drawn)
     items = tuple((setter.slots.slot(f"item {part.by} {place}", _item_at(part, place)),) for place in range(len(owners)))
-    slips = [slip for slip in catalogue.slips.values() if slip.rule == "ranking" and slip.takes in RULES]
+    slips = _ranking_slips(part, owners, drawn, catalogue)
 
     def share(context: Context) -> dict[str, Any]:
         shown = _shown(part, context.drawn)
@@ -191,7 +191,8 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
         right = _ranked(values, part.direction, abs_=False)
         found: dict[str, list[str]] = {}
         for slip in slips:
-            wrong = _ranked(values, part.direction, abs_=slip.takes == "rising magnitude")
+            direction = OPPOSITE[part.direction] if slip.takes == "other" else part.direction
+            wrong = _ranked(values, direction, abs_=slip.takes == "rising magnitude")
             if wrong != right:
                 found.setdefault(",".join(str(each) for each in wrong), []).append(slip.id)
         return {"right": right, "slips": found}
@@ -213,6 +214,14 @@ def order_worth(found: Policy, part: OrderPart, drawn: Drawn) -> int:
     return order_marks(found, len(_owners(part, drawn)))
 
 
+def _ranking_slips(part: OrderPart, owners: Sequence[str], drawn: Drawn, catalogue: Catalogue) -> list[Slip]:
+    """Slips of the rule that ranks by this quantity: by size without sign, or the other way round."""
+    inputs = {f"{owner}.{part.by}" for owner in owners}
+    laws = drawn.situation.laws
+    names = {law.slips_as for law in laws if isinstance(law, Rule) and law.rule == "rising" and inputs <= set(law.inputs)}
+    return [slip for slip in catalogue.slips.values() if slip.rule in names and slip.takes in {"rising magnitude", "other"}]
+
+
 def _owners(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
     return tuple(owner for name in part.order for owner in drawn.lists.get(name, (name,)))
 
@@ -222,6 +231,8 @@ def _shown(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
 
 
 def _value(part: OrderPart, owner: str, drawn: Drawn) -> float:
+    if f"{owner}.{part.by}" not in drawn.graph.index:
+        raise drawn.unknown(f"{owner}.{part.by}")
     value = drawn.graph.value(drawn.cells, f"{owner}.{part.by}")
     if isinstance(value, Undefined) or not isinstance(value, float):
         raise fault("undefined", expected=f"a number for {owner}.{part.by}", found=str(value))
@@ -237,7 +248,7 @@ def _ranked(values: Sequence[float], direction: str, *, abs_: bool) -> list[int]
 
 def _item_at(part: OrderPart, place: int) -> Filler:
     def fill(context: Context) -> Spans:
-        return (context.shown(f"{_shown(part, context.drawn)[place]}.metal"),)
+        return (context.shown(f"{_shown(part, context.drawn)[place]}.{part.show}"),)
 
     return fill
 
@@ -247,7 +258,7 @@ def _answer(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
     spans: list[Any] = []
     for place, at in enumerate(right):
         spans += [Text(", ")] if place else []
-        spans.append(context.shown(f"{shown[at]}.metal"))
+        spans.append(context.shown(f"{shown[at]}.{part.show}"))
     return tuple(spans)
 
 
@@ -256,5 +267,5 @@ def _told_values(part: OrderPart, context: Context, right: Sequence[int]) -> Spa
     spans: list[Any] = []
     for place, at in enumerate(right):
         spans += [Text("; ")] if place else []
-        spans += [context.shown(f"{shown[at]}.metal"), Text(" "), context.quantity(f"{shown[at]}.{part.by}")]
+        spans += [context.shown(f"{shown[at]}.{part.show}"), Text(" "), context.quantity(f"{shown[at]}.{part.by}")]
     return tuple(spans)

@@ -1,38 +1,92 @@
-"""Bench readings drawn: the model's reading of each strip, and how far it strays."""
+"""The bench drawn: readings of strips in the model wanted, one reading of a meter, repeats, two readings to compare."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from decimal import Decimal
+from typing import Any
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.scenario import BenchScenario
+from saltbridge.bank.bench_scenario import METER_STEP, BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario, volts
 from saltbridge.chemistry.realism import Facts
-from saltbridge.derivation.bench import bench
+from saltbridge.derivation.bench import Strips, bench
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.draw.scene import Scene, sheet_row
+from saltbridge.derivation.meter import difference, meter, repeats
+from saltbridge.draw.scene import Scene, pick_quantity, sheet_row
 from saltbridge.draw.seeds import Seed
 from saltbridge.tables import metals
-from saltbridge.units import convert
+from saltbridge.tables.bench import bands
+from saltbridge.units import Quantity, convert
 from saltbridge.words import of_bank as words_of
 
-SCATTER_STEP = Decimal("0.01")  # V, as a school meter shows
+USUAL_SCATTER = Decimal("0.02")  # V, as own-ion paper cells come to the table (opened: within 0.04 V)
 
 
 def bench_scene(body: BenchScenario, seed: Seed, bank: Bank, catalogue: Catalogue) -> Scene:
     """Readings of several metals against a reference metal. Raises ``Faulty`` where a couple is not on the sheet."""
-    scatter = convert(*_volts(body.scatter))
     order = seed.shuffle("strips", body.metals)
-    volts = {symbol: Decimal(sheet_row(bank, metals()[symbol].couple).E0) for symbol in (body.reference, *order)}
+    found = {symbol: _typical(body, symbol, bank) - _typical(body, body.reference, bank) for symbol in order}
     readings: dict[str, str] = {}
     for symbol in order:
-        stray = seed.decimal(f"stray {symbol}", -scatter, scatter, SCATTER_STEP)
-        readings[symbol] = f"{volts[symbol] - volts[body.reference] + stray:.2f}"
+        scatter = _scatter(body, symbol)
+        readings[symbol] = f"{found[symbol] + seed.decimal(f'stray {symbol}', -scatter, scatter, METER_STEP):.2f}"
     red, black = seed.sample("pair", order, 2)
-    situation = bench(body.reference, readings, (red, black), bank.sheet, catalogue, words_of(bank.settings))
-    strips = tuple(f"s{place}" for place in range(1, len(order) + 1))
-    return Scene(situation, Facts(metals=(body.reference, *order), bench=True), {"metals": strips})
+    new = seed.pick("new reference", order)
+    strips = Strips(body.reference, readings, (red, black), new, body.model)
+    situation = bench(strips, bank.sheet, catalogue, words_of(bank.settings))
+    keys = tuple(f"s{place}" for place in range(1, len(order) + 1))
+    facts = Facts(metals=(body.reference, *order), bench=True, practical=True, enabled=frozenset(body.enabled))
+    return Scene(situation, facts, {"metals": keys})
 
 
-def _volts(text: str) -> tuple[str, str, str]:
-    number, _, unit = text.partition(" ")
-    return number, unit, "V"
+def _typical(body: BenchScenario, symbol: str, bank: Bank) -> Decimal:
+    """The reading that the model expects: the standard potential, or against copper on salt paper."""
+    if body.model == "own ions":
+        return Decimal(sheet_row(bank, metals()[symbol].couple).E0)
+    return Decimal(bands()[symbol].typical)
+
+
+def _scatter(body: BenchScenario, symbol: str) -> Decimal:
+    if body.scatter is not None:
+        return volts(body.scatter)
+    return USUAL_SCATTER if body.model == "own ions" else Decimal(bands()[symbol].scatter)
+
+
+def meter_scene(body: MeterScenario, seed: Seed, bank: Bank, catalogue: Catalogue) -> Scene:
+    """One reading of one meter."""
+    ranges = {
+        "E_cell": body.cell_potential, "R_int": body.internal_resistance, "R_meter": body.meter_resistance,
+        "U_measured": body.measured, "U_accepted": body.accepted, "spec_rel": body.part_of_reading, "U_step": body.last_digit,
+    }  # fmt: skip
+    drawn = {name: pick_quantity(values, seed, name) for name, values in ranges.items() if values is not None}
+    if body.digits is not None:
+        drawn["k_digits"] = Quantity(str(body.digits), "")
+    inner = drawn.get("R_int")
+    resistance = float(convert(inner.printed, inner.unit, "ohm")) if inner else None
+    return Scene(meter(drawn, catalogue, words_of(bank.settings)), Facts(cell_resistance=resistance))
+
+
+def repeats_scene(body: RepeatsScenario, seed: Seed, bank: Bank, catalogue: Catalogue) -> Scene:
+    """Repeats around a value, one of them far off to either side."""
+    around = pick_quantity(body.around, seed, "around")
+    middle, spread, away = convert(around.printed, around.unit, "V"), volts(body.spread), volts(body.outlier_by)
+    values = [middle + seed.decimal(f"repeat {place}", -spread, spread, METER_STEP) for place in range(body.repeats)]
+    side = 1 if seed.number("side") % 2 else -1
+    values[seed.number("outlier") % body.repeats] = middle + side * away
+    return Scene(repeats([f"{value:.2f}" for value in values], catalogue, words_of(bank.settings)), Facts())
+
+
+def difference_scene(body: DifferenceScenario, seed: Seed, bank: Bank, catalogue: Catalogue) -> Scene:
+    """Two different readings, the higher on the red lead, each with an uncertainty. Raises ``Faulty`` for fewer than two."""
+    two = seed.sample("readings", body.readings.values, 2)
+    high, low = sorted(two, key=lambda each: convert(each.printed, each.unit, "V"), reverse=True)
+    unsure = [seed.pick(f"uncertainty {lead}", body.uncertainties.values) for lead in ("red", "black")]
+    return Scene(difference((high, low), unsure, catalogue, words_of(bank.settings)), Facts())
+
+
+BENCH_DRAWINGS: Mapping[type, Callable[[Any, Seed, Bank, Catalogue], Scene]] = {
+    BenchScenario: bench_scene,
+    MeterScenario: meter_scene,
+    RepeatsScenario: repeats_scene,
+    DifferenceScenario: difference_scene,
+}

@@ -5,17 +5,26 @@ from __future__ import annotations
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.scenario import GalvanicScenario
 from saltbridge.chemistry.cells import Amount, GalvanicCell, HalfCell, half_cell, swap
-from saltbridge.chemistry.diagrams import inscribe_diagram
+from saltbridge.chemistry.diagrams import RIGHT_WAY, inscribe_diagram
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.wrong_diagrams import wrong_diagrams
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.electrode_masses import add_masses
 from saltbridge.derivation.galvanic import CellOptions, Temperature, galvanic
+from saltbridge.derivation.laws import Rule, Situation
+from saltbridge.derivation.loop import add_bridges
+from saltbridge.derivation.situations import add_given
+from saltbridge.derivation.standards import add_cells_in_a_row
 from saltbridge.derivation.transfer import Ways
 from saltbridge.draw.scene import Scene, pick_quantity, sheet_row
 from saltbridge.draw.seeds import Seed
 from saltbridge.tables import SheetRow, metals
 from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
+
+MOST_SALTS = 4
+DIAGRAM = "Oxidation stands on the left, reduction on the right, an inert electrode where the couple has no metal; a bar is a surface, a comma parts species of one phase."
 
 
 def galvanic_scene(body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Catalogue) -> Scene:
@@ -34,7 +43,50 @@ def galvanic_scene(body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Ca
         words_of(settings),
         settings.unit_style,
     )
+    _add_wanted(body, seed, bank, catalogue, cell, situation)
     return Scene(situation, _cell_facts(cell))
+
+
+PASSED = {"m_lost": "mass_lost", "m_gained": "mass_gained", "n_lost": "amount_dissolved", "I": "current", "t": "time"}
+"""Quantities of what passes through a cell, with their keys."""
+
+
+def _add_wanted(
+    body: GalvanicScenario, seed: Seed, bank: Bank, catalogue: Catalogue, cell: GalvanicCell, situation: Situation
+) -> None:
+    """What only some templates ask for: masses, salts for the bridge, cells in a row, wrong diagrams."""
+    ranges = {name: getattr(body, key) for name, key in PASSED.items()}
+    drawn = {name: pick_quantity(values, seed, name) for name, values in ranges.items() if values is not None}
+    for name, quantity in drawn.items():
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    if drawn:
+        add_masses(situation, cell, bank.sheet, catalogue, "anode" if "m_gained" in drawn else "cathode")
+    if body.bridge_salts:
+        add_bridges(situation, cell, seed.sample("bridge salts", body.bridge_salts, min(MOST_SALTS, len(body.bridge_salts))))
+    if body.voltage_wanted is not None:
+        wanted = pick_quantity(body.voltage_wanted, seed, "U_wanted")
+        add_given(situation, catalogue, "U_wanted", wanted.printed, wanted.unit)
+        add_cells_in_a_row(situation, catalogue)
+    if body.wrong_diagrams:
+        _add_diagrams(cell if situation.words["anode.side"] == "left" else swap(cell), bank, situation)
+
+
+def _add_diagrams(right: GalvanicCell, bank: Bank, situation: Situation) -> None:
+    """The diagram written right, anode on the left, and the usual wrong ways."""
+    settings = bank.settings
+    ways = {"right": (right, RIGHT_WAY), **wrong_diagrams(right)}
+    for name, (cell, way) in ways.items():
+        situation.labels[f"diagram.{name}"] = inscribe_diagram(
+            cell,
+            settings.bridge_sign,
+            settings.decimal_mark,
+            settings.concentration_unit,
+            words_of(settings),
+            settings.unit_style,
+            way,
+        )
+    keys = tuple(f"diagram.{name}" for name in ways)
+    situation.laws.append(Rule("cell_diagram", "first", (), DIAGRAM, keys=keys, slips_as="cell diagram"))
 
 
 def _options(bank: Bank) -> CellOptions:

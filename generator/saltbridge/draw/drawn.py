@@ -77,5 +77,5 @@ class Drawn:
     def unknown_fault(self, name: str) -> Fault:
         """What is wrong with a name that this scenario does not have: the nearest that it has, else all of them."""
         near = difflib.get_close_matches(name, self.names(), n=1, cutoff=0.6)
-        hint = f"Did you mean `{near[0]}`?" if near else f"Known: {', '.join(self.names())}."
+        hint = f"Did you mean `{near[0]}`?" if near else f"Known: {', '.join(name for name in self.names() if ' ' not in name)}."
         return Fault("unknown-name", "a name of this scenario", f"`{name}`", hint)

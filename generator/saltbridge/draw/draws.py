@@ -116,6 +116,7 @@ class Drawer:
         finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
         also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name)]
+        also += self._balanced(situation)
         graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
         start = graph.start(situation.given)
         return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
@@ -146,6 +147,11 @@ class Drawer:
         if unit == "V":
             return Asked(decimals=min(decimals_of(row.E0) for row in self.bank.sheet.rows if decimals_of(row.E0)))
         return Asked(decimals=1) if quantity.symbol in LOGARITHMS else Asked(figures=2 if log else 3, log=log)
+
+    def _balanced(self, situation: Situation) -> list[str]:
+        """The nodes whose workings lead to the equations asked for, where half-equations do."""
+        asked = (BALANCED.get(part.balance) for part in self.template.parts if isinstance(part, BalancePart))
+        return [each.node for each in asked if each is not None and each.node in rule_nodes(situation)]
 
     def _tell(self, situation: Situation) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""

@@ -62,7 +62,7 @@ class RejectionLog:
         hint = "Loosen it, or draw from other values." + (f" Also: {'; '.join(counts)}." if counts else "")
         return Fault(
             "rejects-almost-every-draw",
-            f"{least_share:.0%} of the draws to be kept",
+            f"{least_share:.0%} of the draws to be kept" if least_share < 1 else "a draw that keeps every condition",
             f"{self.kept} of {self.draws} kept; {most[0].what} rejects {most[1]}",
             hint,
             self.file,

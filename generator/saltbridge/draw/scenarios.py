@@ -10,9 +10,11 @@ from saltbridge.bank.scenario import ElectrolysisScenario, GalvanicScenario
 from saltbridge.bank.template import Template
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.draw.bath_scenes import electrolysis_scene
+from saltbridge.draw.battery_scenes import BATTERY_DRAWINGS
 from saltbridge.draw.bench_scenes import BENCH_DRAWINGS
 from saltbridge.draw.cell_scenes import galvanic_scene
 from saltbridge.draw.concentration_scenes import CONCENTRATION_DRAWINGS
+from saltbridge.draw.corrosion_scenes import CORROSION_DRAWINGS
 from saltbridge.draw.electrolysis_scenes import ELECTROLYSIS_DRAWINGS
 from saltbridge.draw.equilibrium_scenes import EQUILIBRIUM_DRAWINGS
 from saltbridge.draw.redox_scenes import REDOX_DRAWINGS
@@ -30,6 +32,8 @@ DRAWINGS: Mapping[type, Drawing] = {
     **STANDARDS_DRAWINGS,
     **CONCENTRATION_DRAWINGS,
     **ELECTROLYSIS_DRAWINGS,
+    **BATTERY_DRAWINGS,
+    **CORROSION_DRAWINGS,
     **REDOX_DRAWINGS,
     **TITRATION_DRAWINGS,
     **EQUILIBRIUM_DRAWINGS,

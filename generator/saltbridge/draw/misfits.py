@@ -1,0 +1,69 @@
+"""What is wrong with a template in itself, before or beside its draws, all at once and each at its key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from saltbridge.bank.parts import FindPart
+from saltbridge.bank.template import Template
+from saltbridge.bank.told import nearest
+from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.laws import quantity_of
+from saltbridge.derivation.situations import refuse_unit
+from saltbridge.draw.drawn import Drawn
+from saltbridge.faults import Fault, Faulty
+
+OF_PRINT = frozenset({"standard_concentration"})
+"""Names that no scenario has but that print the same in every one."""
+
+
+def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
+    """Slips and quantities that there are not, and units of another kind: no draw is needed to see them."""
+    for at, slip in enumerate(template.must_catch, 1):
+        if slip not in catalogue.slips:
+            hint = nearest(slip, catalogue.slips) or "They stand in data/slips."
+            yield template.fault(f"must catch[{at}]", "unknown-slip", expected="the id of a slip", found=f"`{slip}`", hint=hint)
+    for at, part in enumerate(template.parts, 1):
+        if isinstance(part, FindPart):
+            yield from _of_find(template, f"parts[{at}]", part, catalogue)
+
+
+def _of_find(template: Template, key: str, part: FindPart, catalogue: Catalogue) -> Iterator[Fault]:
+    quantity = quantity_of(part.find, catalogue.quantities)
+    if quantity is None:
+        hint = nearest(part.find, catalogue.quantities)
+        expected = "a quantity such as E0_cell"
+        yield template.fault(f"{key}.find", "unknown-quantity", expected=expected, found=f"`{part.find}`", hint=hint)
+    elif part.unit is not None and part.unit != quantity.unit:
+        try:
+            refuse_unit(quantity, part.unit)
+        except Faulty as error:
+            for each in error.faults:
+                yield template.fault(f"{key}.in", each.code, expected=each.expected, found=f"`{part.unit}`", hint=each.hint)
+
+
+def with_unknown_names(template: Template, error: Faulty, drawn: Drawn) -> Faulty:
+    """The faults of a draw, and every name of the template that its scenario does not have."""
+    known = {*drawn.names(), *OF_PRINT}
+    unknown = {}
+    for key, names in mentions(template):
+        for name in names:
+            if name not in known and name not in unknown:
+                found = drawn.unknown_fault(name)
+                unknown[name] = template.fault(key, found.code, expected=found.expected, found=found.found, hint=found.hint)
+    told = {each.found for each in unknown.values()}
+    return Faulty([*(each for each in error.faults if each.code != "unknown-name" or each.found not in told), *unknown.values()])
+
+
+def mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The keys that hold texts, with the names in their holes and conditions."""
+    several = len(template.keep_only_if) > 1
+    for at, condition in enumerate(template.keep_only_if, 1):
+        yield f"keep only if[{at}]" if several else "keep only if", condition.names
+    yield "text", template.text.names
+    for at, part in enumerate(template.parts, 1):
+        yield f"parts[{at}].ask", part.ask.names
+        for key in ("hint", "why"):
+            text = getattr(part, key, None)
+            if text is not None:
+                yield f"parts[{at}].{key}", text.names
