@@ -7,6 +7,13 @@ from typing import Annotated, Literal, Self
 from pydantic import ConfigDict, Field, model_validator
 
 from saltbridge.bank.bench_scenario import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
+from saltbridge.bank.battery_scenario import (
+    BatteryScenario,
+    FuelCellScenario,
+    LoadedCellScenario,
+    MaterialScenario,
+    ReadingsScenario,
+)
 from saltbridge.bank.concentration_scenario import (
     ChangedScenario,
     ElectrodeScenario,
@@ -14,6 +21,15 @@ from saltbridge.bank.concentration_scenario import (
     LineScenario,
     QuotientScenario,
     RunningScenario,
+)
+from saltbridge.bank.corrosion_scenario import (
+    AnodeBlockScenario,
+    CorrodingSurfaceScenario,
+    JoinedMetalsScenario,
+    ProtectionScenario,
+    RustingScenario,
+    RustTubesScenario,
+    ScratchedCoatScenario,
 )
 from saltbridge.bank.electrolysis_scenario import (
     CoatingScenario,
@@ -178,6 +194,18 @@ class Scenario(Keys):
     displacement: DisplacementScenario | None = Field(None, description="Metals put into each other's salt solutions.")
     halogen_displacement: HalogenScenario | None = Field(None, description="A halogen added to a halide.")
     titration: TitrationScenario | None = Field(None, description="A redox titration: titre, concentration and mass.")
+    battery: BatteryScenario | None = Field(None, description="A battery with its printed figures, and packs of such cells.")
+    loaded_cell: LoadedCellScenario | None = Field(None, description="A cell with internal resistance that gives a current.")
+    current_and_voltage: ReadingsScenario | None = Field(None, description="Two readings of one cell on a line.")
+    electrode_material: MaterialScenario | None = Field(None, description="The theoretical capacity of an electrode material.")
+    fuel_cell: FuelCellScenario | None = Field(None, description="A fuel cell: equations, fuel used, efficiencies.")
+    joined_metals: JoinedMetalsScenario | None = Field(None, description="Two metals that touch in a wet place.")
+    scratched_coat: ScratchedCoatScenario | None = Field(None, description="A coat of metal with a scratch.")
+    protection: ProtectionScenario | None = Field(None, description="A structure and what protects it.")
+    anode_block: AnodeBlockScenario | None = Field(None, description="A block of sacrificial metal: mass and life.")
+    corroding_surface: CorrodingSurfaceScenario | None = Field(None, description="Metal lost at a corrosion current density.")
+    rusting: RustingScenario | None = Field(None, description="Iron in water with air: equations and potentials.")
+    rust_tubes: RustTubesScenario | None = Field(None, description="Iron in a tube with or without air and water.")
     titration_curve: CurveScenario | None = Field(None, description="The potential during a redox titration.")
 
     @model_validator(mode="after")

@@ -7,14 +7,17 @@ from collections.abc import Sequence
 from saltbridge import units
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.corrosion import attack_rules
 from saltbridge.derivation.electrode import Surroundings, add_electrode, told_species
 from saltbridge.derivation.electrolysis import FARADAY, add_faraday, add_product, metal_deposit
 from saltbridge.derivation.energy import add_signs
 from saltbridge.derivation.entries import nearest
 from saltbridge.derivation.knowns import Told
 from saltbridge.derivation.laws import Given, Situation, instance
+from saltbridge.derivation.meter import STANDING
 from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.situations import add_constants, add_given
+from saltbridge.derivation.standards import WHOLE_CELLS_RULE
 from saltbridge.derivation.themes import THEMES
 from saltbridge.faults import Faulty, fault
 from saltbridge.tables import Sheet
@@ -56,6 +59,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
     add_signs(situation)
+    situation.laws += [*STANDING, WHOLE_CELLS_RULE, *attack_rules()]
     return situation
 
 
