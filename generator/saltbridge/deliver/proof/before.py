@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterator, Sequence
 
-from saltbridge.bank.bank import BANK_FILE, Bank
+from saltbridge.bank.bank import Bank
 from saltbridge.bank.known import outcomes
 from saltbridge.bank.parts import ChoosePart, FindPart
 from saltbridge.bank.template import Template
-from saltbridge.bank.yamlfile import read_yaml
+from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.faults import Fault, Faulty
-from saltbridge.policy import policy
+from saltbridge.faults import Fault
 
+_EQUATION = re.compile(r"`([^`{]*(?:->|→)[^`{]*)`")
 LEVELS = ("introductory", "core", "advanced", "first-year")
 
 
 def of_bank(bank: Bank) -> Iterator[Finding]:
-    """An unknown marking policy, doubts about the sheet, and templates that can't be told apart by their titles."""
-    try:
-        policy(bank.settings.policy)
-    except Faulty as error:
-        entry = read_yaml(bank.folder / BANK_FILE, BANK_FILE).get("marking policy")
-        for each in error.faults:
-            yield Finding("fault", each.at(file=BANK_FILE, line=entry.line if entry else 0, key="marking policy"))
+    """Doubts about the sheet, and templates that can't be told apart by their titles."""
     for doubt in bank.warnings:
         yield Finding("warning", doubt)
     first: dict[str, Template] = {}
@@ -60,6 +55,7 @@ def of_template(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
     if LEVELS.index(level) > LEVELS.index(template.level):
         yield _at(template, "note", "level", "level-low", f"`{level}`, the level of {template.outcome}", f"`{template.level}`")
     yield from _asked_twice(template)
+    yield from _equations(template)
 
 
 def _unknown_slips(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
@@ -102,6 +98,22 @@ def _asked_twice(template: Template) -> Iterator[Finding]:
                 template, "warning", f"parts[{at}].ask", "asked-twice", "each question once", f"the same as part {seen[asked]}"
             )
         seen.setdefault(asked, at)
+
+
+def _equations(template: Template) -> Iterator[Finding]:
+    """Equations written out in a text that do not balance; a question may show one on purpose, so it is a warning."""
+    texts = [("text", template.text.source)]
+    for at, part in enumerate(template.parts, 1):
+        texts += [(f"parts[{at}].ask", part.ask.source), (f"parts[{at}].hint", part.hint.source if part.hint else "")]
+    for key, source in texts:
+        for text in _EQUATION.findall(source):
+            surplus = imbalance(text)
+            if surplus:
+                wrong = ", ".join(f"{name} {number:+d}" for name, number in surplus.items())
+                hint = "Leave it where students are to find that out."
+                yield _at(
+                    template, "warning", key, "not-balanced", "an equation in balance", f"`{text}` ({wrong} on the right)", hint
+                )
 
 
 def _names(template: Template) -> Sequence[str]:

@@ -10,7 +10,6 @@ from typing import Any
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import FindPart
-from saltbridge.bank.scenario import BenchScenario
 from saltbridge.bank.template import Template
 from saltbridge.bank.yamlfile import read_yaml
 from saltbridge.deliver.proof.independent import ascii_text
@@ -88,7 +87,7 @@ def _name(node: str, drawn: Drawn) -> str:
 def _rows(template: Template, bank: Bank, read: Mapping[str, str]) -> dict[str, str]:
     """Rows of the sheet that the scenario can draw, where its draws read such rows."""
     body = template.scenario.body
-    symbols = [*(getattr(body, "metals", None) or ()), *([body.reference] if isinstance(body, BenchScenario) else ())]
+    symbols = [*(getattr(body, "metals", None) or ()), *filter(None, [getattr(body, "reference", None)])]
     couples = [*(metals()[symbol].couple for symbol in symbols if symbol in metals()), *(getattr(body, "couples", None) or ())]
     rows = {row.couple: row.E0 for row in bank.sheet.rows}
     found: dict[str, str] = {}

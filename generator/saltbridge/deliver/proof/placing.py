@@ -15,23 +15,34 @@ _KEYS = {"condition-kind": "keep only if", "couple-not-on-sheet": "scenario", "n
 
 def placed(template: Template, fault: Fault) -> Fault:
     """The fault with file, key and line: those it has, else of the first key that names what it is about."""
-    if fault.line:
+    if fault.line and fault.key != "parts":
         return fault.at(file=template.file)
-    key = fault.key or _key(template, fault)
+    key = fault.key if fault.key not in {"", "parts"} else _key(template, fault)
     return template.fault(key, fault.code, expected=fault.expected, found=fault.found, hint=fault.hint)
 
 
 def _key(template: Template, fault: Fault) -> str:
     if fault.code in _KEYS:
         return _KEYS[fault.code]
-    about = {fault.found.strip("`"), *(_WORD.findall(fault.expected) if fault.code != "unknown-name" else ())}
-    for key, names in _mentions(template):
-        if about.intersection(names):
-            return key
+    if fault.code in {"dimension", "unit"}:
+        return _key_of_unit(template, fault.found)
+    found = fault.found.strip("`")
+    told = {found, found.rpartition(".")[2]}
+    wanted = set(_WORD.findall(fault.expected)) if fault.code == "not-derivable" else set()
+    for about in (told, wanted):
+        for key, names in _mentions(template):
+            if about.intersection(names):
+                return key
     for key, names in _mentions(template):
         if key.endswith(".from") and fault.code == "no-right-option" and all(name in fault.found for name in names):
             return key
     return "parts" if fault.code == "no-right-option" else "scenario"
+
+
+def _key_of_unit(template: Template, unit: str) -> str:
+    """The part that asks for a unit, or the conditions where none does."""
+    asking = (at for at, part in enumerate(template.parts, 1) if isinstance(part, FindPart) and part.unit == unit)
+    return next((f"parts[{at}].in" for at in asking), "keep only if" if template.keep_only_if else "scenario")
 
 
 def _mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -94,8 +94,17 @@ def _place(template: Template) -> tuple[int, str]:
 
 def _template(template: Template, bank: Bank, tally: Tally, signed: dict[str, Signature]) -> TemplateProof:
     known = catalogue_of(bank.folder)
-    found = worst_first([*before.of_template(template, known), *of_tally(template, tally)])
+    seen = [*before.of_template(template, known), *of_tally(template, tally)]
+    found = worst_first(_without_echoes(seen))
     return TemplateProof(template, tally, distinct(tally.contents), found, standing(template, bank, known, signed))
+
+
+def _without_echoes(findings: list[Finding]) -> Iterator[Finding]:
+    """A slip that there is not can't be caught, so that its draws are all rejected: that is told once."""
+    unknown = any(each.fault.code == "unknown-slip" for each in findings)
+    for each in findings:
+        if not (unknown and each.fault.code == "rejects-almost-every-draw" and each.fault.key == "must catch"):
+            yield each
 
 
 def _signed(bank: Bank) -> tuple[dict[str, Signature], list[Finding]]:
