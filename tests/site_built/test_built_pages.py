@@ -1,0 +1,99 @@
+"""What holds for every page of the published site in a browser: rules of access, width, print; and what it must not hold."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from conftest import data_of
+from pdf_reading import text
+
+from saltbridge.bank.bank import load_bank
+from saltbridge.home import shipped
+
+RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
+TEMPLATES = load_bank(shipped("question_templates")).templates
+NAMES = ("index.html", "sheet.html", "guide.html", *(f"{each.id}.html" for each in TEMPLATES if "practice" in each.use))
+every_page = pytest.mark.parametrize("name", NAMES)
+UNFOLD = "document.querySelectorAll('details').forEach(each => { each.open = true; each.hidden = false; })"
+
+
+def test_these_are_all_pages(site: Path):
+    assert sorted(path.name for path in site.glob("*.html")) == sorted(NAMES)
+
+
+@every_page
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(opened, name, scheme):
+    """Source of the rules: axe-core, WCAG 2.2 A and AA and its best practices."""
+    page = opened(name, color_scheme=scheme)
+    page.evaluate(UNFOLD)
+    found = Axe().run(page, options=RULES).response["violations"]
+    assert [(rule["id"], [node["html"] for node in rule["nodes"]]) for rule in found] == []
+
+
+@every_page
+def test_a_phone_need_not_scroll_sideways(opened, name):
+    page = opened(name, viewport={"width": 360, "height": 740})
+    page.evaluate(UNFOLD)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+@every_page
+def test_print_opens_the_workings_and_hides_the_controls(opened, name):
+    page = opened(name)
+    page.emulate_media(media="print")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    assert page.locator("button:visible").count() == 0
+    assert all(result.is_visible() for result in page.locator("[data-working] .result").all())
+
+
+# ------------------------------------------------------------------ what must not be public
+
+
+def test_no_word_of_an_exam_question_reaches_the_public_site(site: Path):
+    """Neither the exam question of this test nor any exam-only one of the shipped bank: no id, title, text or part."""
+    public = {path.name: path.read_text("utf-8") for path in site.iterdir()}
+    secret = ["quincunx", "Quincunx", "lightship-exam"]
+    for template in TEMPLATES:
+        if "practice" not in template.use:
+            secret += [template.id, template.title]
+    found = [(name, word) for name, page in public.items() for word in secret if word in page]
+    assert found == []
+
+
+def test_no_code_of_a_paper_reaches_the_public_site(out: Path):
+    codes = [path.stem for path in (out / "teacher").rglob("*.pdf")]
+    assert any(code.startswith("SAMPLE-A") for code in codes)
+    for page in (out / "site").iterdir():
+        held = page.read_text("utf-8")
+        assert [code for code in codes if code.startswith("SAMPLE") and code in held] == []
+
+
+def test_no_paper_shares_a_question_with_a_page(out: Path):
+    """A question of a paper and a variant of a page may agree by chance in one number, but never in all numbers of a template."""
+    for paper in sorted((out / "teacher" / "memoranda").glob("*.pdf")):
+        printed = re.sub(r"\s+", "", text(paper.read_bytes()))
+        for template in TEMPLATES:
+            path = out / "site" / f"{template.id}.html"
+            if template.title.replace(" ", "") not in printed or not path.exists():
+                continue
+            data = data_of(path.read_text("utf-8"))
+            for variant in data["variants"]:
+                numbers = [key["value"].replace("-", "−") for key in variant["keys"] if "value" in key]
+                words = [re.sub(r"<[^>]+>|\s", "", each) for each in variant["texts"]]
+                same = all(number in printed for number in numbers) and all(word in printed for word in words if len(word) > 6)
+                assert not same, f"{paper.name} has {template.id} variant {variant['number']}"
+
+
+def test_a_page_holds_its_own_seeds_only(site: Path):
+    """Nothing of the record, of seeds or of folders of the maker stands in a page."""
+    for path in site.glob("*.html"):
+        page = path.read_text("utf-8")
+        assert "sample paper" not in page
+        assert str(site.parent) not in page
+        if 'type="application/json"' in page:
+            assert json.dumps(data_of(page)).count("seed") == 0
