@@ -32,6 +32,17 @@ TURNED_DOWN = [
     ("R-LAB", Facts(time=240.0), "a time of 4 min is outside 5 to 60 min"),
     ("R-LAB", Facts(mass=0.009), "a mass of 0.0090 g is below 0.010 g and can't be weighed at school"),
     ("R-TOX", Facts(metals=("Pb",), bench=True), "lead is not for the bench unless the teacher enables it"),
+    ("R-STATE", Facts(salt="NaCl"), "whether NaCl is molten or in water is not told"),
+    ("R-STATE", Facts(salt="NaCl", state="aqueous"), "whether the electrodes are inert or take part is not told"),
+    (
+        "R-CL",
+        Facts(salt="NaCl", state="aqueous", electrodes="inert"),
+        "the concentration of the chloride is not told, so chlorine or oxygen can't be told either",
+    ),
+    ("R-SUPPLY", Facts(values={"n_B": 0.1, "n_bath": 0.1}), "0.1 mol of 0.1 mol in the bath would be deposited, more than 60%"),
+    ("R-PLATE", Facts(values={"thickness": 1e-5}), "a coat of 0.1 µm is outside 1 to 50 µm"),
+    ("R-PLANT", Facts(values={"I": 10.0}), "a plant runs on kiloamperes, not on 10 A"),
+    ("R-GAS", Facts(values={"p_gas": 5.0}), "a pressure of 5 kPa is outside 10 to 500 kPa"),
 ]
 
 LET_PASS = [
@@ -51,6 +62,13 @@ LET_PASS = [
     ("R-LAB", Facts(current=0.05, time=3600.0, mass=0.010)),
     ("R-TOX", Facts(metals=("Pb",), bench=True, enabled=frozenset({"Pb"}))),
     ("R-TOX", Facts(metals=("Pb",))),
+    ("R-STATE", Facts(salt="NaCl", state="molten")),
+    ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="Cu")),
+    ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_anion": 0.01})),
+    ("R-SUPPLY", Facts(values={"n_B": 0.06, "n_bath": 0.1})),
+    ("R-PLATE", Facts(values={"thickness": 1e-4, "j_plate": 0.10})),
+    ("R-PLANT", Facts(values={"I": 1000.0, "t": 3600.0, "efficiency": 0.85})),
+    ("R-GAS", Facts(values={"p_gas": 10.0, "T": 308.15})),
 ]
 
 

@@ -100,7 +100,8 @@ class Situation:
     ``labels`` are printed names by place ("anode.couple", "left.ion"); ``words`` plain texts for prose; ``units`` the unit of
     each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws; ``say`` puts
     the words of spoken labels into the bank's language. ``wrong_equations`` are, for each equation's word, the equations that
-    slips lead to, with their ids.
+    slips lead to, with their ids. ``own_laws``: how many
+    of the laws are the scenario's own, where every relation of the catalogue is joined after them (``None``: all).
     """
 
     given: dict[str, Given] = field(default_factory=dict)
@@ -110,6 +111,7 @@ class Situation:
     about: dict[str, str] = field(default_factory=dict)
     shape: tuple[str, ...] = ()
     flat_quotients: dict[str, Tree] = field(default_factory=dict)
+    own_laws: int | None = None
     wrong_equations: dict[str, dict[str, list[str]]] = field(default_factory=dict)
     say: Say = in_english
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from saltbridge.derivation.expression import Tree
 from saltbridge.derivation.laws import Conversion, How, Instance, Law, Rule, Situation, symbol_of
@@ -18,7 +18,9 @@ from saltbridge.derivation.rearrange import solve
 from saltbridge.faults import Faulty, fault
 
 _GUESS_COST = 10_000
-_ON_THE_WAY = frozenset({"q", "q_used", "n_e", "n_B", "Q", "E", "dG", "lgK"})  # seldom measured, mostly worked out
+_ON_THE_WAY = frozenset(
+    {"q", "q_used", "n_e", "n_B", "Q", "E", "dG", "lgK", "V_coat", "V_loss", "n_2", "q_gram", "q_supply", "n_left", "n_bath"}
+)  # seldom measured, mostly worked out
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +160,9 @@ def _missing(situation: Situation, target: str) -> Faulty:
     start = dict.fromkeys(situation.given, 0)
     enough = [name for name in _enough(situation, target, start) if name in names]
     single = [name for name in told_names(situation, enough) if name != shown]
-    several = [name for name in told_names(situation, _cheapest_set(situation, target, names)) if name != shown]
+    near = replace(situation, laws=situation.laws[: situation.own_laws])
+    several = told_names(situation, _cheapest_set(near, target, names) or _cheapest_set(situation, target, names))
+    several = [name for name in several if name != shown]
     ways = [_one_of(single)] if single else []
     if several and not set(several) & set(single):
         metal = {"M", "z"} <= set(several)
