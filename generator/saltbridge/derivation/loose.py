@@ -53,6 +53,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
         _add_couple(situation, couple, told, sheet, catalogue, nernst, wanted)
     add_bath(situation, told, sheet, catalogue, wanted)
     add_themes(situation, told, sheet, catalogue)
+    situation.own_laws = len(situation.laws)
     form = nernst if nernst == "lg" else ""
     for relation in catalogue.relations.values():
         if relation.id not in FARADAY:
