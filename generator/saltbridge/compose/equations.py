@@ -21,8 +21,6 @@ DEPOSIT = "half-equation"
 BATH_HALF = "Write what takes or gives electrons at this electrode. Then make atoms and charge agree."
 BATH = "anode.material"
 """A word that every bath of a salt has."""
-SPARE = "cation-carries-spare-electrons"
-"""The slip of a half-equation at the cathode; the situation tells its equation and its hint."""
 
 
 def balance(part: BalancePart, situation: Situation, slots: Slots, words: Words) -> Made:
@@ -37,12 +35,12 @@ def balance(part: BalancePart, situation: Situation, slots: Slots, words: Words)
     answer = _label(label, slots)
 
     def share(context: Context) -> Mapping[str, Any]:
-        wrong = context.situation.words.get(f"{part.balance}: {SPARE}")
-        return {"right": context.situation.words[word], "slips": {wrong: [SPARE]} if wrong else {}}
+        return {"right": context.situation.words[word], "slips": context.situation.wrong_equations.get(word, {})}
 
     shape: dict[str, Any] = {"kind": "equation", "states": False}
-    if f"{part.balance}: {SPARE}" in situation.words:
-        shape["hints"] = {SPARE: words(situation.words[f"{SPARE}: hint"])}
+    slips = {slip for found in situation.wrong_equations.get(word, {}).values() for slip in found}
+    if slips:
+        shape["hints"] = {slip: words(situation.words[f"{slip}: hint"]) for slip in sorted(slips)}
     which = "bath half" if BATH in situation.words else part.balance
     steps = _cell_steps(slots, words) if part.balance == "cell equation" else (_half_step(which, label, slots, words),)
     hints = (steps[0].say, (Text(words("As many electrons must be given as taken.")),)) if len(steps) > 1 else ()

@@ -282,7 +282,7 @@ def _add_spare_electrons(situation: Situation, found: Found, catalogue: Catalogu
     half = cathode_metal(found)
     if half is not None:
         wrong = Equation(half.oxidised, (*half.reduced, Term(half.n, ELECTRON)))
-        situation.words[f"cathode half: {SPARE}"] = wrong.bare.text
+        situation.wrong_equations["cathode.reduction text"] = {wrong.bare.text: [SPARE]}
         situation.words[f"{SPARE}: hint"] = catalogue.slips[SPARE].hint
 
 
