@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING
 from saltbridge.check import formulas as f
 from saltbridge.check.backwards import backwards
 from saltbridge.check.rows_of_baths import COATS, ENERGY, GASES
+from saltbridge.check.rows_of_benches import BENCH, STANDARDS
 from saltbridge.check.rows_of_cells import CONCENTRATION, EQUILIBRIUM, REDOX, TEMPERATURE
+from saltbridge.check.rows_of_titration import OXIDATION_BACKWARDS, TITRATION
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -84,7 +86,20 @@ _FIRST: tuple[Row, ...] = (
     ("T", ("E0", "E0_25", "dEdT"), lambda E0, cold, coefficient: f.ROOM + (E0 - cold) / coefficient),
 )
 
-ROWS: tuple[Row, ...] = (*_FIRST, *CONCENTRATION, *TEMPERATURE, *EQUILIBRIUM, *REDOX, *GASES, *COATS, *ENERGY)
+ROWS: tuple[Row, ...] = (
+    *_FIRST,
+    *CONCENTRATION,
+    *TEMPERATURE,
+    *EQUILIBRIUM,
+    *REDOX,
+    *GASES,
+    *COATS,
+    *ENERGY,
+    *STANDARDS,
+    *BENCH,
+    *OXIDATION_BACKWARDS,
+    *TITRATION,
+)
 
 # Taken where nothing else is said: exact constants, and all of the current doing its work.
 CONSTANTS = {"R": f.GAS, "F": f.FARADAY}

@@ -30,8 +30,8 @@ from saltbridge.derivation.titration import WHOLE_IS_PORTION, add_ratio, add_wei
 from saltbridge.faults import Faulty, fault
 from saltbridge.tables import Sheet, SheetRow, metals
 
-REACTS = "The ion is displaced where its couple, {cathode.couple}, has a higher potential than that of the metal put in, {anode.couple}."
-DISPROPORTION = "Compare the two couples of the species: it turns into both where {cathode.couple} lies above {anode.couple}."
+REACTS = "The ion is displaced where its couple, {taking.couple}, has a higher potential than that of the metal put in, {giving.couple}."
+DISPROPORTION = "Compare the two couples of the species: it turns into both where {taking.couple} lies above {giving.couple}."
 NO_REDOX = "No oxidation number changes from left to right, so no electrons pass: it is no redox reaction."
 NUMBERS = "Some oxidation numbers change from left to right, so electrons pass."
 WHOLE = "Balance atoms and charge together; no two halves can be told apart: {equation}."
@@ -45,7 +45,7 @@ def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, ca
     if lower and upper:
         down, up = max(lower, key=lambda row: float(row.E0)), min(upper, key=lambda row: float(row.E0))
         add_pair(situation, sheet, down, up)
-        inputs = ("E0_cathode", "E0_anode")
+        inputs = ("taking.E0", "giving.E0")
         situation.laws.append(Rule("disproportionates", "above", inputs, DISPROPORTION, keys=("yes", "no")))
 
 
@@ -54,13 +54,13 @@ def _couples(sheet: Sheet, bare: str, *, reduced: bool) -> list[SheetRow]:
     return [row for row in sheet.rows if parse_half_reaction(row.half_reaction).principal[int(reduced)].bare == bare]
 
 
-def add_pair(situation: Situation, sheet: Sheet, cathode: SheetRow, anode: SheetRow) -> None:
-    """The standard potentials of two couples, read from the sheet."""
-    for role, row in (("cathode", cathode), ("anode", anode)):
-        situation.given[f"E0_{role}"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+def add_pair(situation: Situation, sheet: Sheet, taking: SheetRow, giving: SheetRow) -> None:
+    """The standard potentials of the couple that would take electrons and of the one that would give them."""
+    for role, row in (("taking", taking), ("giving", giving)):
+        situation.given[f"{role}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
         pair = parse_half_reaction(row.half_reaction).principal
         situation.labels[f"{role}.couple"] = couple_label(*pair, situation.say)
-        situation.about[f"E0_{role}"] = f"{role}.couple"
+        situation.about[f"{role}.E0"] = f"{role}.couple"
 
 
 def add_change(situation: Situation, words: Mapping[str, str], _sheet: Sheet, catalogue: Catalogue) -> None:
@@ -89,11 +89,11 @@ def add_single_half(situation: Situation, catalogue: Catalogue, half: Half) -> N
     situation.given["change.whole.text"] = Given(half.equation.text, "", half.equation.text)
     situation.laws.append(Rule("half_equation", "then", ("change.last", "change.whole.text")))
     situation.given["oxygen_gained"] = Given(float(_oxygen_gained(half)), "", str(_oxygen_gained(half)))
-    situation.given["n_half"] = Given(float(half.half.n), "", str(half.half.n), "balance")
+    situation.given["electrons"] = Given(float(half.half.n), "", str(half.half.n))
     keys = ("oxidation", "reduction", "neither")
     inputs = ("ox_change", "oxygen_gained")
     situation.laws.append(Rule("process", "by numbers", inputs, PROCESS, keys=keys, slips_as="process by numbers"))
-    situation.laws.append(Rule("needs_partner", "partner", ("n_half",), PARTNER, keys=("yes", "no"), slips_as="partner"))
+    situation.laws.append(Rule("needs_partner", "partner", ("electrons",), PARTNER, keys=("yes", "no"), slips_as="partner"))
 
 
 def _oxygen_gained(half: Half) -> int:
@@ -152,7 +152,7 @@ def add_displacement(situation: Situation, words: Mapping[str, str], sheet: Shee
         bare = ion.bare if not above else solid.bare
         raise fault("couple-not-on-sheet", expected=f"a metal and an ion with their couples on {sheet.title}", found=bare)
     add_pair(situation, sheet, above[0], simple[0])
-    inputs = ("E0_cathode", "E0_anode")
+    inputs = ("taking.E0", "giving.E0")
     situation.laws.append(Rule("reacts", "above", inputs, REACTS, keys=("yes", "no"), slips_as="can it go"))
 
 

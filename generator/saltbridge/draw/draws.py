@@ -8,7 +8,7 @@ from functools import partial
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.conditions import NAME
-from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
@@ -20,6 +20,7 @@ from saltbridge.derivation.routes import BY_LOGARITHM, WIDEST, Asked
 from saltbridge.derivation.situations import add_given, add_print_unit
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.ideas import offers
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.scenarios import draw_scene
@@ -194,7 +195,7 @@ class Drawer:
                     yield from (option.text for option in part.options if option.may_be_name)
                 case OrderPart():
                     yield from (f"{owner}.{part.by}" for name in part.order for owner in scene.lists.get(name, (name,)))
-                case BalancePart() | FindPart():
+                case BalancePart() | FindPart() | WhichPart():
                     pass
 
     def _is_node(self, situation: Situation, name: str) -> bool:
@@ -281,6 +282,8 @@ class Drawer:
     def _in_choices(self, drawn: Drawn, slip: str) -> bool:
         """Whether a choice tells the slip: the rule that it takes gives another thing than the right one."""
         for part in self.template.parts:
+            if isinstance(part, WhichPart) and offers(part, drawn, slip):
+                return True
             if isinstance(part, ChoosePart):
                 node = part.choose.split(".")[0]
                 if node in drawn.graph.index:

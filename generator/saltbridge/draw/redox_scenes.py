@@ -40,7 +40,7 @@ CHARGES = "Add the charges on each side, electrons included. In the right one th
 UNCHANGED = "Give every atom its oxidation number on both sides. In {odd.equation} none of them changes."
 SPLITS = "Look for one species whose element goes both up and down: {odd.equation}."
 RANKS = "The more solutions a metal reacts in, the more readily it gives electrons."
-HALOGEN = "A halogen takes electrons from a halide where its couple, {cathode.couple}, has the higher potential."
+HALOGEN = "A halogen takes electrons from a halide where its couple, {taking.couple}, has the higher potential."
 COLOUR = "The solution takes the colour of the halogen that is there at the end."
 HALOGENS = {
     "Cl": ("chlorine", "chloride", "Cl2/Cl^-", "pale green"),
@@ -119,7 +119,7 @@ def redox_scene(body: RedoxScenario, seed: Seed, bank: Bank, catalogue: Catalogu
         Half(oxidation, oxidation, oxidation=True),
     )
     for role, half in (("reduction", reduction), ("oxidation", oxidation)):
-        situation.labels[f"{role}.couple"] = situation.labels["cathode.couple" if role == "reduction" else "anode.couple"]
+        situation.labels[f"{role}.couple"] = situation.labels["taking.couple" if role == "reduction" else "giving.couple"]
         situation.words[f"{role}.n"] = str(half.n)
     return Scene(situation, Facts(E0=float(Decimal(above.E0) - Decimal(below.E0))))
 
@@ -178,7 +178,7 @@ def displacement_scene(body: DisplacementScenario, seed: Seed, bank: Bank, _cata
     for role, symbol in (("solid", solid), ("dissolved", dissolved)):
         _name(situation, role, symbol, "PQRSTUVW"[order.index(symbol)] if body.letters else "")
     add_pair(situation, bank.sheet, rows[dissolved], rows[solid])
-    situation.laws.append(Rule("reacts", "above", ("E0_cathode", "E0_anode"), REACTS, keys=("yes", "no"), slips_as="can it go"))
+    situation.laws.append(Rule("reacts", "above", ("taking.E0", "giving.E0"), REACTS, keys=("yes", "no"), slips_as="can it go"))
     situation.shape = (f"{len(order)} metals",)
     return Scene(situation, Facts(metals=order), {"metals": keys})
 
@@ -200,7 +200,7 @@ def halogen_scene(body: HalogenScenario, seed: Seed, bank: Bank, _catalogue: Cat
         situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
         situation.given[f"{owner}.seen"] = Given(colour, "", colour)
     add_pair(situation, bank.sheet, sheet_row(bank, HALOGENS[added][2]), sheet_row(bank, HALOGENS[halide][2]))
-    situation.laws.append(Rule("reacts", "above", ("E0_cathode", "E0_anode"), HALOGEN, keys=("yes", "no"), slips_as="can it go"))
+    situation.laws.append(Rule("reacts", "above", ("taking.E0", "giving.E0"), HALOGEN, keys=("yes", "no"), slips_as="can it go"))
     situation.laws.append(Rule("colour", "pick", ("reacts", "halide.seen", "added.seen"), COLOUR, keys=("yes", "no")))
     return Scene(situation, Facts())
 

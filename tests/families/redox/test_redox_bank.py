@@ -41,7 +41,9 @@ def test_what_a_redox_template_must_catch_is_caught(bank, template):
     for drawn, question, variant in samples(bank, template):
         caught = {name for each in drawn.outcomes.values() for slip in each.slips for name in (slip.point.slip.id, *slip.same)}
         for _, key in keys(question, variant):
-            caught |= {name for slips in (key["slips"].values() if key["kind"] in {"choice", "equation"} else ()) for name in slips}
+            caught |= {
+                name for slips in (key["slips"].values() if key["kind"] in {"choice", "equation"} else ()) for name in slips
+            }
         assert set(BANKS[bank].template(template).must_catch) <= caught
 
 
