@@ -64,7 +64,7 @@ LET_PASS = [
     ("R-TOX", Facts(metals=("Pb",))),
     ("R-STATE", Facts(salt="NaCl", state="molten")),
     ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="Cu")),
-    ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_anion": 0.01})),
+    ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_halide": 0.01})),
     ("R-SUPPLY", Facts(values={"n_B": 0.06, "n_bath": 0.1})),
     ("R-PLATE", Facts(values={"thickness": 1e-4, "j_plate": 0.10})),
     ("R-PLANT", Facts(values={"I": 1000.0, "t": 3600.0, "efficiency": 0.85})),

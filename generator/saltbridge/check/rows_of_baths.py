@@ -40,7 +40,7 @@ COATS: tuple[Row, ...] = (
     ("n_bath", ("c_bath", "V_bath"), lambda c, V: c * V),
     ("n_left", ("n_bath", "n_B"), lambda before, out: before - out),
     ("c_left", ("n_left", "V_bath"), lambda n, V: n / V),
-    ("c_anion", ("nu_anion", "c_salt"), lambda nu, c: nu * c),
+    ("c_halide", ("nu_anion", "c_salt"), lambda nu, c: nu * c),
 )
 
 ENERGY: tuple[Row, ...] = (

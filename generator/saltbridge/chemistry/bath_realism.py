@@ -77,7 +77,7 @@ def chloride(facts: Facts) -> str | None:
     rules = discharge_rules()
     if salt is None or facts.state != "aqueous" or salt.anion not in rules["chlorine"].species or facts.electrodes != "inert":
         return None
-    value = facts.values.get("c_anion")
+    value = facts.values.get("c_halide")
     if value is None:
         return "the concentration of the chloride is not told, so chlorine or oxygen can't be told either"
     low, high = float(rules["oxygen"].value), float(rules["chlorine"].value)

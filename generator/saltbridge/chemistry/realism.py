@@ -247,7 +247,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
             Rule("R-TOX", "Toxic metals stay off the bench unless the teacher enables them.", _poison),
             Rule("R-STATE", "Molten or in water, inert or active electrodes: always told.", bath.state),
             Rule(
-                "R-CL", "Chloride at 1 mol/L and more, or at 0.01 mol/L and less; nothing between.", bath.chloride, ("c_anion",)
+                "R-CL", "Chloride at 1 mol/L and more, or at 0.01 mol/L and less; nothing between.", bath.chloride, ("c_halide",)
             ),
             Rule(
                 "R-SUPPLY",

@@ -232,7 +232,7 @@ def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, 
         situation.given[f"limit.{name}"] = Given(float(rule.value), rule.unit, rule.value, "rule", rule.source)
     return [
         Rule(
-            "product_anode", "by limits", ("c_anion", "limit.chlorine", "limit.oxygen"), CHLORIDE, keys=("anion", "oxygen"),
+            "product_anode", "by limits", ("c_halide", "limit.chlorine", "limit.oxygen"), CHLORIDE, keys=("anion", "oxygen"),
             slips_as=kind,
         )
     ]  # fmt: skip

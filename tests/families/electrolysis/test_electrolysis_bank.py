@@ -83,7 +83,7 @@ FACTS = {
     "R-PLANT": (Facts(values={"I": 2.0}), "a plant runs on kiloamperes, not on 2 A"),
     "R-GAS": (Facts(values={"p_gas": 900.0}), "a pressure of 900 kPa is outside 10 to 500 kPa"),
     "R-CL": (
-        Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_anion": 0.1}),
+        Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_halide": 0.1}),
         "chloride at 0.1 mol/L lies between 0.01 and 1 mol/L, where chlorine and oxygen form together",
     ),
     "R-STATE": (Facts(salt="NaCl"), "whether NaCl is molten or in water is not told"),
@@ -93,7 +93,7 @@ FINE = {
     "R-PLATE": Facts(values={"thickness": 10e-4, "j_plate": 0.02}),
     "R-PLANT": Facts(values={"I": 1e5, "t": 86400.0, "efficiency": 0.95}),
     "R-GAS": Facts(values={"p_gas": 100.0, "T": 298.15}),
-    "R-CL": Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_anion": 2.0}),
+    "R-CL": Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_halide": 2.0}),
     "R-STATE": Facts(salt="NaCl", state="aqueous", electrodes="inert"),
 }
 

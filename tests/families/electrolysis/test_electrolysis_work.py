@@ -106,7 +106,7 @@ REFUSED = {
     ),
     ("n_B", "n_left = -1 mol", "n_bath = 2 mol"): "n_left = -1 mol: expected n_left not below zero; found -1 mol [impossible]",
     ("product_anode", "salt = NaCl", "state = aqueous", "electrodes = inert"): (
-        "expected enough to derive product_anode; found nothing that leads there. Also give one of c_anion, c_salt. [not-derivable]"
+        "expected enough to derive product_anode; found nothing that leads there. Also give one of c_halide, c_salt. [not-derivable]"
     ),
 }  # fmt: skip
 
