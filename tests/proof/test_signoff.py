@@ -26,7 +26,6 @@ def _signed(folder):
 
 
 def _standing(folder, name="cell"):
-    catalogue.cache_clear()  # a command reads the bank's own relations once; here they change under one process
     bank = load_bank(folder)
     template = bank.template(name)
     assert template is not None
@@ -63,6 +62,8 @@ def test_a_changed_relation_ends_it(tmp_path):
     shipped_text = (shipped("data") / "relations.yaml").read_text(encoding="utf-8")
     entry = shipped_text[shipped_text.index("standard-cell-potential:") : shipped_text.index("\ncell-potential:")]
     (folder / "relations.yaml").write_text(entry.replace("E0_cathode - E0_anode", "-E0_anode + E0_cathode"), encoding="utf-8")
+    catalogue.cache_clear()  # a command reads the bank's own relations once; here they change under one process
+    catalogue_of.cache_clear()
     assert _standing(folder).changed == ("relations",)
     assert _standing(folder, "bath").state == "signed"
 

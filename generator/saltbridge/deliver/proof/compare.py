@@ -11,12 +11,13 @@ from pathlib import Path
 from typing import Literal
 
 from saltbridge.bank.bank import Bank, load_bank
-from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, WhichPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.draws import Drawer
+from saltbridge.draw.ideas import drawn_idea
 from saltbridge.faults import Faulty
 
 EXAMPLES = 3
@@ -71,6 +72,7 @@ class Changes:
 def changes(folder: Path, against: Path, draws: int, *, executor: Executor | None = None) -> Changes:
     """Compare a bank with an older one. Raises ``Faulty`` with the faults of either."""
     _bank.cache_clear()
+    catalogue_of.cache_clear()
     new, old = _bank(folder), _bank(against)
     news, olds = ({each.id for each in bank.templates} for bank in (new, old))
     jobs = [(folder, against, each.id, draws) for each in new.templates if each.id in olds]
@@ -160,6 +162,8 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
                 answers[f"part {at}"] = _chosen(drawn, part.choose)
             case BalancePart():
                 answers[f"part {at}"] = drawn.situation.words.get("equation", drawn.situation.words.get("half-equation", ""))
+            case WhichPart():
+                answers[f"part {at}"] = drawn_idea(part, drawn)
             case _:
                 pass
     return _Values({**things, **drawn.extra}, told, answers, accepted)

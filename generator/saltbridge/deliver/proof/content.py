@@ -85,13 +85,13 @@ def _name(node: str, drawn: Drawn) -> str:
 
 
 def _rows(template: Template, bank: Bank, read: Mapping[str, str]) -> dict[str, str]:
-    """Rows of the sheet that the scenario can draw, where its draws read such rows."""
+    """Rows of the sheet that the scenario can draw, where its draws read such rows; readings on the bench are drawn from them."""
     body = template.scenario.body
     symbols = [*(getattr(body, "metals", None) or ()), *filter(None, [getattr(body, "reference", None)])]
     couples = [*(metals()[symbol].couple for symbol in symbols if symbol in metals()), *(getattr(body, "couples", None) or ())]
     rows = {row.couple: row.E0 for row in bank.sheet.rows}
     found: dict[str, str] = {}
-    if any(name.startswith("E0(") for name in read):
+    if hasattr(body, "reference") or any(name.startswith("E0(") for name in read):
         found |= {f"E0({couple})": rows[couple] for couple in couples if couple in rows}
     if any(name.startswith("M(") for name in read):
         masses = bank.sheet.atomic_masses

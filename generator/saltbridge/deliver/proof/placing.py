@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart
+from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.faults import Fault
 
@@ -72,6 +72,8 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
             yield "by", (part.by,)
         case BalancePart():
             yield "balance", (part.balance,)
+        case WhichPart():
+            yield "which", tuple(part.which)
     yield "ask", part.ask.names
     if part.hint is not None:
         yield "hint", part.hint.names

@@ -75,6 +75,7 @@ def prove(folder: Path, draws: int = DRAWS, tell: Tell = _quiet, *, executor: Ex
     Unreadable files become findings, and the others are proved all the same. Raises ``Faulty`` where there is no bank.
     """
     bank_of.cache_clear()
+    catalogue_of.cache_clear()
     bank, faults = survey_bank(folder)
     templates = [each for each in bank.templates if not only or each.id == only]
     tallies = _drawn([Share(folder, each.id, first, min(first + SHARE - 1, draws)) for each in templates

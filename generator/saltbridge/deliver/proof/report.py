@@ -12,7 +12,6 @@ from saltbridge.deliver.proof.findings import WEIGHTS, Finding
 from saltbridge.deliver.proof.proof import Proof, TemplateProof, coverage, marks_of
 from saltbridge.document import Figure
 from saltbridge.faults import fault
-from saltbridge.policy import policies
 from saltbridge.render.proof_page import FindingView, OutcomeView, ProofView, SampleView, TemplateView, proof_page
 from saltbridge.words import Words
 from saltbridge.words import catalogue as words_of
@@ -57,11 +56,10 @@ def _view(proof: Proof, words: Words) -> ProofView:
 
 def _facts(proof: Proof, words: Words) -> Iterator[tuple[str, str]]:
     settings = proof.bank.settings
-    policy = policies().get(settings.policy)
     yield words("Templates"), str(len(proof.templates))
     yield words("Variants drawn and checked"), str(proof.variants)
     yield words("Data sheet"), proof.bank.sheet.title
-    yield words("Marking policy"), words(policy.title) if policy else settings.policy
+    yield words("Marking policy"), settings.policy
     yield words("Signed"), words("{signed} of {count}", signed=_signed(proof), count=len(proof.templates))
 
 
@@ -108,7 +106,7 @@ def _template(proved: TemplateProof, words: Words) -> TemplateView:
         tally=_tally(proved, words),
         marks=marks_of(proved),
         state=proved.standing.state,
-        signed=words("{name}, {day}", name=signature.by, day=signature.on) if signature else "",
+        signed=f"{signature.by}, {signature.on}" if signature else "",
         facts=tuple(_template_facts(proved, words)),
         slips=tuple((slip, _share(tally.caught[slip], tally.draws), slip in template.must_catch) for slip in _by_share(proved)),
         rejected=rejected,
@@ -125,7 +123,7 @@ def _tally(proved: TemplateProof, words: Words) -> str:
 
 def _template_facts(proved: TemplateProof, words: Words) -> Iterator[tuple[str, str]]:
     tally, known = proved.tally, proved.distinct
-    yield words("Use"), ", ".join(words(_USES[use]) for use in proved.template.use)
+    yield words("Use"), ", ".join(words(USES[use]) for use in proved.template.use)
     yield words("Marks"), ", ".join(str(marks) for marks in sorted(tally.marks)) or "–"
     yield words("Minutes"), str(tally.minutes or "–")
     yield words("Draws kept"), words("{signed} of {count}", signed=tally.log.kept, count=tally.log.draws)
@@ -137,7 +135,7 @@ def _template_facts(proved: TemplateProof, words: Words) -> Iterator[tuple[str, 
         yield words("Reading level (LIX)"), f"{hardest.lix:.0f}"
 
 
-_USES = {"practice": "practice", "homework": "homework", "exam": "exam"}
+USES = {"practice": "practice", "homework": "homework", "exam": "exam"}
 
 
 def _by_share(proved: TemplateProof) -> list[str]:

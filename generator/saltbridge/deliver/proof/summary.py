@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from saltbridge.deliver.proof.findings import Finding
 from saltbridge.deliver.proof.proof import Proof, TemplateProof, marks_of
 
-STATES = {"draft": "draft", "signed": "signed", "changed": "changed since signed", "withdrawn": "withdrawn"}
+_STANDINGS = {"draft": "draft", "signed": "signed", "changed": "changed since signed", "withdrawn": "withdrawn"}
 
 
 def summary(proof: Proof, *, notes: bool = False) -> str:
@@ -43,7 +43,7 @@ def _row(proved: TemplateProof) -> tuple[str, ...]:
     counts = {weight: sum(each.weight == weight for each in proved.findings) for weight in ("fault", "warning", "note")}
     found = ", ".join(_count(number, weight) for weight, number in counts.items() if number) or "nothing"
     return (
-        template.id, template.outcome, template.level, str(marks_of(proved)), kept, variants, found, STATES[proved.standing.state],
+        template.id, template.outcome, template.level, str(marks_of(proved)), kept, variants, found, _STANDINGS[proved.standing.state],
     )  # fmt: skip
 
 

@@ -1,0 +1,131 @@
+"""Counting variants, reading levels, overlapping labels, and the place of a fault."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from banks import small_bank
+from hypothesis import given
+from hypothesis import strategies as st
+
+from saltbridge.bank.bank import load_bank
+from saltbridge.deliver.proof.checks import rounding_edge
+from saltbridge.deliver.proof.distinct import distinct
+from saltbridge.deliver.proof.draws import Share, draw_share
+from saltbridge.deliver.proof.language import reading
+from saltbridge.deliver.proof.proof import prove
+from saltbridge.document import Figure
+from saltbridge.draw.seeds import Seed
+from saltbridge.render.overlaps import overlapping
+
+# ------------------------------------------------------------------ variants
+
+
+def test_few_variants_met_often_are_counted():
+    counts = Counter({bytes([at]): 10 for at in range(12)})
+    assert distinct(counts).estimate == 12
+    assert not distinct(counts).open_ended
+
+
+def _drawn(kinds: int, seed: int) -> Counter[bytes]:
+    """200 draws of so many equal things."""
+    source = Seed("bank", "template", str(seed))
+    return Counter((source.number(str(at)) % kinds).to_bytes(2, "big") for at in range(200))
+
+
+@given(st.integers(20, 400), st.integers(0, 10**6))
+def test_the_estimate_is_never_below_what_was_met(kinds, seed):
+    found = distinct(_drawn(kinds, seed))
+    assert found.met <= found.estimate
+
+
+def test_the_estimate_comes_near_the_truth():
+    """The middle one of twenty estimates of 150 things is within a quarter."""
+    estimates = sorted(distinct(_drawn(150, seed)).estimate for seed in range(20))
+    assert estimates[10] == pytest.approx(150, rel=0.25)
+
+
+def test_all_different_is_a_lower_bound():
+    assert distinct(Counter({bytes([at]): 1 for at in range(50)})).open_ended
+
+
+# ------------------------------------------------------------------ language
+
+
+def test_lix_by_hand():
+    """Ten words, two sentences, three long words: 5 + 30."""
+    found = reading(["The electrode is copper. It stands in a blue solution."])
+    assert (found.words, found.sentences, found.lix) == (10, 2, 5 + 20.0)
+
+
+def test_umlauts_and_hyphens_make_one_word():
+    assert reading(["Die Größe des Cu-Blechs ändert sich nicht."]).words == 7
+
+
+def test_numbers_and_formulas_are_no_words():
+    assert reading(["0.50 A; 12"]).words == 1
+    assert reading([""]).lix == 0.0
+
+
+# ------------------------------------------------------------------ drawings
+
+
+def _line(**volts):
+    return Figure("number-line", dict(zip(volts, volts, strict=True)), volts, frozenset(), "told")
+
+
+def test_labels_of_a_number_line_stand_clear():
+    assert overlapping(_line(zinc=-0.76, chromium=-0.74, iron=-0.45, nickel=-0.26, copper=0.34)) == ()
+
+
+def test_labels_that_share_a_place_are_found():
+    """In the drawing of a cell each label has its own spot; a label far too long runs into the next one."""
+    labels = {"left_electrode": "x" * 60, "right_electrode": "y" * 60}
+    assert overlapping(Figure("galvanic-cell", labels, {}, frozenset(), "told")) == (("x" * 60, "y" * 60),)
+
+
+# ------------------------------------------------------------------ shares and shapes
+
+
+def test_shares_add_up_to_the_whole(tmp_path):
+    folder = small_bank(tmp_path)
+    whole, first, rest = (draw_share(Share(folder, "cell", *ends)) for ends in ((1, 40), (1, 15), (16, 40)))
+    first.join(rest)
+    assert first.draws == whole.draws == 40
+    assert first.contents == whole.contents
+    assert first.caught == whole.caught
+    assert first.log.reasons == whole.log.reasons
+    assert [each.seed for each in first.samples] == [each.seed for each in whole.samples]
+
+
+def test_three_samples_of_each_template(tmp_path):
+    proof = prove(small_bank(tmp_path), 30)
+    assert [len(each.tally.samples) for each in proof.templates] == [3, 3, 3]
+
+
+def test_a_tie_is_seen_and_its_neighbour_is_not(tmp_path):
+    """0.41 A for 25 min is 615 C; at two figures 6.15 × 10² lies on the edge of 6.1 and 6.2."""
+    bath = """\
+title: Edge
+outcome: T6.8
+level: core
+scenario:
+  electrolysis:
+    metals: [Cu]
+    current: CURRENT A
+    time: 25 min
+text: A current of {{ I }} flows for {{ t }}.
+parts:
+  - ask: Calculate the charge.
+    find: q
+    figures: 2
+"""
+    from saltbridge.deliver.proof.seen import Eyes  # noqa: PLC0415 - beside its only use
+    from saltbridge.derivation.catalogue import catalogue  # noqa: PLC0415 - beside its only use
+
+    found = []
+    for current in ("0.41", "0.42"):
+        bank = load_bank(small_bank(tmp_path / current, edge=bath.replace("CURRENT", current)))
+        found.append([hit.found for hit in rounding_edge(Eyes(bank.templates[0], bank, catalogue()).see(1, "proof 1"))])
+    assert found == [["615"], []]
