@@ -216,10 +216,9 @@ def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
             name_element(situation, f"{owner}.element", change.element)
     if "oxidising.element" in situation.labels and "reducing.element" in situation.labels:
         say = AGENTS if oxidant.bare != reductant.bare else ""
-        inputs = ("reduction.ox_change", "oxidation.ox_change")
-        keys = ("oxidising", "reducing")
-        situation.laws.append(Rule("oxidant", "lowest", inputs, say, keys=keys, slips_as="oxidising agent"))
-        situation.laws.append(Rule("reductant", "highest", inputs, say, keys=keys, slips_as="oxidising agent"))
+        inputs, agents = ("reduction.ox_change", "oxidation.ox_change"), ("oxidising", "reducing")
+        situation.laws.append(Rule("oxidant", "lowest", inputs, say, keys=agents, slips_as="oxidising agent"))
+        situation.laws.append(Rule("reductant", "highest", inputs, say, keys=agents, slips_as="oxidising agent"))
     same = oxidant.bare == reductant.bare
     situation.given["one_species"] = Given(float(same), "", "yes" if same else "no")
     keys = ("disproportionation", "redox", "neither")
@@ -240,9 +239,9 @@ def _add_counts(situation: Situation, catalogue: Catalogue, reduction: Half, oxi
     for name, count in counts.items():
         situation.given[name] = Given(float(count), "", str(count), "balance")
     situation.laws.append(Rule("n_common", "lcm", ("n_red", "n_ox"), COMMON))
-    names = ["multiplier-of-reduction", "multiplier-of-oxidation", "coefficient-sum"]
-    names += ["proton-coefficient"] if whole.divided_by == 1 else []
-    situation.laws += [instance(catalogue.relations[name]) for name in names]
+    relations = ["multiplier-of-reduction", "multiplier-of-oxidation", "coefficient-sum"]
+    relations += ["proton-coefficient"] if whole.divided_by == 1 else []
+    situation.laws += [instance(catalogue.relations[name]) for name in relations]
 
 
 def _added(situation: Situation) -> int:

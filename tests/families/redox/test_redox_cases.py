@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 import pytest
 import yaml
 from chempy import balance_stoichiometry
+from scipy.optimize import brentq
 
 from saltbridge.api import work
-from saltbridge.chemistry.balancing import balance_redox
+from saltbridge.chemistry.balancing import balance_redox, redox_halves
 from saltbridge.chemistry.equations import parse_equation
+from saltbridge.chemistry.half_steps import wrong_equations
 from saltbridge.chemistry.oxidation import oxidation_number
 from saltbridge.chemistry.species import parse_species
 
@@ -62,3 +65,34 @@ def test_permanganate_and_hydrogen_peroxide_are_balanced_by_electrons():
     assert {frozenset((term.species.bare, term.coefficient) for term in side) for side in (found.left, found.right)} == {
         frozenset((term.species.bare, term.coefficient) for term in side) for side in (right.left, right.right)
     }
+
+
+def test_the_whole_equilibrium_agrees_with_the_simple_equations():
+    """Iron(II) with cerium(IV), mass balances solved live by scipy: before, at and beyond equivalence within 0.1 mV."""
+    thermal, iron, cerium = 8.314462618 * 298.15 / 96485.33212, 0.767, 1.70
+    known = ["E0_analyte = 0.767 V", "E_titrant = 1.70 V", "n_e_analyte = 1", "n_e_titrant = 1", "V_titrant = 25.0 cm3"]
+    for share, find, more in (
+        (0.4, "E_before", ["V_before = 10.0 cm3"]), (1.0, "E_eq", []), (1.4, "E_after", ["V_after = 35.0 cm3"]),
+    ):  # fmt: skip
+
+        def spare(E, share=share):
+            oxidised = 1 / (1 + math.exp((iron - E) / thermal))
+            reduced = 1 / (1 + math.exp((E - cerium) / thermal))
+            return oxidised - share * reduced  # electrons given and taken
+
+        exact = brentq(spare, 0.3, 2.2, xtol=1e-12)
+        assert work(None, [*known, *more], find)["value"] == pytest.approx(exact, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("halves", "slip", "wrong"),
+    [
+        ("Al + Cu^2+ -> Al^3+ + Cu", "atoms-balanced-charge-ignored", "Cu^2+ + Al -> Cu + Al^3+"),
+        ("Al + Cu^2+ -> Al^3+ + Cu", "electrons-left-unbalanced", "Cu^2+ + Al -> Cu + Al^3+"),
+    ],
+)  # fmt: skip
+def test_wrong_equations_are_those_of_the_misconceptions(halves, slip, wrong):
+    """Atoms fit and charges do not; the two ideas are twins where no water takes part."""
+    pair = redox_halves(halves)
+    found = {(name, equation.text) for name, equation in wrong_equations(pair, pair, (2, 3))}
+    assert (slip, wrong) in found
