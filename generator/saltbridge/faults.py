@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+LONGEST_FOUND = 300  # characters of what was found that a message shows; what follows it must not be pushed out of sight
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -28,7 +30,8 @@ class Fault:
     def __str__(self) -> str:
         where = ":".join(str(part) for part in (self.file, self.line) if part)
         head = ": ".join(part for part in (where, self.key) if part)
-        body = f"expected {self.expected}; found {self.found}"
+        found = self.found if len(self.found) <= LONGEST_FOUND else self.found[: LONGEST_FOUND - 1] + "…"
+        body = f"expected {self.expected}; found {found}"
         tail = f". {self.hint}" if self.hint else ""
         return (f"{head}: " if head else "") + body + tail + f" [{self.code}]"
 

@@ -24,11 +24,15 @@ def catalogue(*folders: Path) -> Catalogue:
 
     Raises ``Faulty`` with every fault of every file.
     """
+    if not folders:
+        return _laid_over(Catalogue({}, {}, {}), (shipped("data"),))
+    return _laid_over(catalogue(), folders)  # the shipped files are read once, however many banks come
+
+
+def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     faults = FaultList()
-    quantities: dict[str, Quantity] = {}
-    relations: dict[str, Relation] = {}
-    slips: dict[str, Slip] = {}
-    for folder in (shipped("data"), *folders):
+    quantities, relations, slips = dict(base.quantities), dict(base.relations), dict(base.slips)
+    for folder in folders:
         for path in _files(folder, "quantities", faults):
             _read(path, quantities, reading.quantity, faults)
         for path in _files(folder, "relations", faults):
