@@ -9,7 +9,8 @@ from bank_samples import BANK, GALVANIC, bank_messages, changed, write_bank
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
-from saltbridge.bank.scenario import BenchScenario, ElectrolysisScenario, GalvanicScenario
+from saltbridge.bank.bench_scenario import BenchScenario
+from saltbridge.bank.scenario import ElectrolysisScenario, GalvanicScenario
 from saltbridge.records import Settings
 from saltbridge.units import Quantity
 
@@ -169,7 +170,7 @@ def test_faults_of_all_files_come_in_one_run(tmp_path):
             "`method`, `nernst form`, `paper`, `publish unsigned`, `licence`, `authors`; found `papr`. Did you mean `paper`? [unknown-key]"
         ),
         (
-            "topic/c.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order` and `balance`; found none of them. "
+            "topic/c.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found none of them. "
             "As `find: E0_cell`. [part-kind]"
         ),
     ]

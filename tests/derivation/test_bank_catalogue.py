@@ -21,7 +21,7 @@ kappa_volts: {name: terminal voltage, base: U, sub: terminal, unit: V}
 inner_ohm: {name: internal resistance, base: r, unit: ohm, range: positive}
 """
 RELATIONS = """
-terminal-voltage:
+clamp-voltage:
   family: Batteries
   equation: kappa_volts = E_cell - I*inner_ohm
   say: Inside the cell some of the potential is lost.
@@ -32,8 +32,8 @@ terminal-voltage:
     - {kappa_volts: 8.1, E_cell: 9, I: 0.3, inner_ohm: 3, source: made up for this test}
 """
 SLIPS = """
-internal-drop-added:
-  at: terminal-voltage
+inner-drop-added:
+  at: clamp-voltage
   instead: kappa_volts = E_cell + I*inner_ohm
   hint: Does a cell give more when it works?
   twins: [add-both-as-printed]
@@ -62,11 +62,11 @@ def _faults(folder: Path) -> list[str]:
 def test_a_banks_files_are_laid_over_the_shipped_ones(bank):
     known = catalogue(bank(slips=SLIPS))
     assert set(catalogue().relations) < set(known.relations)
-    assert as_text(known.relations["terminal-voltage"].tree) == "E_cell - I*inner_ohm"
+    assert as_text(known.relations["clamp-voltage"].tree) == "E_cell - I*inner_ohm"
     situation = Situation()
     for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("inner_ohm", "0.20", "ohm")):
         add_given(situation, known, name, printed, unit)
-    situation.laws.append(instance(known.relations["terminal-voltage"]))
+    situation.laws.append(instance(known.relations["clamp-voltage"]))
     graph = Graph(plan(situation, ["kappa_volts"]))
     start = graph.start(situation.given)
     assert graph.value(graph.run(start), "kappa_volts") == pytest.approx(1.4)
@@ -92,9 +92,9 @@ def test_a_bank_may_put_its_own_words_to_a_shipped_relation(bank):
 
 
 def test_a_slip_of_two_relations_of_a_bank_is_carried_over(bank):
-    relations = RELATIONS + RELATIONS.replace("terminal-voltage", "charging-voltage").replace("kappa_volts", "kappa_charge")
+    relations = RELATIONS + RELATIONS.replace("clamp-voltage", "charging-voltage").replace("kappa_volts", "kappa_charge")
     quantities = QUANTITIES + "kappa_charge: {name: charging voltage, base: U, unit: V}\n"
-    slips = SLIPS.replace("at: terminal-voltage", "at: [terminal-voltage, charging-voltage]")
+    slips = SLIPS.replace("at: clamp-voltage", "at: [clamp-voltage, charging-voltage]")
     known = catalogue(bank(quantities=quantities, relations=relations, slips=slips))
     situation = Situation()
     for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("inner_ohm", "0.20", "ohm")):
@@ -107,51 +107,51 @@ def test_a_slip_of_two_relations_of_a_bank_is_carried_over(bank):
 
 BAD = [
     ("relations", ("I*inner_ohm\n", "I*inner_ohms\n"),
-     ["relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found inner_ohms. Did you mean inner_ohm? [unknown-quantity]",
-      "relations.yaml:8: terminal-voltage.cases[1].inner_ohm: expected a key of this kind of entry; found inner_ohm. Did you mean inner_ohms? [unknown-key]",
-      "relations.yaml:8: terminal-voltage.cases[1]: expected the key inner_ohms; found none [missing-key]"]),
+     ["relations.yaml:3: clamp-voltage.equation: expected a name of quantities.yaml; found inner_ohms. Did you mean inner_ohm? [unknown-quantity]",
+      "relations.yaml:8: clamp-voltage.cases[1].inner_ohm: expected a key of this kind of entry; found inner_ohm. Did you mean inner_ohms? [unknown-key]",
+      "relations.yaml:8: clamp-voltage.cases[1]: expected the key inner_ohms; found none [missing-key]"]),
     ("relations", ("E_cell - I*inner_ohm", "E_cell - I*().__class__"),
-     [("relations.yaml:3: terminal-voltage.equation: expected numbers, names, + - * / **, brackets and ln, lg, exp, exp10, sqrt, abs, min, max; "
+     [("relations.yaml:3: clamp-voltage.equation: expected numbers, names, + - * / **, brackets and ln, lg, exp, exp10, sqrt, abs, min, max; "
       "found Attribute in 'E_cell - I*().__class__'. Nothing else is read, so that a shared bank can't run anything. [expression]")]),
     ("relations", ("  say:", "  sya:"),
-     ["relations.yaml:2: terminal-voltage: expected the key say; found none [missing-key]",
-      "relations.yaml:4: terminal-voltage.sya: expected a key of this kind of entry; found sya. Did you mean say? [unknown-key]"]),
+     ["relations.yaml:2: clamp-voltage: expected the key say; found none [missing-key]",
+      "relations.yaml:4: clamp-voltage.sya: expected a key of this kind of entry; found sya. Did you mean say? [unknown-key]"]),
     ("relations", ("  valid: steady current\n", "  valid: steady current\n  valid: always\n"),
-     ['relations.yaml:6: terminal-voltage.valid: expected a key used once; found "valid" again. It stands on line 5 already. [repeated]']),
+     ['relations.yaml:6: clamp-voltage.valid: expected a key used once; found "valid" again. It stands on line 5 already. [repeated]']),
     ("relations", ("kappa_volts: 8.1", "kappa_volts: 9.9"),
-     [("relations.yaml:9: terminal-voltage.cases[2].kappa_volts: expected kappa_volts = 8.1, as the equation gives; found 9.9. "
+     [("relations.yaml:9: clamp-voltage.cases[2].kappa_volts: expected kappa_volts = 8.1, as the equation gives; found 9.9. "
       "Look at the equation, or at the units of the case. [case]")]),
     ("relations", ("I: 0.3", "I: 1:30"),
-     ["relations.yaml:9: terminal-voltage.cases[2].I: expected a number such as 0.34 or 1.5e-3; found '1:30' [number]"]),
+     ["relations.yaml:9: clamp-voltage.cases[2].I: expected a number such as 0.34 or 1.5e-3; found '1:30' [number]"]),
     ("relations", ("    - {kappa_volts: 8.1, E_cell: 9, I: 0.3, inner_ohm: 3, source: made up for this test}\n", ""),
-     ["relations.yaml:8: terminal-voltage.cases: expected at least 2 outside cases; found 1 [too-few-cases]"]),
+     ["relations.yaml:8: clamp-voltage.cases: expected at least 2 outside cases; found 1 [too-few-cases]"]),
     ("relations", ("E_cell - I*inner_ohm", "E_cell - kappa_volts*inner_ohm"),
-     ["relations.yaml:3: terminal-voltage.equation: expected kappa_volts on the left side only; found kappa_volts = E_cell - kappa_volts*inner_ohm [equation]"]),
-    ("slips", ("at: terminal-voltage", "at: terminal-votage"),
-     ["slips.yaml:2: internal-drop-added.at: expected the id of a relation; found terminal-votage. Did you mean terminal-voltage? [unknown-relation]"]),
+     ["relations.yaml:3: clamp-voltage.equation: expected kappa_volts on the left side only; found kappa_volts = E_cell - kappa_volts*inner_ohm [equation]"]),
+    ("slips", ("at: clamp-voltage", "at: terminal-votage"),
+     ["slips.yaml:2: inner-drop-added.at: expected the id of a relation; found terminal-votage. Did you mean clamp-voltage? [unknown-relation]"]),
     ("slips", ("[add-both-as-printed]", "[add-both-as-print]"),
-     ["slips.yaml:5: internal-drop-added.twins: expected the id of a slip; found add-both-as-print. Did you mean add-both-as-printed? [unknown-slip]"]),
+     ["slips.yaml:5: inner-drop-added.twins: expected the id of a slip; found add-both-as-print. Did you mean add-both-as-printed? [unknown-slip]"]),
     ("slips", ("E_cell + I*inner_ohm", "E_cel + I*inner_ohm"),
-     ["slips.yaml:3: internal-drop-added.instead: expected a name of quantities.yaml; found E_cel. Did you mean E_cell? [unknown-quantity]"]),
+     ["slips.yaml:3: inner-drop-added.instead: expected a name of quantities.yaml; found E_cel. Did you mean E_cell? [unknown-quantity]"]),
     ("slips", ("  hint: Does a cell give more when it works?\n", ""),
-     ["slips.yaml:2: internal-drop-added: expected the key hint; found none [missing-key]"]),
+     ["slips.yaml:2: inner-drop-added: expected the key hint; found none [missing-key]"]),
     ("slips", ("  instead: kappa_volts = E_cell + I*inner_ohm\n", ""),
-     ["slips.yaml:2: internal-drop-added.at: expected either instead or read; found neither [bad-shape]"]),
+     ["slips.yaml:2: inner-drop-added.at: expected either instead or read; found neither [bad-shape]"]),
     ("slips", ("  instead: kappa_volts = E_cell + I*inner_ohm\n", "  read: {r: '0'}\n"),
-     ["slips.yaml:3: internal-drop-added.read: expected a name of terminal-voltage (kappa_volts, E_cell, I, inner_ohm); found r [unknown-quantity]"]),
-    ("slips", ("at: terminal-voltage", "at: 'convert: V'"),
-     ["slips.yaml:2: internal-drop-added.at: expected convert: UNIT -> UNIT; found convert: V [bad-value]"]),
+     ["slips.yaml:3: inner-drop-added.read: expected a name of clamp-voltage (kappa_volts, E_cell, I, inner_ohm); found r [unknown-quantity]"]),
+    ("slips", ("at: clamp-voltage", "at: 'convert: V'"),
+     ["slips.yaml:2: inner-drop-added.at: expected convert: UNIT -> UNIT; found convert: V [bad-value]"]),
     ("quantities", ("range: positive", "range: postive"),
      ["quantities.yaml:2: inner_ohm.range: expected one of any, positive, not negative, fraction; found postive [bad-value]"]),
     ("quantities", ("unit: ohm", "unit: ohm, signed: yes"),
      ["quantities.yaml:2: inner_ohm.signed: expected true or false; found yes [bad-value]"]),
     ("quantities", ("{name: internal resistance, base: r, unit: ohm, range: positive}", "a number"),
      ["quantities.yaml:2: inner_ohm: expected a mapping; found something else [bad-shape]",
-      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found inner_ohm. Add it to quantities.yaml. [unknown-quantity]"]),
+      "relations.yaml:3: clamp-voltage.equation: expected a name of quantities.yaml; found inner_ohm. Add it to quantities.yaml. [unknown-quantity]"]),
     ("quantities", ("unit: ohm", "unit: !!python/object:os.system ohm"),
      ["quantities.yaml:2: expected plain keys and values; found a tag (!). Write the value out, or put it in quotes. [bad-yaml]",
-      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found kappa_volts. Add it to quantities.yaml. [unknown-quantity]",
-      "relations.yaml:3: terminal-voltage.equation: expected a name of quantities.yaml; found inner_ohm. Add it to quantities.yaml. [unknown-quantity]"]),
+      "relations.yaml:3: clamp-voltage.equation: expected a name of quantities.yaml; found kappa_volts. Add it to quantities.yaml. [unknown-quantity]",
+      "relations.yaml:3: clamp-voltage.equation: expected a name of quantities.yaml; found inner_ohm. Add it to quantities.yaml. [unknown-quantity]"]),
 ]  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from saltbridge.bank.conditions import NAME
-from saltbridge.bank.fields import AtLeastTwo, Keys, Name, OneOrSeveral, Text, Whole, key_of
+from saltbridge.bank.fields import AtLeastTwo, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
 from saltbridge.bank.kinds import Markdown, OptionText, UnitText
 from saltbridge.bank.told import nearest, shown, wrong
 
@@ -73,7 +73,15 @@ class BalancePart(_AnyPart):
     )
 
 
-PART_KINDS = ("find", "choose", "order", "balance")
+class WhichPart(_AnyPart):
+    """A true statement to pick out among usual wrong ones, by the ideas of data/ideas.yaml and of the bank's own ideas.yaml."""
+
+    which: Several[Identifier] = Field(
+        description="Ideas to draw one from: its true counterpart stands beside the wrong statements of up to three of them."
+    )
+
+
+PART_KINDS = ("find", "choose", "order", "balance", "which")
 
 
 def _kinds(value: object) -> list[str]:
@@ -89,7 +97,7 @@ def _one_kind(value: object) -> object:
     if len(kinds) != 1:
         found = " and ".join(f"`{kind}`" for kind in kinds) if kinds else "none of them"
         hint = "Make it two parts." if kinds else _guess(value) or "As `find: E0_cell`."
-        raise wrong("part-kind", "exactly one of `find`, `choose`, `order` and `balance`", found, hint)
+        raise wrong("part-kind", "exactly one of `find`, `choose`, `order`, `balance` and `which`", found, hint)
     return value
 
 
@@ -107,8 +115,9 @@ Part = Annotated[
     Annotated[FindPart, Tag("<find>")]
     | Annotated[ChoosePart, Tag("<choose>")]
     | Annotated[OrderPart, Tag("<order>")]
-    | Annotated[BalancePart, Tag("<balance>")],
+    | Annotated[BalancePart, Tag("<balance>")]
+    | Annotated[WhichPart, Tag("<which>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
-AnyPart = FindPart | ChoosePart | OrderPart | BalancePart
+AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart
+from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
-from saltbridge.compose import choices, equations, figures, half_equations, keys, prose
+from saltbridge.compose import choices, equations, figures, half_equations, ideas, keys, prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
@@ -190,6 +190,8 @@ class _ShapeComposer:
                 return self._order(label, part)
             case BalancePart():
                 return self._balance(label, part)
+            case WhichPart():
+                return self._which(label, part)
 
     # -------------------------------------------------------------- numbers
 
@@ -241,6 +243,11 @@ class _ShapeComposer:
         if made.node:
             self.known.update(shown_nodes(made.walked), (made.node,))
             self.earlier.append((label, made.node))
+        return self._chosen(label, part, made, self.policy.choose)
+
+    def _which(self, label: str, part: WhichPart) -> Part:
+        made = ideas.which(part, self.setter, self.composer.catalogue.ideas, self.words)
+        self.shares.append(made.share)
         return self._chosen(label, part, made, self.policy.choose)
 
     def _order(self, label: str, part: OrderPart) -> Part:

@@ -9,7 +9,7 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import parse_species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.electrolysis import add_molar_mass
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Rule, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, add_given, name_metal
 from saltbridge.faults import fault
@@ -27,6 +27,9 @@ BACK = "Charging runs this half-equation backwards."
 SIZES = "The volts come from the reaction, which is the same in both. Size sets charge and current."
 PRINTED = "Take the standard cell potential as the cell potential."
 NOMINAL = "Take the nominal voltage as the cell potential."
+MINUS_HALVES = ("charge_minus", "discharge_minus", "charge_plus", "discharge_plus")
+PLUS_HALVES = ("charge_plus", "discharge_plus", "charge_minus", "discharge_minus")
+"""Owners of half-equations, the right one of each plate on charge first."""
 CAPACITY = ("theoretical-capacity", "capacity-of-electrode", "running-time", "stored-energy", "specific-energy")
 PACKS = ("pack-voltage", "pack-capacity", "pack-energy")
 LOADED = ("whole-resistance", "load-current", "lost-voltage", "terminal-voltage", "charging-voltage")
@@ -140,8 +143,8 @@ def _add_plates(situation: Situation) -> None:
     situation.laws += [
         Rule("anode_discharge", "first", (), MINUS_GIVES, keys=("minus",)),
         Rule("anode_charge", "first", (), PLUS_GIVES, keys=("plus",), slips_as="anode on charge"),
-        Rule("minus_on_charge", "first", (), BACK, keys=("charge_minus",), slips_as="minus plate on charge"),
-        Rule("plus_on_charge", "first", (), BACK, keys=("charge_plus",), slips_as="plus plate on charge"),
+        Rule("minus_on_charge", "first", (), BACK, keys=MINUS_HALVES, slips_as="minus plate on charge"),
+        Rule("plus_on_charge", "first", (), BACK, keys=PLUS_HALVES, slips_as="plus plate on charge"),
     ]
 
 

@@ -11,6 +11,7 @@ from saltbridge.derivation import reading
 from saltbridge.derivation.catalogued import Case, Catalogue, Form, Quantity, Relation, Slip
 from saltbridge.derivation.entries import Entry, EntryError, entries
 from saltbridge.derivation.expression import Ref, Tree, names, substitute
+from saltbridge.derivation.ideas import Idea, idea, unlike
 from saltbridge.derivation.rearrange import solve
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
@@ -18,9 +19,9 @@ from saltbridge.home import shipped
 
 @lru_cache(maxsize=8)
 def catalogue(*folders: Path) -> Catalogue:
-    """The shipped catalogue, with a bank's own ``relations.yaml``, ``slips.yaml``, ``quantities.yaml`` from ``folders`` laid over it.
+    """The shipped catalogue, with a bank's own files of the same names from ``folders`` laid over it.
 
-    Each may also be a folder of files, one a family.
+    Each of ``relations.yaml``, ``slips.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
 
     Raises ``Faulty`` with every fault of every file.
     """
@@ -32,6 +33,7 @@ def catalogue(*folders: Path) -> Catalogue:
 def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     faults = FaultList()
     quantities, relations, slips = dict(base.quantities), dict(base.relations), dict(base.slips)
+    ideas: dict[str, Idea] = dict(base.ideas)
     for folder in folders:
         for path in _files(folder, "quantities", faults):
             _read(path, quantities, reading.quantity, faults)
@@ -44,8 +46,11 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
         ]
         for entry in read:
             reading.twins(entry, slips)
+        for path in _files(folder, "ideas", faults)[:1]:
+            for entry in _read(path, ideas, idea, faults):
+                unlike(ideas, entry)
     faults.stop_if_any()
-    return Catalogue(quantities, relations, slips)
+    return Catalogue(quantities, relations, slips, ideas)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

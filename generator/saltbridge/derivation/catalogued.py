@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from saltbridge.derivation.expression import Tree, names
+from saltbridge.derivation.ideas import Idea
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,3 +99,4 @@ class Catalogue:
     quantities: Mapping[str, Quantity]
     relations: Mapping[str, Relation]
     slips: Mapping[str, Slip]
+    ideas: Mapping[str, Idea] = field(default_factory=dict)

@@ -13,7 +13,7 @@ from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.derivation.batteries import Told, add_cell, add_relations, started
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.electrolysis import add_faraday, add_product, metal_deposit
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, instance
 from saltbridge.derivation.products import row_text
 from saltbridge.derivation.situations import name_metal
@@ -159,7 +159,7 @@ def add_scratched(situation: Situation, coat: str, base: str, sheet: Sheet) -> N
     values = tuple(f"{owner}.E0" for owner in COAT)
     situation.laws += [
         Rule("attacked", "lowest", values, SCRATCHED, keys=COAT, slips_as="scratched coat"),
-        Rule("base_fate", "below", values, FATE, keys=("protected", "attacked"), slips_as="fate under the coat"),
+        Rule("base_fate", "below", values, FATE, keys=("it is protected", "it corrodes"), slips_as="fate under the coat"),
     ]
 
 
@@ -242,7 +242,7 @@ def add_tube(situation: Situation, air: str, water: str) -> None:
         if word not in {"yes", "no"}:
             raise fault("yes-no", expected=f"{name} = yes or {name} = no", found=word[:40])
         situation.given[name] = Given(word, "", word)
-    keys = ("rusts", "stays bright")
+    keys = ("it rusts", "it stays bright")
     situation.laws.append(Rule("rusts", "both", ("air", "water"), BOTH_NEEDED, keys=keys, slips_as="rusting"))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from functools import partial
+from functools import cached_property, partial
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.conditions import NAME
@@ -146,8 +146,13 @@ class Drawer:
         if quantity.whole:
             return Asked(decimals=0)
         if unit == "V":
-            return Asked(decimals=min(decimals_of(row.E0) for row in self.bank.sheet.rows if decimals_of(row.E0)))
+            return Asked(decimals=self._volt_decimals)
         return Asked(decimals=1) if quantity.symbol in LOGARITHMS else Asked(figures=2 if log else 3, log=log)
+
+    @cached_property
+    def _volt_decimals(self) -> int:
+        """The fewest decimals of a potential on the sheet."""
+        return min(places for row in self.bank.sheet.rows if (places := decimals_of(row.E0)))
 
     def _balanced(self, situation: Situation) -> list[str]:
         """The nodes whose workings lead to the equations asked for, where half-equations do."""

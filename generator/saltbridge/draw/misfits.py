@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from saltbridge.bank.parts import FindPart
+from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.told import nearest
 from saltbridge.derivation.catalogue import Catalogue
@@ -20,12 +20,21 @@ OF_PRINT = frozenset({"standard_concentration"})
 def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
     """Slips and quantities that there are not, and units of another kind: no draw is needed to see them."""
     for at, slip in enumerate(template.must_catch, 1):
-        if slip not in catalogue.slips:
-            hint = nearest(slip, catalogue.slips) or "They stand in data/slips."
+        if slip not in catalogue.slips and slip not in catalogue.ideas:
+            hint = nearest(slip, (*catalogue.slips, *catalogue.ideas)) or "They stand in data/slips and data/ideas.yaml."
             yield template.fault(f"must catch[{at}]", "unknown-slip", expected="the id of a slip", found=f"`{slip}`", hint=hint)
     for at, part in enumerate(template.parts, 1):
         if isinstance(part, FindPart):
             yield from _of_find(template, f"parts[{at}]", part, catalogue)
+        if isinstance(part, WhichPart):
+            yield from _of_which(template, f"parts[{at}].which", part, catalogue)
+
+
+def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogue) -> Iterator[Fault]:
+    for at, name in enumerate(part.which, 1):
+        if name not in catalogue.ideas:
+            hint = nearest(name, catalogue.ideas) or "They stand in data/ideas.yaml and the bank's own ideas.yaml."
+            yield template.fault(f"{key}[{at}]", "unknown-idea", expected="the id of an idea", found=f"`{name}`", hint=hint)
 
 
 def _of_find(template: Template, key: str, part: FindPart, catalogue: Catalogue) -> Iterator[Fault]:
