@@ -11,7 +11,7 @@ import pytest
 import yaml
 from cells_for_tests import CHARGES, Solved, bath, cell, solved, two_metals
 
-from saltbridge.derivation.bench import bench
+from saltbridge.derivation.bench import Strips, bench
 from saltbridge.derivation.catalogue import catalogue
 from saltbridge.derivation.galvanic import Temperature
 from saltbridge.derivation.laws import Situation, instance
@@ -124,7 +124,7 @@ def test_slips_of_an_electrolysis_give_what_their_belief_gives(metal: str, curre
 
 def test_slips_with_a_reference_metal_give_what_their_belief_gives():
     known = sheet("college")
-    situation = bench("Cu", {"Zn": "-1.10", "Ag": "0.46"}, ("Ag", "Zn"), known, catalogue())
+    situation = bench(Strips("Cu", {"Zn": "-1.10", "Ag": "0.46"}, ("Ag", "Zn"), "Ag"), known, catalogue())
     for owner, reading in (("s1", -1.10), ("s2", 0.46)):
         values = {"E_ref": float(situation.given["E_ref"].value), "V_read": reading}
         run = solved(situation, f"{owner}.E")
@@ -132,7 +132,7 @@ def test_slips_with_a_reference_metal_give_what_their_belief_gives():
 
 
 def test_slips_of_a_pair_of_readings_give_what_their_belief_gives():
-    situation = bench("Cu", {"Zn": "-1.10", "Ag": "0.46"}, ("Ag", "Zn"), sheet("college"), catalogue())
+    situation = bench(Strips("Cu", {"Zn": "-1.10", "Ag": "0.46"}, ("Ag", "Zn"), "Ag"), sheet("college"), catalogue())
     _check(
         solved(situation, "reading_pair"),
         "reading_pair",
@@ -148,7 +148,7 @@ def test_the_stronger_solution_may_be_taken_for_the_anode():
 
 
 def test_signs_dropped_put_the_strips_in_another_order():
-    situation = bench("Cu", {"Zn": "-1.10", "Ag": "0.46", "Ni": "-0.60"}, ("Ag", "Zn"), sheet("college"), catalogue())
+    situation = bench(Strips("Cu", {"Zn": "-1.10", "Ag": "0.46", "Ni": "-0.60"}, ("Ag", "Zn"), "Ag"), sheet("college"), catalogue())
     run = solved(situation, "ranking")
     assert run["ranking"] == "s1<s3<s2"
     assert _values(run, "ranking") == {"signs-dropped-in-ranking": "s2<s3<s1"}

@@ -17,6 +17,7 @@ from saltbridge.bank.prose import Prose, read_prose
 from saltbridge.bank.told import Reading, carried, shown, wrong
 from saltbridge.chemistry import realism
 from saltbridge.faults import Faulty
+from saltbridge.tables.bench import bridge_salts
 
 
 def _prose(value: object, info: ValidationInfo) -> Prose:
@@ -100,5 +101,12 @@ def listed(check: Callable[[str], str], words: Callable[[], Iterable[str]]) -> _
 
 Metal = Annotated[Text, _Known(known.metal, tables.metals)]
 Couple = Annotated[Text, _Known(known.couple, tables.potentials)]
+BridgeSaltName = Annotated[
+    Text,
+    _Known(
+        lambda word: known.known_word(word, bridge_salts(), "unknown-bridge-salt", "the formula of a salt for a bridge"),
+        bridge_salts,
+    ),
+]
 Outcome = Annotated[Text, _Known(known.outcome, known.outcomes)]
 RuleCode = Annotated[Text, _Known(known.rule, lambda: realism.RULES)]

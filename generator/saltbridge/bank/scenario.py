@@ -6,7 +6,6 @@ from typing import Annotated, Literal, Self
 
 from pydantic import ConfigDict, Field, model_validator
 
-from saltbridge.bank.bench_scenario import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
 from saltbridge.bank.battery_scenario import (
     BatteryScenario,
     FuelCellScenario,
@@ -14,6 +13,7 @@ from saltbridge.bank.battery_scenario import (
     MaterialScenario,
     ReadingsScenario,
 )
+from saltbridge.bank.bench_scenario import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
 from saltbridge.bank.concentration_scenario import (
     ChangedScenario,
     ElectrodeScenario,
@@ -50,7 +50,6 @@ from saltbridge.bank.redox_scenario import (
     OxidationScenario,
     RedoxScenario,
 )
-from saltbridge.bank.titration_scenario import CurveScenario, TitrationScenario
 from saltbridge.bank.standards_scenario import (
     ReactionScenario,
     ReagentScenario,
@@ -58,8 +57,8 @@ from saltbridge.bank.standards_scenario import (
     StepsScenario,
     TableScenario,
 )
+from saltbridge.bank.titration_scenario import CurveScenario, TitrationScenario
 from saltbridge.bank.told import wrong
-
 
 
 class GalvanicScenario(Keys):
@@ -94,7 +93,8 @@ class GalvanicScenario(Keys):
         None, description="Mass gained by the cathode, `m_gained`; what the anode loses follows. Only with two metals."
     )
     amount_dissolved: Annotated[Drawn | None, Measures("mol")] = Field(
-        None, description="Amount of metal dissolved at the anode, `n_lost`; the charge through the bridge follows as `n_e` and `q`."
+        None,
+        description="Amount of metal dissolved at the anode, `n_lost`; the charge through the bridge follows as `n_e` and `q`.",
     )
     current: Annotated[Drawn | None, Measures("A")] = Field(None, description="A steady current, with `time`; masses follow.")
     time: Annotated[Drawn | None, Measures("s")] = Field(None, description="How long the current flows.")

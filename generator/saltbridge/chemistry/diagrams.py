@@ -13,9 +13,10 @@ The half-reaction of a side is the row of the data sheet that fits the species n
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, told
 from saltbridge.chemistry.couples import INERT, find_row
@@ -231,6 +232,16 @@ def _meaning(half: HalfCell) -> tuple[object, ...]:
 # ------------------------------------------------------------------ setting
 
 
+class Way(NamedTuple):
+    """A way of writing: how a half-cell is split into phases, and numbers before species; the right one by itself."""
+
+    phases: Callable[[HalfCell, Side], tuple[tuple[Species, ...], ...]] = in_reading_order
+    numbers: Mapping[str, int] = {}
+
+
+RIGHT_WAY = Way()
+
+
 def inscribe_diagram(
     cell: GalvanicCell,
     bridge_sign: str = "¦¦",
@@ -238,8 +249,9 @@ def inscribe_diagram(
     concentration_unit: str = "",
     say: Say = in_english,
     unit_style: Style = "slash",
+    way: Way = RIGHT_WAY,
 ) -> Inscription:
-    """Set a cell diagram; ``concentration_unit`` such as mol/dm³ is printed after each concentration unless empty.
+    """Set a cell diagram, by another ``way`` where a wrong one is to be shown; ``concentration_unit`` such as mol/dm³ is printed after each concentration unless empty.
 
     It is said phase by phase: "Zn solid, phase boundary, Zn 2 plus aqueous 0.10, salt bridge, …".
     """
@@ -250,15 +262,16 @@ def inscribe_diagram(
         if words:
             pieces.append(Piece("base", f" {bridge_sign} "))
             words.append(say("salt bridge"))
-        for place, group in enumerate(in_reading_order(half, side)):
+        for place, group in enumerate(way.phases(half, side)):
             if place:
                 pieces.append(Piece("base", " | "))
                 words.append(say("phase boundary"))
             for rank, species in enumerate(group):
-                pieces.append(Piece("base", ", " if rank else ""))
+                number = str(way.numbers.get(species.bare, ""))
+                pieces.append(Piece("base", (", " if rank else "") + number))
                 unit = _told_unit(half.amount(species), concentration_unit, say, unit_style)
                 pieces.extend(_told_pieces(half, species, decimal_mark, unit))
-                words.append(_told_words(half, species, decimal_mark, say, unit))
+                words.append(f"{number} {_told_words(half, species, decimal_mark, say, unit)}".strip())
     return Inscription("diagram", merged(pieces), ", ".join(words))
 
 

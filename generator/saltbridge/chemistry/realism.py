@@ -14,8 +14,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from saltbridge import tables
-from saltbridge.tables.bench import anions
 from saltbridge.chemistry import bath_realism as bath
+from saltbridge.tables.bench import anions
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -85,7 +85,6 @@ CELL_RESISTANCES = ((0.1, 2.0), (500.0, 5000.0))  # ohm
 CLOSE_PAIRS = (frozenset({"Sn", "Pb"}), frozenset({"Zn", "Cr"}), frozenset({"Co", "Ni"}))
 FILM_METALS = frozenset({"Mg", "Al"})
 ACIDIFIED = frozenset({"Sn", "Al", "Cr"})
-
 
 
 def insoluble(anion: str) -> frozenset[str]:

@@ -24,11 +24,12 @@ from saltbridge.chemistry.cells import (
     transfer_text,
 )
 from saltbridge.chemistry.equations import Equation
-from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Bin, Num, Ref, Tree
 from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.half_names import half_names
 from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
 from saltbridge.derivation.loop import add_loop, has_own_metal
 from saltbridge.derivation.planner import plan
@@ -163,29 +164,17 @@ def _add_shift(situation: Situation, catalogue: Catalogue, half: HalfCell, side:
 
 
 def _name_half(situation: Situation, half: HalfCell, side: Side) -> None:
-    oxidised, reduced = half.half.principal
-    situation.labels[f"{side}.couple"] = couple_label(oxidised, reduced, situation.say)
-    situation.labels[f"{side}.electrode"] = inscribe_species(half.electrode, say=situation.say)
-    situation.labels[f"{side}.oxidised"] = inscribe_species(oxidised, say=situation.say)
-    situation.labels[f"{side}.reduced"] = inscribe_species(reduced, say=situation.say)
-    situation.labels[f"{side}.reduction"] = inscribe_equation(half.half.reduction, say=situation.say)
-    situation.labels[f"{side}.oxidation"] = inscribe_equation(half.half.oxidation, say=situation.say)
-    situation.words[f"{side}.reduction text"] = half.half.reduction.bare.text
-    situation.words[f"{side}.oxidation text"] = half.half.oxidation.bare.text
+    labels, words = half_names(half, situation.say)
+    for name, label in labels:
+        situation.labels[f"{side}.{name}"] = label
+    for name, word in words:
+        situation.words[f"{side}.{name}"] = word
     situation.about[f"{side}.E0"] = situation.about[f"{side}.E"] = f"{side}.couple"
     metal = metal_of(half.electrode)
     if metal:
         name_metal(situation, side, metal)
     else:
         situation.words[f"{side}.metal"] = situation.labels[f"{side}.electrode"].plain
-
-
-def couple_label(oxidised: Species, reduced: Species, say: Say = in_english) -> Inscription:
-    """``Zn²⁺/Zn`` as it stands in the brackets after E°."""
-    first, second = inscribe_species(oxidised, say=say), inscribe_species(reduced, say=say)
-    return Inscription(
-        "symbol", (*first.pieces, Piece("base", "/"), *second.pieces), f"{first.spoken} {say('to')} {second.spoken}"
-    )
 
 
 def amount_node(side: str, half: HalfCell, species: Species) -> str:

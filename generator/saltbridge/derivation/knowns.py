@@ -118,7 +118,7 @@ def _refuse_far_potential(quantity: QuantityEntry, read: Quantity) -> None:
     """Raise ``Faulty`` for a potential beyond those of any cell, as when millivolts are told as volts; a supply may give more."""
     if (
         quantity.unit != "V"
-        or quantity.symbol in {"U_bath", "U_supply", "U_pack"}
+        or quantity.symbol in {"U_bath", "U_supply", "U_pack", "U_wanted", "U_measured", "U_accepted"}
         or abs(units.convert(read.printed, read.unit, "V")) <= FARTHEST_POTENTIAL
     ):
         return

@@ -37,7 +37,7 @@ def families(catalogue: Catalogue) -> dict[str, list[Quantity]]:
                 seen.add(symbol)
                 found.setdefault(relation.family, []).append(quantity)
     for quantity in catalogue.quantities.values():
-        if quantity.word:
+        if quantity.family:
             found.setdefault(quantity.family, []).append(quantity)
     return found | {CONSTANTS_FAMILY: [each for each in catalogue.quantities.values() if each.constant]}
 

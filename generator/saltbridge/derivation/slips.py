@@ -20,7 +20,10 @@ from saltbridge.derivation.rules import to_json as rule_json
 WITHOUT_POWERS = "without powers"
 SAYS = "says "
 """What a slip takes that is none of the rule's own outcomes, word for word after this."""
-OPPOSITES = {"lowest": "highest", "highest": "lowest", "above": "below", "below": "above"}
+OPPOSITES = {
+    "lowest": "highest", "highest": "lowest", "above": "below", "below": "above",
+    "same": "other", "other": "same", "rising": "falling", "falling": "rising",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +149,8 @@ def _rule_override(graph: Graph, law: Rule, slip: Slip) -> tuple[Any, Tree | Non
             return None
         turned = Rule(law.node, opposite, law.inputs, law.say, law.how, law.keys)
         return graph.compile_rule(opposite, law), None, rule_json(turned)
-    return (graph.compile_rule(slip.takes, law), None, None) if slip.takes in RULES else None
+    taken = next((name for name in (f"{law.rule}, {slip.takes}", slip.takes) if name in RULES), None)
+    return None if taken is None else (graph.compile_rule(taken, law), None, None)
 
 
 class Runs(NamedTuple):
@@ -161,11 +165,11 @@ def slip_values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], right: Ac
     """The slips of this variant that a marker can tell apart.
 
     A slip is dropped where it is not defined or its range meets the accepted range or the range of an earlier slip; a declared
-    twin with the same value joins the earlier one instead.
+    twin with the same value joins the earlier one instead. One that can happen at several like steps is told by the first.
     """
     kept: list[SlipValue] = []
     for found in _values(graph, runs, points, asked):
-        if found.lo < right.hi and right.lo < found.hi:
+        if (found.lo < right.hi and right.lo < found.hi) or found.point.slip.id in {each.point.slip.id for each in kept}:
             continue
         clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
         if clash is None:

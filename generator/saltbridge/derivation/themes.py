@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from saltbridge.derivation.bench_words import add_told_repeats
 from saltbridge.derivation.battery_words import (
     add_battery_word,
     add_coat_words,
@@ -13,6 +12,7 @@ from saltbridge.derivation.battery_words import (
     add_joined_word,
     add_rust_words,
 )
+from saltbridge.derivation.bench_words import add_told_repeats
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.changes import add_change_word
 from saltbridge.derivation.electrolysis_words import (

@@ -9,19 +9,26 @@ from saltbridge.chemistry.cells import SIDES, GalvanicCell, Side
 from saltbridge.chemistry.diagrams import parse_diagram
 from saltbridge.chemistry.species import Species
 from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.derivation.electrode_masses import NAMES as MASSES
+from saltbridge.derivation.electrode_masses import add_masses
+from saltbridge.derivation.energy import add_heat, add_multiples, add_signs
 from saltbridge.derivation.galvanic import CellOptions, Temperature, amount_node, galvanic
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.knowns import Told, told_couples, told_sides, with_potentials, with_told_amounts
 from saltbridge.derivation.laws import Situation, instance
+from saltbridge.derivation.loop import add_told_bridge
 from saltbridge.derivation.loose import BATH, add_bath, add_told, refuse_odd_temperature
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_given
+from saltbridge.derivation.standards import add_cells_in_a_row
 from saltbridge.faults import Faulty, fault
 from saltbridge.tables import Sheet, potentials
 
 UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
 """Names of a ``?`` in the diagram."""
 _OF_CELL = frozenset({"E0", "c", "p", "pH", "T"})
+HEAT = frozenset({"dS0", "dH0", "dEdT_cell"})
+"""What the temperature coefficients of both couples are read for."""
 _AMOUNTS = frozenset({"c", "p", "pH"})
 
 
@@ -43,10 +50,23 @@ def told_cell(
     situation = galvanic(cell, page, catalogue, _temperature(told), options)
     _mark_told_potentials(situation, cell, told_couples(page, known))
     add_told(situation, [each for each in told if each.name not in _OF_CELL], catalogue)
+    add_signs(situation)
+    if wanted in HEAT:
+        add_heat(situation, catalogue, cell, warmed=False, as_written=True)
+    if any(each.name == "times" for each in told):
+        add_multiples(situation, catalogue)
     acid = next((each for each in told if each.name == "pH"), None)
     if acid or wanted == "pH":
         _add_acidity(situation, catalogue, drawn, acid)
-    if BATH & {wanted, *(each.name for each in told)}:
+    names = {wanted, *(each.name for each in told)}
+    if MASSES & names:
+        add_masses(situation, cell, page, catalogue, "anode" if wanted in {"m_lost", "n_lost"} else "cathode")
+    elif "k_cells" in names or "k_exact" in names:
+        add_cells_in_a_row(situation, catalogue)
+    salt = next((each.word for each in told if each.name == "bridge"), "")
+    if salt:
+        add_told_bridge(situation, cell, salt)
+    if BATH & names and not MASSES & names:
         add_bath(situation, told, page, catalogue, wanted)
     return cell, situation
 

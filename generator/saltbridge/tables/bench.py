@@ -1,0 +1,195 @@
+"""Tables of the bench: reference electrodes, bands of salt-only readings, salts for a bridge and what they bring down, safety lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from saltbridge.faults import FaultList
+from saltbridge.home import shipped
+from saltbridge.tables.reading import nearest, read_rows
+from saltbridge.tables.substances import metals
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+GRADES = ("opened", "mixed", "memory", "definition")
+"""How well a figure is founded: read at its source, partly so, from memory, or true by definition."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReferenceElectrode:
+    """A reference electrode with its ``filling``; ``E`` as printed, V against the standard hydrogen electrode at 25 °C."""
+
+    id: str
+    name: str
+    filling: str
+    E: str
+    grade: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Readings of a strip on paper with salt only, V against copper: ``low`` to ``high``, ``typical`` and its ``scatter``.
+
+    ``reliable`` is false where the metal can't be told from its neighbours, so that it must not be ranked.
+    """
+
+    symbol: str
+    low: str
+    high: str
+    typical: str
+    scatter: str
+    reliable: bool
+    grade: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Anion:
+    """An anion and the cations that it brings down, or nearly."""
+
+    anion: str
+    name: str
+    insoluble: frozenset[str]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BridgeSalt:
+    """A salt that may fill a bridge, by formula, with its anion."""
+
+    formula: str
+    name: str
+    anion: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SafetyLine:
+    """A line of the safety block; ``about`` is the metal that it is for, "" for all."""
+
+    id: str
+    about: str
+    line: str
+    grade: str
+    source: str
+
+
+def read_reference_electrodes(path: Path) -> Mapping[str, ReferenceElectrode]:
+    """Read the reference electrodes of the table at ``path`` by id; raises ``Faulty`` with every fault."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, ("id", "name", "filling", "E/V", "grade", "source"), "id", faults):
+        found[row.text("id")] = ReferenceElectrode(
+            row.text("id"),
+            row.text("name"),
+            row.text("filling"),
+            row.decimal("E/V"),
+            row.one_of("grade", GRADES),
+            row.text("source"),
+        )
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+_BAND_COLUMNS = ("symbol", "low/V", "high/V", "typical/V", "scatter/V", "reliable", "grade", "source")
+
+
+def read_bands(path: Path) -> Mapping[str, Band]:
+    """Read the bands of the table at ``path`` by metal; raises ``Faulty`` with every fault, an upside-down band among them."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, _BAND_COLUMNS, "symbol", faults):
+        if row.cells["symbol"] not in metals():
+            row.blame("symbol", "the symbol of a metal of metals.csv", nearest(row.cells["symbol"], metals()))
+        low, high, typical, scatter = (row.decimal(column) for column in _BAND_COLUMNS[1:5])
+        if not float(low) <= float(typical) <= float(high):
+            row.blame("typical/V", f"a value from {low} to {high}")
+        if float(scatter) < 0:
+            row.blame("scatter/V", "a value not below zero")
+        found[row.cells["symbol"]] = Band(
+            row.text("symbol"),
+            low,
+            high,
+            typical,
+            scatter,
+            row.yes("reliable"),
+            row.one_of("grade", GRADES),
+            row.text("source"),
+        )
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+def read_anions(path: Path) -> Mapping[str, Anion]:
+    """Read what each anion brings down from the table at ``path``; raises ``Faulty`` with every fault."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, ("anion", "name", "insoluble_cations", "source"), "anion", faults):
+        cations = frozenset(row.text("insoluble_cations", may_be_empty=True).split())
+        found[row.text("anion")] = Anion(row.text("anion"), row.text("name"), cations, row.text("source"))
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+def read_bridge_salts(path: Path, anions: Mapping[str, Anion]) -> Mapping[str, BridgeSalt]:
+    """Read the salts for a bridge from the table at ``path`` by formula, each with an anion of ``anions``; raises ``Faulty``."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, ("formula", "name", "anion", "source"), "formula", faults):
+        if row.cells["anion"] not in anions:
+            row.blame("anion", "an anion of solubility.csv", nearest(row.cells["anion"], anions), code="unknown-anion")
+        found[row.text("formula")] = BridgeSalt(row.text("formula"), row.text("name"), row.text("anion"), row.text("source"))
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+def read_safety(path: Path) -> Mapping[str, SafetyLine]:
+    """Read the lines of the safety block at ``path`` by id; raises ``Faulty`` with every fault."""
+    faults = FaultList()
+    found = {}
+    for row in read_rows(path, ("id", "about", "line", "grade", "source"), "id", faults):
+        found[row.text("id")] = SafetyLine(
+            row.text("id"),
+            row.text("about", may_be_empty=True),
+            row.text("line"),
+            row.one_of("grade", GRADES),
+            row.text("source"),
+        )
+    faults.stop_if_any()
+    return MappingProxyType(found)
+
+
+@cache
+def reference_electrodes() -> Mapping[str, ReferenceElectrode]:
+    """Give the shipped reference electrodes by id."""
+    return read_reference_electrodes(shipped("data") / "reference_electrodes.csv")
+
+
+@cache
+def bands() -> Mapping[str, Band]:
+    """Give the shipped bands of salt-only readings by metal."""
+    return read_bands(shipped("data") / "bench_bands.csv")
+
+
+@cache
+def anions() -> Mapping[str, Anion]:
+    """Give the shipped anions of the solubility table."""
+    return read_anions(shipped("data") / "solubility.csv")
+
+
+@cache
+def bridge_salts() -> Mapping[str, BridgeSalt]:
+    """Give the shipped salts for a bridge by formula."""
+    return read_bridge_salts(shipped("data") / "bridge_salts.csv", anions())
+
+
+@cache
+def safety() -> Mapping[str, SafetyLine]:
+    """Give the shipped lines of the safety block by id."""
+    return read_safety(shipped("data") / "safety_bench.csv")
