@@ -12,7 +12,8 @@ from saltbridge.chemistry.species import Species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.changes import Change, add_change
 from saltbridge.derivation.expression import Ref
-from saltbridge.derivation.galvanic import Form, couple_label, is_25, product
+from saltbridge.derivation.galvanic import Form, is_25, product
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, add_given, name_metal
 from saltbridge.document import Inscription, Piece
@@ -119,7 +120,7 @@ def _fraction(powers: list[tuple[Species, int]], say: Say) -> Inscription:
 def _factor(species: Species, power: int, say: Say) -> tuple[tuple[Piece, ...], str]:
     shown = inscribe_species(species.in_phase(""), say=say)
     letter = "p" if species.phase == "g" else "m" if species.phase == "s" else "c"
-    raised = (Piece("up", str(power)),) if power > 1 else ()
+    raised = (Piece("sup", str(power)),) if power > 1 else ()
     said = f"{letter} {shown.spoken}" + (f" {say('to the power')} {power}" if power > 1 else "")
     return (Piece("base", f"{letter}("), *shown.pieces, Piece("base", ")"), *raised), said
 

@@ -8,7 +8,7 @@ from typing import Literal
 from saltbridge.chemistry.half_reactions import combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, add_given
 from saltbridge.faults import fault

@@ -15,7 +15,8 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Ref, Tree
-from saltbridge.derivation.galvanic import ALL_STANDARD, HALF_QUOTIENT, Form, Temperature, couple_label, is_25, product
+from saltbridge.derivation.galvanic import ALL_STANDARD, HALF_QUOTIENT, Form, Temperature, is_25, product
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Instance, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.faults import fault

@@ -55,12 +55,19 @@ def add_figures(situation: Situation, catalogue: Catalogue, printed: str, form: 
 def add_multiplied(situation: Situation, catalogue: Catalogue, times: Quantity) -> None:
     """The reaction written with its coefficients multiplied."""
     add_given(situation, catalogue, "times", times.printed, times.unit)
+    add_multiples(situation, catalogue)
+
+
+def add_multiples(situation: Situation, catalogue: Catalogue) -> None:
+    """The relations of a multiplied equation, whose factor is known."""
     for name in ("multiplied-electrons", "multiplied-gibbs", "multiplied-lgk", "multiplied-potential"):
         situation.laws.append(instance(catalogue.relations[name]))
 
 
-def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, warmed: bool) -> None:
+def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, warmed: bool, as_written: bool = False) -> None:
     """Entropy and enthalpy from the temperature coefficients of both couples; ``warmed``: the table's E° is that of 25 °C.
+
+    ``as_written``: the right-hand couple minus the left-hand one, whichever is the anode.
 
     Raises ``Faulty`` (code ``no-coefficient``) for couples without one.
     """
@@ -73,7 +80,8 @@ def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, 
     for side in SIDES:
         add_given(situation, catalogue, f"{side}.dEdT", str(potentials()[cell.side(side).couple].dEdT), "mV/K", "potentials.csv")
         situation.about[f"{side}.dEdT"] = f"{side}.couple"
-    for role in ("anode", "cathode"):
+    binding = {"dEdT_cathode": "right.dEdT", "dEdT_anode": "left.dEdT"} if as_written else {}
+    for role in () if as_written else ("anode", "cathode"):
         situation.laws.append(Rule(f"dEdT_{role}", "pick", (role, "left.dEdT", "right.dEdT"), keys=SIDES))
     if warmed:
         standard = relations["standard-cell-potential"]
@@ -84,7 +92,9 @@ def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, 
             for law in situation.laws
         ]
         situation.laws.append(instance(relations["cell-temperature-shift"]))
-    for name in ("cell-coefficient", "entropy", "enthalpy"):
+    coefficient = relations["cell-coefficient"]
+    situation.laws.append(instance(coefficient, binding, say=coefficient.say if as_written else ""))
+    for name in ("entropy", "enthalpy"):
         situation.laws.append(instance(relations[name]))
 
 
