@@ -30,15 +30,17 @@ MOST_MARKS = 300  # each kind of mark that Markdown has to pair up
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """A parsed text. ``source`` is what the teacher wrote; ``blocks`` are Paragraph, Items, Grid or Branch."""
+    """A parsed text. ``source`` is what the teacher wrote; ``blocks`` are Paragraph, Items, Grid or Branch.
+
+    ``names`` are those that it looks up, in holes, notations and conditions, each once.
+    """
 
     source: str
     blocks: tuple[ProseNode, ...] = field(repr=False)
+    names: tuple[str, ...] = field(init=False, repr=False, compare=False)
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """Every name it looks up, in holes, notations and conditions, each once."""
-        return tuple(dict.fromkeys(_names(self.blocks)))
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "names", tuple(dict.fromkeys(_names(self.blocks))))
 
 
 def _names(node: object) -> Iterator[str]:

@@ -20,7 +20,7 @@ reading is usual (``Ag+``, ``MnO4-``); ``Zn2+`` and ``SO42-`` are refused, since
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal, cast
 
@@ -55,21 +55,24 @@ class Species:
 
     ``formula`` is plain text without charge and phase, ``charge`` in elementary charges, ``atoms`` in order of first
     appearance, ``phase`` empty where not told.
+    ``bare`` is formula with charge, without phase: ``Zn^2+``.
     """
 
     formula: str
     charge: int
     atoms: Atoms
     phase: Phase = ""
+    bare: str = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "bare", self._bare())
 
     @property
     def is_electron(self) -> bool:
         """Whether this is e⁻."""
         return self.formula == "e"
 
-    @property
-    def bare(self) -> str:
-        """Formula with charge, without phase: ``Zn^2+``."""
+    def _bare(self) -> str:
         if self.is_electron:
             return "e-"
         size = "" if abs(self.charge) == 1 else str(abs(self.charge))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation
 from saltbridge.compose.printing import Printer
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.document import Figure, Inscription, Piece, SheetConstant, SheetLine, SheetPage, Symbol
 from saltbridge.tables import Sheet
 

@@ -15,8 +15,8 @@ from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_hal
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import ELECTRON, Species, parse_species
 from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.galvanic import couple_label
 from saltbridge.derivation.graph import Graph
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Rule, Situation, Undefined, instance
 from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import metal_of, name_metal

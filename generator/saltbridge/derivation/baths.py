@@ -11,7 +11,7 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.cautions import add_caution, caution_of, caution_of_metal
 from saltbridge.derivation.electrolysis import add_faraday, add_product, metal_deposit
 from saltbridge.derivation.electrolysis_words import add_impurity
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Rule, Say, Situation, instance
 from saltbridge.derivation.products import (
     GASES,

@@ -71,6 +71,15 @@ class Instance:
     how: How = "relation"
     forms: tuple[tuple[str, Tree], ...] = ()
     turn: tuple[str, str] | None = None
+    _hash: int = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Its hash is kept: a graph is looked up by its laws at every draw."""
+        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.turn)
+        object.__setattr__(self, "_hash", hash(told))
+
+    def __hash__(self) -> int:
+        return self._hash
 
     @property
     def symbols(self) -> tuple[str, ...]:
@@ -127,6 +136,21 @@ def instance(
 
     ``other_forms``: the condition of the relation's forms is met, so that a student may use any of them.
     """
+    key = (id(relation), tuple((binding or {}).items()), say, form, other_forms)
+    known = _instances.get(key)
+    if known is None:
+        if len(_instances) >= _KEPT:
+            _instances.clear()
+        known = _instances[key] = (relation, _instance(relation, binding, say, form, other_forms))
+    return known[1]
+
+
+_KEPT = 4096
+_instances: dict[tuple[object, ...], tuple[Relation, Instance]] = {}
+"""Instances made before; each holds its relation, so that no other can have its id."""
+
+
+def _instance(relation: Relation, binding: Mapping[str, str] | None, say: str, form: str, other_forms: bool) -> Instance:
     put = {name: Ref(to) for name, to in (binding or {}).items()}
     chosen = next((each for each in relation.forms if each.id == form), None)
     tree = chosen.tree if chosen else relation.tree

@@ -13,7 +13,7 @@ from saltbridge.chemistry.oxidation import disproportionates, electrons_passed
 from saltbridge.chemistry.species import parse_species
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Ref
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Instance, Rule, Situation
 from saltbridge.derivation.oxidation import told_species
 from saltbridge.derivation.redox import (

@@ -13,7 +13,7 @@ from saltbridge.chemistry.species import Species, molar_mass_terms, parse_specie
 from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.electrolysis import MOLAR_MASS
 from saltbridge.derivation.expression import Bin, Num, Ref, Tree
-from saltbridge.derivation.galvanic import couple_label
+from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Instance, Rule, Situation, instance
 from saltbridge.faults import fault
 from saltbridge.tables import Sheet, SheetRow

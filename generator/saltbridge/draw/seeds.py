@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
+from json.encoder import encode_basestring_ascii
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -30,12 +31,16 @@ class Seed:
     seed: str
 
     @cached_property
-    def _lead(self) -> str:
-        return json.dumps([self.bank, self.template, self.seed], separators=(",", ":"))[:-1] + ","
+    def _lead(self) -> hashlib._Hash:
+        """The hash of all before the name."""
+        text = json.dumps([self.bank, self.template, self.seed], separators=(",", ":"))[:-1] + ","
+        return hashlib.sha256(text.encode("ascii"))
 
     def number(self, name: str) -> int:
         """Give the whole number of a name, from 0 to 2^256 - 1."""
-        return int.from_bytes(hashlib.sha256((self._lead + json.dumps(name) + "]").encode("ascii")).digest(), "big")
+        told = self._lead.copy()
+        told.update(f"{encode_basestring_ascii(name)}]".encode("ascii"))
+        return int.from_bytes(told.digest(), "big")
 
     def redraw(self, times: int) -> Seed:
         """Give the seed of the draw after ``times`` rejected ones; no times gives the same seed."""
