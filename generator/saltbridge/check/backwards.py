@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import isfinite
 
-STARTS = (1.0, 0.1, 10.0, -1.0, 1e-3, 1e3, 300.0, 1e-6, -100.0, 1e5)
+STARTS = (1.0, 0.1, 10.0, 2.0, 4.0, -1.0, 1e-3, 1e3, 300.0, 1e-6, -100.0, 1e5)
 _STEPS = 100
 _SMALL = 1e-7
 _CLOSE = 1e-13

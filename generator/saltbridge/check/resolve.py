@@ -12,6 +12,7 @@ from saltbridge.check.backwards import backwards
 from saltbridge.check.rows_of_baths import COATS, ENERGY, GASES
 from saltbridge.check.rows_of_benches import BENCH, STANDARDS
 from saltbridge.check.rows_of_cells import CONCENTRATION, EQUILIBRIUM, REDOX, TEMPERATURE
+from saltbridge.check.rows_of_devices import BATTERIES, CIRCUITS, CORROSION
 from saltbridge.check.rows_of_titration import OXIDATION_BACKWARDS, TITRATION
 
 if TYPE_CHECKING:
@@ -99,6 +100,9 @@ ROWS: tuple[Row, ...] = (
     *BENCH,
     *OXIDATION_BACKWARDS,
     *TITRATION,
+    *CIRCUITS,
+    *BATTERIES,
+    *CORROSION,
 )
 
 # Taken where nothing else is said: exact constants, and all of the current doing its work.
