@@ -110,6 +110,10 @@ def data_sentences() -> Iterator[str]:
     yield from (row["name"] for row in _rows(data / "reactions.csv"))
     for row in _rows(data / "metals.csv"):
         yield from (row["name"], row["salt"])
+    yield from (row["line"] for row in _rows(data / "safety_bench.csv"))
+    yield from (row["name"] for row in _rows(data / "bridge_salts.csv"))
+    for row in _rows(data / "reference_electrodes.csv"):
+        yield from (row["name"], row["filling"])
     for row in _rows(data / "units.csv"):
         yield from (row["one"], row["many"])
 
