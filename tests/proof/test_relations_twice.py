@@ -25,6 +25,10 @@ USUAL = {
     "pH": 3.5,
     "pOH": 10.5,
     "x_reacted": 0.3,
+    "n_first": 1.0,
+    "n_second": 2.0,
+    "n_chain": 3.0,
+    "k_repeats": 5.0,
 }
 
 

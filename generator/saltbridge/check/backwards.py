@@ -32,7 +32,7 @@ def _from(start: float, formula: Callable[[float], float], wanted: float) -> flo
         if rise == 0 or not isfinite(rise):
             return None
         better = x - off / rise
-        if abs(better - x) <= _CLOSE * abs(better) and abs(formula(better) - wanted) <= 1e-9 * max(abs(wanted), 1e-30):
+        if abs(better - x) <= _CLOSE * abs(better) and abs(formula(better) - wanted) <= 1e-9 * abs(wanted):
             return better
         x = better
-    return x if abs(formula(x) - wanted) <= 1e-12 * max(abs(wanted), 1e-30) else None
+    return x if abs(formula(x) - wanted) <= 1e-12 * abs(wanted) else None
