@@ -10,12 +10,14 @@ import sys
 import derive
 import papers
 import start
+import variants
 from measure import show
 
 BENCHMARKS = {
     "derive": derive.ratios,
     "papers": papers.ratios,
     "start": start.ratios,
+    "variants": variants.ratios,
 }
 
 
