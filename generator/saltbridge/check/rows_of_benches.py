@@ -31,6 +31,11 @@ def meter_limits(part: float, reading: float, digits: float, step: float) -> flo
     return digits * step + reading * part
 
 
+def independent_deviation(one: float, other: float) -> float:
+    """Uncertainty of a difference of independent readings, V (JCGM 100:2008, section 5.1.2, from memory)."""
+    return hypot(one, other)
+
+
 STANDARDS: tuple[Row, ...] = (
     ("E0_vs", ("E0", "E_ref"), lambda own, zero: -zero + own),
     ("E0_cell", ("E0_vs_cathode", "E0_vs_anode"), lambda cathode, anode: -(anode - cathode)),
@@ -48,7 +53,7 @@ BENCH: tuple[Row, ...] = (
     ("U_meter", ("E_cell", "R_int", "R_meter"), loaded_reading),
     ("u_meter", ("spec_rel", "U_measured", "k_digits", "U_step"), meter_limits),
     ("u_gap", ("u_red", "u_black"), lambda one, two: two + one),
-    ("u_gap_random", ("u_red", "u_black"), lambda one, two: hypot(one, two)),
+    ("u_gap_random", ("u_red", "u_black"), independent_deviation),
     ("U_mean", ("U_sum", "U_outlier", "k_repeats"), lambda total, out, count: (total - out) / (count - 1)),
     ("u_mean", ("U_highest", "U_lowest"), lambda high, low: high - (high + low) / 2),
     ("d_rel", ("U_measured", "U_accepted"), lambda measured, accepted: measured / accepted - 1),
