@@ -1,0 +1,58 @@
+"""Outside cases of corrosion: textbook statements, the sea-water series, capacities, chempy live."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+import yaml
+from chempy.electrochemistry.nernst import nernst_potential
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from saltbridge.api import work
+
+CASES = yaml.safe_load((Path(__file__).parents[2] / "checks" / "corrosion_cases.yaml").read_text(encoding="utf-8"))
+
+
+def half_a_place(text: str) -> float:
+    """Half a unit in the last printed place."""
+    return float(Decimal(1).scaleb(int(Decimal(text).as_tuple().exponent))) / 2
+
+
+@pytest.mark.parametrize("case", CASES["numbers"], ids=lambda case: case["id"])
+def test_a_number_is_that_of_its_source(case):
+    """Within the digits that the source prints, or within the share that its own rounding explains."""
+    value = work(None, case["know"], case["find"], case["unit"])["value"]
+    room = case["within"] * abs(float(case["printed"])) if "within" in case else half_a_place(case["printed"]) * 1.0001
+    assert value == pytest.approx(float(case["printed"]), abs=room, rel=0)
+
+
+@pytest.mark.parametrize("case", CASES["words"], ids=lambda case: case["id"])
+def test_a_word_is_that_of_its_source(case):
+    assert work(None, case["know"], case["find"])["text"] == case["word"]
+
+
+def test_every_case_names_its_source():
+    for case in (*CASES["numbers"], *CASES["words"]):
+        assert len(case["source"]) > 10, case["id"]
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.integers(0, 140), st.integers(1, 1000))
+def test_the_potential_of_oxygen_follows_chempy(tenths, millibars):
+    """One sweep against chempy 0.10 for oxygen and hydrogen; its constants are of CODATA 2014, the sheet prints four figures of R."""
+    ph, bars = tenths / 10, millibars / 1000
+    know = ["E0_oxygen = 1.229 V", f"pH = {ph}", f"p_oxygen = {bars} bar"]
+    expected = 1.229 + nernst_potential(10**-ph, 1, 1, 298.15) + nernst_potential(bars, 1, 4, 298.15)
+    assert work(None, know, "E_oxygen")["value"] == pytest.approx(expected, abs=2e-4)
+    assert work(None, [f"pH = {ph}"], "E_hydrogen")["value"] == pytest.approx(nernst_potential(10**-ph, 1, 1, 298.15), abs=2e-4)
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.integers(1, 8))
+def test_the_potential_of_iron_follows_chempy(power):
+    expected = -0.447 + nernst_potential(10**-power, 1, 2, 298.15)
+    found = work(None, ["E0_iron = -0.447 V", f"c_iron = {10**-power} mol/L"], "E_iron")["value"]
+    assert found == pytest.approx(expected, abs=2e-4)
