@@ -111,6 +111,14 @@ def data_sentences() -> Iterator[str]:
     for row in _rows(data / "metals.csv"):
         yield from (row["name"], row["salt"])
     yield from (row["line"] for row in _rows(data / "safety_bench.csv"))
+    for idea in _yaml(data / "ideas.yaml").values():
+        yield from (idea[key] for key in ("statement", "counterpart", "hint", "holds when") if key in idea)
+    for row in _rows(data / "batteries.csv"):
+        yield from (row["name"], row["note"], row["caution"])
+    for row in _rows(data / "fuels.csv"):
+        yield from (row["name"], row["product"])
+    yield from (row["name"] for row in _rows(data / "seawater_series.csv"))
+    yield from (row["set_up"] for row in _rows(data / "rust_tubes.csv"))
     yield from (row["name"] for row in _rows(data / "bridge_salts.csv"))
     for row in _rows(data / "reference_electrodes.csv"):
         yield from (row["name"], row["filling"])
