@@ -31,6 +31,7 @@ CIRCUITS: tuple[Row, ...] = (
     ("U_meter", ("E_cell", "R_int", "R_meter"), lambda E, inner, meter: E * meter / (meter + inner)),
     ("slope_U", ("U_at2", "U_at1", "I_at2", "I_at1"), lambda U2, U1, I2, I1: (U2 - U1) / (I2 - I1)),
     ("R_int", ("slope_U",), lambda slope: -slope),
+    ("R_int", ("E_cell", "U_term", "R_load"), lambda E, U, load: load * (E / U - 1)),
     ("E_cell", ("U_at1", "I_at1", "R_int"), lambda U, current, inner: U + current * inner),
 )
 
@@ -47,6 +48,8 @@ BATTERIES: tuple[Row, ...] = (
     ("U_heat", ("dH0", "n", "F"), f.potential_from_gibbs),
     ("eta_ideal", ("dG0", "dH0"), lambda G, H: G / H),
     ("m_block", ("m", "u_anode"), lambda m, share: m / share),
+    ("m", ("m_block", "u_anode"), lambda block, share: block * share),
+    ("heat_share", ("z", "F", "U_term", "dH0"), lambda z, F, U, H: U / (-H / (z * F))),
     ("U_min", ("E0_anode", "E0_cathode"), lambda anode, cathode: anode - cathode),
 )
 

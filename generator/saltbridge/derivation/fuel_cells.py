@@ -73,6 +73,7 @@ def fuel_cell(fuel: Fuel, medium: str, told: Told, sheet: Sheet, catalogue: Cata
     """A fuel cell: ``told`` holds ``I`` and ``t`` for the fuel used, ``U_term`` for its efficiency."""
     situation = started(told, sheet, catalogue, say)
     add_fuel(situation, fuel, medium, sheet)
+    situation.given["n"] = situation.given["z"]  # energies are told for one mole of fuel
     add_faraday(situation, catalogue, with_efficiency=False)
     if species_is_gas(fuel):
         add_relations(situation, catalogue, ("molar-volume", "gas-volume"))

@@ -6,14 +6,19 @@ import hashlib
 from collections import Counter
 from dataclasses import dataclass
 
+from saltbridge.bank.parts import WhichPart
 from saltbridge.deliver.proof.seen import Seen
+from saltbridge.draw.ideas import drawn_idea
 
 
 def content(seen: Seen) -> bytes:
-    """What tells a variant from others: every given number, name and drawn word, as eight bytes."""
+    """What tells a variant from others: every given number, name, drawn word and drawn idea, as eight bytes."""
     situation = seen.drawn.situation
     parts = [f"{node}={given.printed}" for node, given in situation.given.items()]
     parts += [f"{name}={text}" for table in (situation.words, seen.drawn.extra) for name, text in table.items()]
+    parts += [
+        f"part {at}={drawn_idea(part, seen.drawn)}" for at, part in enumerate(seen.template.parts) if isinstance(part, WhichPart)
+    ]
     return hashlib.blake2b("\n".join(sorted(parts)).encode(), digest_size=8).digest()
 
 
