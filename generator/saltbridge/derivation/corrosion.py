@@ -136,7 +136,9 @@ def _add_outlasts(situation: Situation) -> None:
         (lasting,) = with_film
         bare = next(owner for owner in PAIR if owner != lasting)
         _named(situation, "outlasts", PAIR)
-        situation.laws.append(Rule("outlasts", "first", (), OUTLASTS, keys=(lasting, bare), slips_as="outlasts"))
+        situation.laws.append(
+            Rule("outlasts", "first", (f"{lasting}.E0", f"{bare}.E0"), OUTLASTS, keys=(lasting, bare), slips_as="outlasts")
+        )
 
 
 def scratched(
