@@ -148,7 +148,9 @@ def test_the_stronger_solution_may_be_taken_for_the_anode():
 
 
 def test_signs_dropped_put_the_strips_in_another_order():
-    situation = bench(Strips("Cu", {"Zn": "-1.10", "Ag": "0.46", "Ni": "-0.60"}, ("Ag", "Zn"), "Ag"), sheet("college"), catalogue())
+    situation = bench(
+        Strips("Cu", {"Zn": "-1.10", "Ag": "0.46", "Ni": "-0.60"}, ("Ag", "Zn"), "Ag"), sheet("college"), catalogue()
+    )
     run = solved(situation, "ranking")
     assert run["ranking"] == "s1<s3<s2"
     assert _values(run, "ranking") == {"signs-dropped-in-ranking": "s2<s3<s1"}

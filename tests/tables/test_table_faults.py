@@ -310,7 +310,9 @@ def test_a_sheet_that_is_missing_empty_not_utf8_or_too_big_is_told(tmp_path):
 def test_nesting_without_end_is_told(tmp_path):
     path = tmp_path / "harbour.yaml"
     path.write_text("{a: " * 5000 + "1" + "}" * 5000, encoding="utf-8")
-    assert told(read_sheet, path, potentials()) == ["harbour.yaml:1: expected at most 40 brackets and indents; found more [bad-shape]"]
+    assert told(read_sheet, path, potentials()) == [
+        "harbour.yaml:1: expected at most 40 brackets and indents; found more [bad-shape]"
+    ]
 
 
 @given(text=some.text(max_size=200) | some.binary(max_size=200))

@@ -25,7 +25,16 @@ ENGLISH_ONLY = {
     "themes.py",
     "knowns.py",
 }  # what a teacher reads at the terminal
-TABLES = {"LEVELS", "WAYS", "ACTIONS", "HINTS", "SAID", "WEIGHTS", "STATES", "USES"}  # module-level mappings of codes to sentences
+TABLES = {
+    "LEVELS",
+    "WAYS",
+    "ACTIONS",
+    "HINTS",
+    "SAID",
+    "WEIGHTS",
+    "STATES",
+    "USES",
+}  # module-level mappings of codes to sentences
 CALLED = {"words", "_words", "say", "spans", "count"}
 CHOSEN = ("lowest", "highest", "EMF", "graphite")
 """Said by a name that the code picks or a bank's settings hold, which no scan of literals sees; the last test finds such."""

@@ -48,7 +48,15 @@ def command(ctx: click.Context, template: str, bank: Path, by: str, on: date | N
         take_back(proof.bank, wanted, day)
         click.echo(f"The signature on {template} is withdrawn.")
         return
-    shared = {"bank.yaml", "signed.yaml", "quantities.yaml", "relations.yaml", "slips.yaml", "ideas.yaml", proof.bank.settings.sheet}
+    shared = {
+        "bank.yaml",
+        "signed.yaml",
+        "quantities.yaml",
+        "relations.yaml",
+        "slips.yaml",
+        "ideas.yaml",
+        proof.bank.settings.sheet,
+    }
     faults = [each.fault for each in proof.weighing("fault") if each.fault.file in {wanted.file, *shared}]
     if faults:
         tell_faults(faults)

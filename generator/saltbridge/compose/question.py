@@ -265,7 +265,9 @@ class _ShapeComposer:
 
     def _balance(self, label: str, part: BalancePart) -> Part:
         if half_equations.applies(part, self.drawn):
-            made = half_equations.balance(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
+            made = half_equations.balance(
+                part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known)
+            )
             self.shares.append(made.share)
             self.known.add(made.node)
             return self._chosen(label, part, made, self.policy.equation)

@@ -131,7 +131,7 @@ def _by_sympy(subject: str, tree: Tree, unknown: str) -> Tree:
     symbol = sympy.Symbol(unknown, positive=True)
     solutions = []
     if count(tree, unknown) <= _MOST_PLACES and size(tree) <= _MOST_TERMS:
-        with contextlib.suppress(NotImplementedError):  # SymPy's word for an equation that it has no way to solve
+        with contextlib.suppress(RuntimeError):  # SymPy raises a kind of it for an equation that it has no way to solve
             solutions = sympy.solve(to_sympy(tree, {unknown: symbol}) - sympy.Symbol(subject), symbol)
     for solution in solutions:
         if not solution.has(sympy.I):

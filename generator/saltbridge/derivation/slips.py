@@ -21,8 +21,14 @@ WITHOUT_POWERS = "without powers"
 SAYS = "says "
 """What a slip takes that is none of the rule's own outcomes, word for word after this."""
 OPPOSITES = {
-    "lowest": "highest", "highest": "lowest", "above": "below", "below": "above",
-    "same": "other", "other": "same", "rising": "falling", "falling": "rising",
+    "lowest": "highest",
+    "highest": "lowest",
+    "above": "below",
+    "below": "above",
+    "same": "other",
+    "other": "same",
+    "rising": "falling",
+    "falling": "rising",
 }
 
 

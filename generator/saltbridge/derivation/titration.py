@@ -147,7 +147,15 @@ def add_curve(situation: Situation, catalogue: Catalogue, sheet: Sheet, titrant:
         situation.laws.append(instance(catalogue.relations["titrant-at-pH"]))
     else:
         situation.laws.append(Rule("E_titrant", "same", ("E0_titrant",)))
-    names = ("fraction-before", "ratio-before", "potential-before", "potential-at-equivalence", "fraction-after", "ratio-after", "potential-after")
+    names = (
+        "fraction-before",
+        "ratio-before",
+        "potential-before",
+        "potential-at-equivalence",
+        "fraction-after",
+        "ratio-after",
+        "potential-after",
+    )
     situation.laws += [instance(catalogue.relations[name]) for name in names]
 
 
