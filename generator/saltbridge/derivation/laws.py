@@ -71,20 +71,18 @@ class Instance:
     how: How = "relation"
     forms: tuple[tuple[str, Tree], ...] = ()
     turn: tuple[str, str] | None = None
+    symbols: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    """All names, subject first."""
     _hash: int = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Its hash is kept: a graph is looked up by its laws at every draw."""
+        """Its hash and its names are kept: a graph is looked up by its laws at every draw, a plan looks at all their names."""
         told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.turn)
         object.__setattr__(self, "_hash", hash(told))
+        object.__setattr__(self, "symbols", tuple(dict.fromkeys((self.subject, *names(self.tree)))))
 
     def __hash__(self) -> int:
         return self._hash
-
-    @property
-    def symbols(self) -> tuple[str, ...]:
-        """All names, subject first."""
-        return tuple(dict.fromkeys((self.subject, *names(self.tree))))
 
 
 @dataclass(frozen=True, slots=True)

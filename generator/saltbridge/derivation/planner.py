@@ -10,6 +10,8 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import NamedTuple
 
 from saltbridge.derivation.expression import Tree
 from saltbridge.derivation.laws import Conversion, How, Instance, Law, Rule, Situation, symbol_of
@@ -47,11 +49,12 @@ class Step:
                 return self.how
 
 
-@dataclass(frozen=True, slots=True)
-class _Edge:
-    rank: int
+class _Edge(NamedTuple):
+    """A way to one name; ``needs`` are its inputs, each once."""
+
     node: str
     inputs: tuple[str, ...]
+    needs: frozenset[str]
     law: Law
 
 
@@ -79,30 +82,36 @@ def reachable(situation: Situation) -> tuple[str, ...]:
     return tuple(_shortest(situation, dict.fromkeys(situation.given, 0)).cost)
 
 
-def _edges(situation: Situation) -> Iterator[_Edge]:
-    for rank, law in enumerate(situation.laws):
-        match law:
-            case Instance():
-                for name in law.symbols:
-                    others = tuple(other for other in law.symbols if other != name)
-                    turned = (law.turn[0],) if law.turn and name == law.subject else ()
-                    yield _Edge(rank, name, (*others, *turned), law)
-            case Rule():
-                yield _Edge(rank, law.node, law.inputs, law)
-            case Conversion():
-                yield _Edge(rank, law.node, (law.source,), law)
+@lru_cache(maxsize=4096)
+def _edges(law: Law) -> tuple[_Edge, ...]:
+    """A law's edges, found once: a situation of the command line holds every relation."""
+    match law:
+        case Instance():
+            ways = []
+            for name in law.symbols:
+                others = tuple(other for other in law.symbols if other != name)
+                ways.append((name, (*others, law.turn[0]) if law.turn and name == law.subject else others))
+        case Rule():
+            ways = [(law.node, law.inputs)]
+        case Conversion():
+            ways = [(law.node, (law.source,))]
+    return tuple(_Edge(name, inputs, frozenset(inputs), law) for name, inputs in ways)
 
 
 def _shortest(situation: Situation, start: Mapping[str, int]) -> _Search:
-    edges = list(_edges(situation))
+    edges: list[_Edge] = []
+    ranks: list[int] = []
     feeding: dict[str, list[int]] = {}
-    waiting = [len(set(edge.inputs)) for edge in edges]
-    for place, edge in enumerate(edges):
-        for name in set(edge.inputs):
-            feeding.setdefault(name, []).append(place)
+    for rank, law in enumerate(situation.laws):
+        for edge in _edges(law):
+            for name in edge.needs:
+                feeding.setdefault(name, []).append(len(edges))
+            edges.append(edge)
+            ranks.append(rank)
+    waiting = [len(edge.needs) for edge in edges]
     search = _Search()
     heap: list[tuple[int, int, str, _Edge | None]] = [(cost, -1, name, None) for name, cost in start.items()]
-    heap += [(1, edge.rank, edge.node, edge) for edge in edges if not edge.inputs]
+    heap += [(1, rank, edge.node, edge) for rank, edge in zip(ranks, edges, strict=True) if not edge.inputs]
     heapq.heapify(heap)
     while heap:
         cost, _, name, chosen = heapq.heappop(heap)
@@ -115,7 +124,7 @@ def _shortest(situation: Situation, start: Mapping[str, int]) -> _Search:
             waiting[place] -= 1
             if waiting[place] == 0 and edges[place].node not in search.cost:
                 total = 1 + sum(search.cost[each] for each in edges[place].inputs)
-                heapq.heappush(heap, (total, edges[place].rank, edges[place].node, edges[place]))
+                heapq.heappush(heap, (total, ranks[place], edges[place].node, edges[place]))
     return search
 
 
@@ -179,7 +188,8 @@ def _missing(situation: Situation, target: str) -> Faulty:
 def _enough(situation: Situation, target: str, start: Mapping[str, int]) -> list[str]:
     """The names of which any single one, told too, opens a path to the target; in the order of the laws."""
     reached = _shortest(situation, start).cost
-    closed = [(edge.node, set(edge.inputs) - set(reached)) for edge in _edges(situation) if edge.node not in reached]
+    every = (edge for law in situation.laws for edge in _edges(law))
+    closed = [(edge.node, set(edge.needs.difference(reached))) for edge in every if edge.node not in reached]
     feeding: dict[str, list[int]] = {}
     for place, (_, lacking) in enumerate(closed):
         for name in sorted(lacking):

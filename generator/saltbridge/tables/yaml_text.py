@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import yaml
 
 from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.home import shipped
 from saltbridge.tables.characters import improper
 
 if TYPE_CHECKING:
@@ -98,6 +100,24 @@ def _refuse_tricks(text: str, file: str) -> None:
             raise Faulty([Fault("bad-shape", f"at most {_DEEPEST} brackets and indents", "more", file=file, line=line)])
 
 
+def _is_own(path: Path) -> bool:
+    """Whether a file lies in the data that come with saltbridge."""
+    return ".." not in path.parts and path.is_relative_to(shipped("data"))
+
+
+def _composed(text: str, file: str, *, own: bool) -> yaml.Node | None:
+    """The nodes of a text. ``own``: it is one of the files that come with saltbridge.
+
+    Our own files hold no tricks (a test reads them both ways), so that the quick parser may have them; a stranger's file is read by the
+    one whose limits and messages are told here, and so is one of ours that the quick parser refuses.
+    """
+    if own and yaml.__with_libyaml__:
+        with contextlib.suppress(yaml.YAMLError):
+            return yaml.compose(text, Loader=yaml.CSafeLoader)
+    _refuse_tricks(text, file)
+    return yaml.compose(text, Loader=yaml.SafeLoader)
+
+
 def _unfollowed(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
     line = error.problem_mark.line + 1 if error.problem_mark else 0
     lines = text.splitlines()
@@ -123,8 +143,7 @@ def read_mapping(path: Path, faults: FaultList, *, lists: bool = False) -> dict[
         if path.stat().st_size > MAX_BYTES:
             raise Faulty([Fault("too-big", "a file up to 1 MB", f"{path.stat().st_size} bytes", file=file)])
         text = path.read_text(encoding="utf-8")
-        _refuse_tricks(text, file)
-        root = yaml.compose(text, Loader=yaml.SafeLoader)
+        root = _composed(text, file, own=_is_own(path))
     except OSError as error:
         raise Faulty([Fault("unreadable", "a file that can be read", error.strerror or "none", file=file)]) from None
     except UnicodeDecodeError:
