@@ -64,7 +64,7 @@ def twelve(value: float) -> float:
 
 def to_decimals(value: Measured, places: int) -> Decimal:
     """The value to a number of decimal places, half away from zero; zero has no sign. Raises ValueError unless finite."""
-    rounded = _WIDE.quantize(_twelve_digits(value), Decimal((0, (1,), -places)))
+    rounded = _WIDE.quantize(_twelve_digits(value), place_of(-places))
     return rounded or rounded.copy_abs()
 
 
@@ -76,13 +76,24 @@ def to_figures(value: Measured, figures: int) -> Decimal:
     digits = _twelve_digits(value)
     if not digits:
         return Decimal((0, (0,), 1 - figures))
-    rounded = Context(prec=figures, rounding=ROUND_HALF_UP).plus(digits)
-    return _WIDE.quantize(rounded, Decimal((0, (1,), rounded.adjusted() - figures + 1)))
+    rounded = _to_so_many(figures).plus(digits)
+    return _WIDE.quantize(rounded, place_of(rounded.adjusted() - figures + 1))
+
+
+@lru_cache(maxsize=64)
+def _to_so_many(figures: int) -> Context:
+    return Context(prec=figures, rounding=ROUND_HALF_UP)
+
+
+@lru_cache(maxsize=1024)
+def place_of(exponent: int) -> Decimal:
+    """One unit at a power of ten: 0.01 for -2."""
+    return Decimal((0, (1,), exponent))
 
 
 def last_place(value: Decimal) -> Decimal:
     """One unit in the last written place: 0.01 for 1.10, 100 for 9.65E+4."""
-    return Decimal((0, (1,), _exponent(value)))
+    return place_of(_exponent(value))
 
 
 def _exponent(value: Decimal) -> int:

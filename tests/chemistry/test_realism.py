@@ -8,6 +8,12 @@ from saltbridge.chemistry.realism import RULES, Facts, anion_of, rejections
 from saltbridge.tables import metals
 
 TURNED_DOWN = [
+    ("R-TITRE", Facts(titre=8.5), "a titre of 8.50 cm3 is outside 10 to 30 cm3"),
+    (
+        "R-POINT",
+        Facts(fractions=(0.5, 0.99)),
+        "99.0% of the titre is too near the start or equivalence, where the simple equation fails",
+    ),
     ("R-WATER", Facts(metals=("Zn", "Ca")), "calcium reacts with water and can't be an electrode in a solution"),
     ("R-WATER", Facts(metals=("Mg",)), f"magnesium needs a note in the question: {metals()['Mg'].note}"),
     ("R-EMF", Facts(E0=0.099), "the standard cell potential of 0.099 V is below 0.10 V"),
@@ -57,6 +63,8 @@ TURNED_DOWN = [
 ]
 
 LET_PASS = [
+    ("R-TITRE", Facts(titre=21.4)),
+    ("R-POINT", Facts(fractions=(0.5, 1.5))),
     ("R-WATER", Facts(metals=("Zn", "Mg"), film_noted=True)),
     ("R-EMF", Facts(E0=0.10, E=-0.46)),
     ("R-CLOSE", Facts(metals=("Zn", "Sn", "Ni"))),

@@ -58,6 +58,7 @@ def merged(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     return tuple(joined)
 
 
+@lru_cache(maxsize=4096)
 def formula_pieces(species: Species, *, phase: bool = False) -> tuple[Piece, ...]:
     """Symbols on the line, counts below, the charge above; the phase on the line in brackets."""
     pieces: list[Piece] = []
@@ -74,6 +75,7 @@ def formula_pieces(species: Species, *, phase: bool = False) -> tuple[Piece, ...
     return merged(pieces)
 
 
+@lru_cache(maxsize=4096)
 def spoken_formula(species: Species, *, phase: bool = False, say: Say = in_english) -> str:
     """Words for a species: ``Zn 2 plus aqueous``, ``S O 4, 2 minus``."""
     if species.is_electron:

@@ -25,6 +25,7 @@ class Context:
     printer: Printer
     drawn: Drawn
     _digits: dict[str, precision.Measured] = field(default_factory=dict)
+    _printed: dict[str, str | Decimal] = field(default_factory=dict)
 
     @property
     def situation(self) -> Situation:
@@ -37,6 +38,12 @@ class Context:
 
     def printed(self, node: str) -> str | Decimal:
         """The digits of a node's value: as given, as asked for, or with one figure more than it deserves."""
+        known = self._printed.get(node)
+        if known is None:
+            known = self._printed[node] = self._print(node)
+        return known
+
+    def _print(self, node: str) -> str | Decimal:
         drawn = self.drawn
         if node in drawn.situation.given:
             return drawn.situation.given[node].printed

@@ -8,6 +8,7 @@ from typing import Any
 
 from saltbridge import units
 from saltbridge.derivation.expression import names
+from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Undefined
 from saltbridge.derivation.routes import Route, routes, step_figures
 from saltbridge.derivation.slips import SlipPoint
@@ -81,13 +82,21 @@ CONSTANTS = ("slope", "F", "R", "T")
 
 def given_values(drawn: Drawn, node: str, points: Sequence[SlipPoint]) -> dict[str, Any]:
     """What the page's interpreter can't compute: givens upstream of the answer, and what slips and other forms need beside them."""
-    index = drawn.graph.index
-    computed = {step.node for step in drawn.graph.upstream(node) if step_json(step) is not None}
-    beside = {name for point in points if point.tree is not None for name in names(point.tree)} | set(CONSTANTS)
-    wanted = {step.node for step in drawn.graph.upstream(node)} | (beside & set(index))
-    values = {name: drawn.cells[index[name]] for name in sorted(wanted - computed)}
+    graph = drawn.graph
+    named = graph.memo.get(("given values", node))
+    if named is None:
+        named = graph.memo["given values", node] = _given_names(graph, node, points)
+    values = {name: drawn.cells[graph.index[name]] for name in named}
     return {
         name: twelve(value) if isinstance(value, float) else value
         for name, value in values.items()
         if not isinstance(value, Undefined)
     }
+
+
+def _given_names(graph: Graph, node: str, points: Sequence[SlipPoint]) -> tuple[str, ...]:
+    upstream = graph.upstream(node)
+    computed = {step.node for step in upstream if step_json(step) is not None}
+    beside = {name for point in points if point.tree is not None for name in names(point.tree)} | set(CONSTANTS)
+    wanted = {step.node for step in upstream} | (beside & set(graph.index))
+    return tuple(sorted(wanted - computed))

@@ -7,7 +7,7 @@ oxidised, wherever it is drawn.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import reduce
 from typing import NamedTuple, TypeVar
@@ -30,6 +30,7 @@ from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.derivation.expression import Bin, Num, Ref, Tree
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.half_names import half_names
+from saltbridge.derivation.kept_cells import kept_situation
 from saltbridge.derivation.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
 from saltbridge.derivation.loop import add_loop, has_own_metal
 from saltbridge.derivation.planner import plan
@@ -97,6 +98,23 @@ def galvanic(
     Raises ``Faulty`` where a couple is not on the sheet, or (working cell) where nothing decides which electrode is the anode.
     """
     options = options or CellOptions()
+    if cell.is_concentration_cell:  # which electrode is the anode hangs on the amounts
+        return _built(cell, sheet, catalogue, temperature, options)
+
+    def build() -> tuple[Situation, Sequence[str]]:
+        nodes = [amount_node(side, cell.side(side), species) for side in SIDES for species, _ in cell.side(side).amounts]
+        return _built(cell, sheet, catalogue, temperature, options), nodes
+
+    situation, nodes = kept_situation(cell, (sheet, catalogue), (temperature, options), build)
+    if nodes:
+        for node, (species, amount) in zip(nodes, (*cell.left.amounts, *cell.right.amounts), strict=True):
+            _give_amount(situation, node, species, amount)
+    return situation
+
+
+def _built(
+    cell: GalvanicCell, sheet: Sheet, catalogue: Catalogue, temperature: Temperature | None, options: CellOptions
+) -> Situation:
     situation = Situation(say=options.ways.say)
     warm = temperature or Temperature(sheet.constants["T"].printed, "K", sheet.title)
     add_given(situation, catalogue, "T", warm.printed, warm.unit, warm.source)
@@ -195,6 +213,10 @@ def _add_amount(situation: Situation, cell: GalvanicCell, side: Side, species: S
     label = f"{node}.species"
     situation.labels[label] = _told_apart(inscribe_species(species, say=situation.say), cell, side, species, situation.say)
     situation.about[node] = label
+    _give_amount(situation, node, species, amount)
+
+
+def _give_amount(situation: Situation, node: str, species: Species, amount: Amount) -> None:
     if amount.value is None:
         return
     if amount.value <= 0:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Literal
 
 from saltbridge.chemistry.inscriptions import in_english
@@ -126,6 +127,14 @@ class Situation:
         """Hashable shape: one plan serves all situations with the same key."""
         return (tuple(self.given), tuple(self.laws), self.shape)
 
+    def copy(self) -> Situation:
+        """The same situation, to be changed without changing this one."""
+        wrong = {word: {text: list(slips) for text, slips in found.items()} for word, found in self.wrong_equations.items()}
+        return Situation(
+            dict(self.given), list(self.laws), dict(self.labels), dict(self.words), dict(self.about), self.shape,
+            dict(self.flat_quotients), self.own_laws, wrong, self.say,
+        )  # fmt: skip
+
 
 def instance(
     relation: Relation, binding: Mapping[str, str] | None = None, *, say: str = "", form: str = "", other_forms: bool = False
@@ -162,6 +171,7 @@ def _instance(relation: Relation, binding: Mapping[str, str] | None, say: str, f
     )  # fmt: skip
 
 
+@lru_cache(maxsize=8192)
 def symbol_of(name: str) -> str:
     """The quantity symbol inside a node's name: ``left.c2`` → ``c``, ``t:min`` → ``t``, ``E0_cell`` → ``E0_cell``."""
     bare = name.split(":", 1)[0].rsplit(".", 1)[-1]

@@ -19,7 +19,7 @@ from saltbridge.derivation.rearrange import solve
 from saltbridge.derivation.rounding import rounder
 from saltbridge.faults import Faulty
 from saltbridge.home import shipped
-from saltbridge.sigfigs import figures_of, last_place, to_decimals, to_figures
+from saltbridge.sigfigs import figures_of, last_place, place_of, to_decimals, to_figures
 
 MOST_ROUTES = 24
 BY_LOGARITHM = frozenset({"K", "Ksp", "Kf", "Kw"})
@@ -174,7 +174,7 @@ def accepted(values: Sequence[float], asked: Asked) -> Accepted:
     """
     exact = values[0]
     printed = asked.printed(exact)
-    place = last_place(printed)
+    place = last_place(printed) if asked.decimals is None else place_of(-asked.decimals)
     if asked.log:
         return _accepted_log(values, printed, place)
     half, near = _half_of(place)

@@ -174,12 +174,14 @@ def slip_values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], right: Ac
     twin with the same value joins the earlier one instead. One that can happen at several like steps is told by the first.
     """
     kept: list[SlipValue] = []
+    told: set[str] = set()
     for found in _values(graph, runs, points, asked):
-        if (found.lo < right.hi and right.lo < found.hi) or found.point.slip.id in {each.point.slip.id for each in kept}:
+        if found.point.slip.id in told or (found.lo < right.hi and right.lo < found.hi):
             continue
         clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
         if clash is None:
             kept.append(found)
+            told.add(found.point.slip.id)
         elif _are_twins(found.point.slip, kept[clash]):
             other = kept[clash]
             kept[clash] = SlipValue(

@@ -76,12 +76,14 @@ def value_of(graph: Graph, cells: Cells, target: str) -> Value:
     return graph.value(cells, target)
 
 
-def outcome(graph: Graph, start: Cells, target: str, asked: Asked, points: Sequence[SlipPoint]) -> Outcome:
-    """Judge data of one number: answer, accepted range, slip values.
+def outcome(
+    graph: Graph, start: Cells, target: str, asked: Asked, points: Sequence[SlipPoint], run: Cells | None = None
+) -> Outcome:
+    """Judge data of one number: answer, accepted range, slip values; ``run`` are the values after a run, where there was one.
 
     Raises ``Faulty`` (code ``undefined``) where the answer does not exist, or is not positive though judged on a log scale.
     """
-    base = graph.run(start)
+    base = graph.run(start) if run is None else run
     plain = base[graph.index[target]]
     if isinstance(plain, Undefined):
         raise fault("undefined", expected=f"{target} to exist", found=plain.why)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.scenario import GalvanicScenario
 from saltbridge.chemistry.cells import Amount, GalvanicCell, HalfCell, half_cell, swap
@@ -114,10 +116,20 @@ def _filled(body: GalvanicScenario, seed: Seed, row: SheetRow, side: str) -> Hal
         if drawn is None or species.phase not in {"aq", "g"}:
             continue
         quantity = pick_quantity(drawn, seed, f"{side} {species.bare}")
-        value = convert(quantity.printed, quantity.unit, unit)
-        printed = "" if quantity.unit in {"mol/L", "mol/dm3"} else quantity.unit
-        amounts[species.bare] = Amount(quantity.printed, float(value), "bar" if unit == "bar" else "mol/L", printed_unit=printed)
-    return half_cell(row, amounts, show_medium=False)
+        amounts[species.bare] = _amount(quantity.printed, quantity.unit, unit)
+    return _half_of(row, tuple(amounts.items()))
+
+
+@lru_cache(maxsize=1024)
+def _amount(printed: str, told: str, unit: str) -> Amount:
+    """An amount told in some unit, by its text: 1.0 and 1.00 are two."""
+    value = float(convert(printed, told, unit))
+    return Amount(printed, value, "bar" if unit == "bar" else "mol/L", printed_unit="" if told in {"mol/L", "mol/dm3"} else told)
+
+
+@lru_cache(maxsize=1024)
+def _half_of(row: SheetRow, amounts: tuple[tuple[str, Amount], ...]) -> HalfCell:
+    return half_cell(row, dict(amounts), show_medium=False)
 
 
 def _oriented(body: GalvanicScenario, seed: Seed, cell: GalvanicCell, bank: Bank) -> GalvanicCell:

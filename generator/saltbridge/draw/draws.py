@@ -18,6 +18,7 @@ from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.redox import BALANCED
 from saltbridge.derivation.routes import BY_LOGARITHM, WIDEST, Asked
 from saltbridge.derivation.situations import add_given, add_print_unit
+from saltbridge.derivation.slips import SlipPoint
 from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.ideas import offers
@@ -30,6 +31,7 @@ from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.sigfigs import decimals_of
 
 MOST_TRIES = 200
+MOST_SHAPES = 256  # kept of one template
 LOGARITHMS = frozenset(f"lg{name}" for name in BY_LOGARITHM)
 ROLES = ("anode", "cathode")
 
@@ -53,6 +55,8 @@ class Drawer:
     catalogue: Catalogue
     log: RejectionLog = field(init=False)
     _misfits: tuple[Fault, ...] | None = None
+    _finds: dict[str, Find] = field(default_factory=dict)
+    _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.log = RejectionLog(self.template.file)
@@ -116,7 +120,8 @@ class Drawer:
             self._tell(situation)
         finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
-        also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name)]
+        rules = rule_nodes(situation)
+        also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
         also += self._balanced(situation)
         graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
         start = graph.start(situation.given)
@@ -125,11 +130,26 @@ class Drawer:
     def _looked_at(self, situation: Situation) -> tuple[str, ...]:
         """What the template's realism rules read, where it can be worked out."""
         wanted = dict.fromkeys(name for code in self.template.rules for name in realism.RULES[code].looks_at)
-        there = frozenset(reachable(situation)) if wanted else frozenset()
-        return tuple(name for name in wanted if name in there)
+        if not wanted:
+            return ()
+        key = situation.key()
+        read = self._read.get(key)
+        if read is None:
+            there = frozenset(reachable(situation))
+            if len(self._read) >= MOST_SHAPES:
+                self._read.clear()
+            read = self._read[key] = tuple(name for name in wanted if name in there)
+        return read
 
     def find(self, part: FindPart) -> Find:
         """What a part asks for, with the usual unit and rounding where the template does not say."""
+        key = f"{part.find} in {part.unit} to {part.figures} or {part.decimals}"
+        known = self._finds.get(key)
+        if known is None:
+            known = self._finds[key] = self._found(part)
+        return known
+
+    def _found(self, part: FindPart) -> Find:
         quantity = quantity_of(part.find, self.catalogue.quantities)
         if quantity is None:
             raise Faulty(
@@ -203,20 +223,19 @@ class Drawer:
                 case BalancePart() | FindPart() | WhichPart():
                     pass
 
-    def _is_node(self, situation: Situation, name: str) -> bool:
+    def _is_node(self, situation: Situation, name: str, rules: frozenset[str]) -> bool:
         """Whether a name has to be derived or is a given of the graph, rather than a word or a value told in its own unit."""
         if name in situation.labels or name in situation.words or self._is_given(situation, name):
             return False
-        return (
-            name in situation.given or quantity_of(name, self.catalogue.quantities) is not None or name in rule_nodes(situation)
-        )
+        return name in situation.given or quantity_of(name, self.catalogue.quantities) is not None or name in rules
 
     def _is_given(self, situation: Situation, name: str) -> bool:
         return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
 
-    def _texts(self) -> Iterator[tuple[str, ...]]:
+    @cached_property
+    def _told(self) -> frozenset[str]:
         """The names in every condition and text of the template."""
-        return (names for _, names in mentions(self.template))
+        return frozenset(name for _, names in mentions(self.template) for name in names)
 
     # -------------------------------------------------------------- conditions
 
@@ -226,7 +245,7 @@ class Drawer:
         count = number("n")
         judged = replace(
             facts,
-            told=frozenset(name for text in self._texts() for name in text),
+            told=self._told,
             E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
             n=None if count is None else int(count), values=_numbers(drawn),
         )  # fmt: skip
@@ -254,15 +273,22 @@ class Drawer:
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
         """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
         found: dict[str, Outcome] = {}
-        earlier: set[str] = set()
         for part in self.template.parts:
             if isinstance(part, FindPart):
                 find = self.find(part)
-                points = points_of(drawn.graph, find.node, drawn.situation, self.catalogue)
-                points = tuple(sorted(points, key=lambda point: point.node in earlier))
-                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points)
-                earlier.update(step.node for step in drawn.graph.upstream(find.node))
+                points = self._own_first(drawn, find.node, tuple(found))
+                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells)
         return found
+
+    def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:
+        """The slips on the way to an answer, those at steps of the answers ``before`` it last; sorted once for each graph."""
+        graph, key = drawn.graph, (f"slips after {' '.join(before)}", node)
+        points: tuple[SlipPoint, ...] | None = graph.memo.get(key)
+        if points is None:
+            earlier = {step.node for each in before for step in graph.upstream(each)}
+            found = points_of(graph, node, drawn.situation, self.catalogue)
+            points = graph.memo[key] = tuple(sorted(found, key=lambda point: point.node in earlier))
+        return points
 
     def _unjudgeable(self, drawn: Drawn) -> Iterator[Reason]:
         line = self.template.lines.get("parts", 0)
