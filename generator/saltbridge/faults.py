@@ -72,5 +72,5 @@ class FaultList:
 
 
 def fault(code: str, *, expected: str, found: str, hint: str = "") -> Faulty:
-    """A ready ``Faulty`` with one fault, for ``raise fault(...)``."""
+    """A ready ``Faulty`` with one fault, to be raised where it is made."""
     return Faulty([Fault(code, expected, found, hint)])

@@ -8,8 +8,8 @@ import pytest
 from bank_samples import BANK, GALVANIC, bank_messages, changed, write_bank
 
 from saltbridge.bank.bank import load_bank
-from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.bank.bench_scenario import BenchScenario
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.bank.scenario import ElectrolysisScenario, GalvanicScenario
 from saltbridge.records import Settings
 from saltbridge.units import Quantity

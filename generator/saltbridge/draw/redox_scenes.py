@@ -17,7 +17,7 @@ from saltbridge.bank.redox_scenario import (
 )
 from saltbridge.chemistry.balancing import balance_half
 from saltbridge.chemistry.equations import imbalance, parse_equation
-from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
+from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.half_steps import wrong_halves
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.oxidation import disproportionates, electrons_passed

@@ -71,10 +71,8 @@ def test_every_relation_is_solved_for_each_of_its_names(relation):
         try:
             found = work(None, know, asked, quantities[asked].unit or None)["value"]
         except Faulty as error:
-            assert {each.code for each in error.faults} == {"impossible"}, (
-                asked,
-                str(error),
-            )  # a battery above 10 V told as a cell
+            if {each.code for each in error.faults} != {"impossible"}:  # a battery above 10 V told as a cell
+                raise
             continue
         share = 100 if quantities[asked].show == "%" else 1  # given as a percentage where no unit is asked for
         assert found == pytest.approx(case.values[asked] * share, rel=5e-3)

@@ -25,11 +25,6 @@ class WatchedDrawer(Drawer):
 
     facts: Facts = field(default_factory=Facts)
     last: Drawn | None = None
-    _finds: dict[int, Find] = field(default_factory=dict)
-
-    def find(self, part: FindPart) -> Find:
-        """As ``Drawer.find``, asked once for each part: it looks through the whole data sheet."""
-        return self._finds.get(id(part)) or self._finds.setdefault(id(part), super().find(part))
 
     def solve(self, scene: Scene, seed: Seed) -> Drawn:
         """As ``Drawer.solve``; the scene's facts and the draw are kept."""
