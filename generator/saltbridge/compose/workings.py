@@ -41,7 +41,7 @@ def shown_lines(step: WalkStep, situation: Situation) -> tuple[WalkLine, ...]:
 def sentence(say: str, slots: Slots, situation: Situation, words: Words) -> Spans:
     """A step's sentence with its labels in slots; a label that this situation lacks is left out with its commas."""
     values: dict[str, Spans] = {}
-    for name in holes(say):
+    for name in sorted(holes(say)):
         if name in situation.labels:
             values[name] = (slots.slot(f"label {name}", _label(name)),)
         elif name in situation.words or name in situation.given:
