@@ -1,10 +1,12 @@
 """Prints how fast saltbridge is against a floor or a rival in the same run: ``python tests/benchmarks [NAME …]``.
 
-Nothing here fails a test: machines differ, ratios on one machine don't. Aims are those the project set itself.
+Nothing here fails a test: machines differ, ratios on one machine don't. Times are processor time unless told otherwise. Aims
+are those the project set itself.
 """
 
 from __future__ import annotations
 
+import os
 import sys
 
 import derive
@@ -31,6 +33,7 @@ def main(names: list[str]) -> int:
         print(f"\n{name}: {sys.modules[name].__doc__.splitlines()[0]}", flush=True)
         for ratio in BENCHMARKS[name]():
             show(ratio)
+        print(f"  load of the machine: {os.getloadavg()[0]:.1f} on {os.cpu_count()} processors", flush=True)
     return 0
 
 

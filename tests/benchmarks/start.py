@@ -1,4 +1,4 @@
-"""The time until ``saltbridge --help`` has printed, against a Python that does nothing.
+"""The time of ``saltbridge --help`` and of a whole ``saltbridge work``, against a Python that does nothing.
 
 Measured in processes of their own, as a person at a terminal meets it.
 """
@@ -9,15 +9,22 @@ import subprocess
 import sys
 from collections.abc import Iterator
 
-from measure import Ratio, seconds
+from measure import Ratio, children_time, seconds
 
-HELP = "import sys; sys.argv = ['saltbridge', '--help']; from saltbridge.cli import main; main()"
+COMMAND = "import sys; sys.argv = ['saltbridge', *{arguments!r}]; from saltbridge.cli import main; main()"
+CELL = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"
 
 
 def ratios() -> Iterator[Ratio]:
-    """The help text against an empty program."""
-    empty = seconds(lambda: _python("pass"), rounds=5)
-    yield Ratio("saltbridge --help", seconds(lambda: _python(HELP), rounds=5), "an empty Python program", empty, "≤ 0.15 s")
+    """Commands against an empty program."""
+    empty = _spent("pass")
+    for aim, arguments in (("≤ 0.15 s", ["--help"]), ("≤ 1 s", ["work", CELL, "--find", "E_cell"])):
+        spent = _spent(COMMAND.format(arguments=arguments))
+        yield Ratio(f"saltbridge {arguments[0]}", spent, "an empty Python program", empty, aim)
+
+
+def _spent(script: str) -> float:
+    return seconds(lambda: _python(script), rounds=5, clock=children_time)
 
 
 def _python(script: str) -> None:

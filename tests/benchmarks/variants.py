@@ -37,7 +37,7 @@ LAYOUT = """<article><h1>{{ title }}</h1><div class="situation">{{ text }}</div>
 <details><summary>Working</summary><ol>{% for step in part.steps %}<li>{{ step.say }}<table>{% for line in step.lines %}<tr><td>{{ line[0] }}</td>
 <td>{{ line[1] }}</td><td>{{ line[2] }}</td></tr>{% endfor %}</table></li>{% endfor %}</ol><p>{{ part.answer }}</p></details></section>
 {% endfor %}</article>"""
-TEMPLATES = ("two-metals", "mass-deposited", "gibbs-energy", "copper-as-reference")
+TEMPLATES = ("two-metals", "unequal-charges", "mass-deposited", "gibbs-energy", "copper-as-reference")
 
 
 class Maker:
@@ -113,14 +113,17 @@ def ratios() -> Iterator[Ratio]:
 
 
 def _whole_bank() -> Ratio:
-    """The shipped bank, 30 variants a template, to a site and papers, by two processes and by one."""
+    """The shipped bank, 30 variants a template, to a site and papers, by two processes and by one, by the clock on the wall."""
     spent = []
     for workers in (2, 1):
         with TemporaryDirectory() as room, ProcessPoolExecutor(workers) as pool:
             begin = time.perf_counter()
             publish(None, Path(room) / "out", executor=pool, variants=30)
             spent.append(time.perf_counter() - begin)
-    return Ratio("the shipped bank to a site and papers, two processes", spent[0], "one process", spent[1], "at most 10 s")
+    return Ratio(
+        "the shipped bank to a site and papers, two processes, by the clock on the wall", spent[0], "one process", spent[1],
+        "at most 10 s",
+    )  # fmt: skip
 
 
 def _memory(bank: Bank) -> Iterator[Ratio]:
@@ -129,7 +132,7 @@ def _memory(bank: Bank) -> Iterator[Ratio]:
     if template is None:
         raise LookupError(TEMPLATES[0])
     maker = Maker(template, bank)
-    begin = time.perf_counter()
+    begin = time.process_time()
     peaks = {}
     for number in range(1, 20_001):
         maker.html()
@@ -137,7 +140,7 @@ def _memory(bank: Bank) -> Iterator[Ratio]:
             peaks[number] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * (1 if sys.platform == "darwin" else 1024) / 2**20
             yield Ratio(
                 f"{number:,} variants (most memory {peaks[number]:.0f} MiB)",
-                (time.perf_counter() - begin) / number,
+                (time.process_time() - begin) / number,
                 "the aim",
                 1e-3,
             )
