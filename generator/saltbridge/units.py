@@ -67,6 +67,15 @@ class Quantity(NamedTuple):
     printed: str
     unit: str
 
+    def __str__(self) -> str:
+        """The text that draws are hashed by, kept for each quantity."""
+        return _hashed_text(self)
+
+
+@lru_cache(maxsize=8192)
+def _hashed_text(quantity: Quantity) -> str:
+    return repr(quantity)
+
 
 class _Row(NamedTuple):
     meaning: str

@@ -181,6 +181,11 @@ def _grid(lowest: str, highest: str, by: str) -> tuple[units.Quantity, ...]:
     return tuple(units.Quantity(f"{first + wide * index:.{places}f}", unit) for index in range(count + 1))
 
 
+@lru_cache(maxsize=256)
+def _parsed(texts: tuple[str, ...]) -> tuple[units.Quantity, ...]:
+    return tuple(units.parse_quantity(text) for text in texts)
+
+
 class Drawn(Keys):
     """A quantity to draw: one of a list (`from`), or any on a grid (`between` two values, by `step`)."""
 
@@ -216,7 +221,7 @@ class Drawn(Keys):
     def values(self) -> tuple[units.Quantity, ...]:
         """Every value it may take, as printed, in order."""
         if self.listed is not None:
-            return tuple(units.parse_quantity(text) for text in self.listed)
+            return _parsed(tuple(self.listed))
         return _grid(*(self.between or ()), self.step or "")
 
 

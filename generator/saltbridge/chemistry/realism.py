@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import combinations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -93,6 +94,7 @@ def insoluble(anion: str) -> frozenset[str]:
     return known.insoluble if known else frozenset()
 
 
+@lru_cache(maxsize=1024)
 def anion_of(salt: str) -> str:
     """Tell the anion of a salt's formula among those that bring down a cation (``SO4`` for CuSO4), else nothing."""
     named = "|".join(name for name, each in anions().items() if each.insoluble)

@@ -11,6 +11,7 @@ import math
 import operator
 from collections.abc import Callable, Mapping
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from saltbridge.derivation.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree
@@ -41,6 +42,7 @@ def figures(measured: Measured) -> int | None:
     return None if measured.place is None else max(1, exponent(measured.value) - measured.place + 1)
 
 
+@lru_cache(maxsize=4096)
 def of_printed(printed: str, *, exact: bool) -> Measured:
     """A printed number; a whole count is exact."""
     value = float(Decimal(printed))

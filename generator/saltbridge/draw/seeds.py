@@ -11,7 +11,6 @@ Golden values are pinned in ``tests/draw/golden_seeds.json``: they may change wi
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -33,8 +32,8 @@ class Seed:
     @cached_property
     def _lead(self) -> hashlib._Hash:
         """The hash of all before the name."""
-        text = json.dumps([self.bank, self.template, self.seed], separators=(",", ":"))[:-1] + ","
-        return hashlib.sha256(text.encode("ascii"))
+        text = ",".join(map(encode_basestring_ascii, (self.bank, self.template, self.seed)))
+        return hashlib.sha256(f"[{text},".encode("ascii"))
 
     def number(self, name: str) -> int:
         """Give the whole number of a name, from 0 to 2^256 - 1."""

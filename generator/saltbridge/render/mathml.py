@@ -8,6 +8,7 @@ Source: MathML Core (W3C), and trials in Chromium 156.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from saltbridge.document import (
     Call,
@@ -135,7 +136,7 @@ def _scripted(node: Inscription) -> Iterator[str]:
         if piece.kind == "base":
             if waiting:
                 yield waiting
-            *before, waiting = _tokens(piece, node.role)
+            *before, waiting = _tokens(piece.text, node.role)
             yield from before
         else:
             tag = "msub" if piece.kind == "sub" else "msup"
@@ -144,19 +145,19 @@ def _scripted(node: Inscription) -> Iterator[str]:
         yield waiting
 
 
-def _tokens(piece: Piece, role: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def _tokens(text: str, role: str) -> tuple[str, ...]:
     """A run on the line as tokens, the last of which takes the scripts that follow."""
-    text = piece.text
     bare = text.lstrip(_BLANKS)
     tokens = [_SPACE] if bare != text else []
     if role in {"number", "quantity"} and "×" in bare:
         head, _, tail = (part.strip(_BLANKS) for part in bare.partition("×"))
-        return [*tokens, f"<mn>{_kept(head)}</mn>", "<mo>×</mo>", f"<mn>{_kept(tail)}</mn>"]
+        return (*tokens, f"<mn>{_kept(head)}</mn>", "<mo>×</mo>", f"<mn>{_kept(tail)}</mn>")
     if role in {"number", "quantity"} and any(sign.isdigit() for sign in bare):
-        return [*tokens, *_number_and_unit(bare)]
+        return (*tokens, *_number_and_unit(bare))
     if bare.isalpha():
-        return [*tokens, f'<mi mathvariant="normal">{escape(bare)}</mi>']
-    return [*tokens, f"<mtext>{_kept(bare)}</mtext>"]
+        return (*tokens, f'<mi mathvariant="normal">{escape(bare)}</mi>')
+    return (*tokens, f"<mtext>{_kept(bare)}</mtext>")
 
 
 def _number_and_unit(text: str) -> list[str]:
