@@ -175,18 +175,17 @@ def slip_values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], right: Ac
     """
     kept: list[SlipValue] = []
     told: set[str] = set()
-    for found in _values(graph, runs, points, asked):
-        if found.point.slip.id in told or (found.lo < right.hi and right.lo < found.hi):
+    for point in points:
+        found = None if point.slip.id in told else _value(graph, runs, point, asked)
+        if found is None or (found.lo < right.hi and right.lo < found.hi):
             continue
         clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
         if clash is None:
             kept.append(found)
-            told.add(found.point.slip.id)
-        elif _are_twins(found.point.slip, kept[clash]):
+            told.add(point.slip.id)
+        elif _are_twins(point.slip, kept[clash]):
             other = kept[clash]
-            kept[clash] = SlipValue(
-                other.point, other.exact, other.printed, other.lo, other.hi, (*other.same, found.point.slip.id)
-            )
+            kept[clash] = SlipValue(other.point, other.exact, other.printed, other.lo, other.hi, (*other.same, point.slip.id))
     return tuple(kept)
 
 
@@ -195,17 +194,16 @@ def _are_twins(slip: Slip, kept: SlipValue) -> bool:
     return slip.id in kept.point.slip.twins or not {kept.point.slip.id, *kept.same}.isdisjoint(slip.twins)
 
 
-def _values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], asked: Asked) -> Iterator[SlipValue]:
-    """Each slip's value, with the range that a student who rounds at every step would reach too."""
-    for point in points:
-        plain = graph.rerun(runs.base, point.part)
-        if not isinstance(plain, float) or (asked.log and plain <= 0):
-            continue
-        found = [plain, graph.rerun(runs.rough, point.part, runs.rounded)]
-        for other in point.others:
-            found += [graph.rerun(runs.base, other), graph.rerun(runs.rough, other, runs.rounded)]
-        values = [value for value in found if isinstance(value, float)]
-        if asked.log and any(value <= 0 for value in values):
-            continue
-        own = accepted(values, asked)
-        yield SlipValue(point, plain, own.printed, own.lo, own.hi)
+def _value(graph: Graph, runs: Runs, point: SlipPoint, asked: Asked) -> SlipValue | None:
+    """A slip's value, with the range that a student who rounds at every step would reach too; ``None`` where there is none."""
+    plain = graph.rerun(runs.base, point.part)
+    if not isinstance(plain, float) or (asked.log and plain <= 0):
+        return None
+    found = [plain, graph.rerun(runs.rough, point.part, runs.rounded)]
+    for other in point.others:
+        found += [graph.rerun(runs.base, other), graph.rerun(runs.rough, other, runs.rounded)]
+    values = [value for value in found if isinstance(value, float)]
+    if asked.log and any(value <= 0 for value in values):
+        return None
+    own = accepted(values, asked)
+    return SlipValue(point, plain, own.printed, own.lo, own.hi)
