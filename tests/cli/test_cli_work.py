@@ -185,3 +185,9 @@ def test_a_symbol_before_a_bracket_is_set_apart_as_a_product():
 def test_faradays_laws_work_beside_a_diagram():
     found = data(DANIELL, "--know", "I = 0.500 A", "--know", "t = 1.00 h", "--know", "metal = Zn", "--find", "m")
     assert found["value"] == pytest.approx(0.500 * 3600 * 65.38 / (2 * 96485), rel=1e-6)
+
+
+def test_what_an_earlier_call_was_told_is_read_from_the_sheet_again_by_the_next():
+    """A plan is kept for its shape; whether a potential is told or read belongs to that shape."""
+    work(DANIELL, "--know", "E0(Cu2+/Cu) = 0.34 V", "--know", "E0(Zn2+/Zn) = -0.762 V", "--find", "E_cell")
+    assert work(DANIELL, "--find", "E_cell").startswith("1. Read from the data sheet:")

@@ -15,7 +15,6 @@ from saltbridge.tables.yaml_text import read_mapping
 FILES = sorted(shipped("data").rglob("*.yaml"))
 
 
-@pytest.mark.skipif(not yaml.__with_libyaml__, reason="this PyYAML was built without its quick parser")
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.relative_to(shipped("data")).as_posix())
 def test_both_parsers_read_the_same_texts_on_the_same_lines(path: Path, tmp_path: Path) -> None:
     copy = tmp_path / path.name  # out of our own folder, so read by the careful parser, tricks refused

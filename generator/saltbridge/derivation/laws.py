@@ -125,7 +125,7 @@ class Situation:
 
     def key(self) -> tuple[object, ...]:
         """Hashable shape: one plan serves all situations with the same key."""
-        return (tuple(self.given), tuple(self.laws), self.shape)
+        return (tuple((name, known.how) for name, known in self.given.items()), tuple(self.laws), self.shape)
 
     def copy(self) -> Situation:
         """The same situation, to be changed without changing this one."""
