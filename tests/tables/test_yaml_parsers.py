@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
