@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import TypeVar
@@ -21,6 +21,7 @@ from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
 from saltbridge.bank.told import Reading, told, values_of, without_echoes
 from saltbridge.bank.yamlfile import Table, lines_of, read_yaml
+from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.records import Settings
@@ -32,6 +33,9 @@ BANK_FILE = "bank.yaml"
 SIGNED_FILE = "signed.yaml"
 OWN_FILES = frozenset({BANK_FILE, SIGNED_FILE, "quantities.yaml", "relations.yaml", "slips.yaml", "ideas.yaml"})
 SHEETS = "sheets"
+COUPLES = "couples.csv"
+MOST_OF_COUPLES = 1_000_000  # bytes
+_NO_COUPLES = tables.OwnCouples({}, {}, ())
 LONGEST_PATH = 200
 OUR_PAGES = frozenset({"index", "sheet", "guide"})
 _NO_FILES = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")  # names that Windows keeps for devices
@@ -82,8 +86,10 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
     paths = [*_template_paths(folder, faults)]
     read, lines = _settings(folder, faults)
     keys = read or BankKeys.model_validate(_USUAL_KEYS)
-    sheet = _sheet(folder, keys, lines.get("data sheet", 0), faults) or tables.sheet("school")
-    reading = Reading(rows=sheet.rows, say=words.catalogue(keys.language))
+    own = _own_couples(folder, faults)
+    read_sheet = _sheet(folder, keys, lines.get("data sheet", 0), own.couples, faults) or tables.sheet("school")
+    sheet = tables.with_own_couples(read_sheet, own.couples)
+    reading = Reading(rows=sheet.rows, say=words.catalogue(keys.language), couples=frozenset(own.couples))
     _refuse_too_much(paths, faults)
     _check_catalogue(folder, faults)
     templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
@@ -96,7 +102,7 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         authors=keys.authors,
         sheet=sheet,
         templates=tuple(sorted(templates, key=lambda each: each.id)),
-        warnings=sheet.warnings,
+        warnings=(*sheet.warnings, *own.warnings),
         publish_unsigned=keys.publish_unsigned == "yes",
     )
     return bank, tuple(sorted(faults.faults, key=lambda fault: (fault.file, fault.line)))
@@ -249,13 +255,34 @@ def _sound_keys(raw: Table, faults: tuple[Fault, ...]) -> BankKeys | None:
         return None
 
 
-def _sheet(folder: Path, keys: BankKeys, line: int, faults: FaultList) -> tables.Sheet | None:
+def _own_couples(folder: Path, faults: FaultList) -> tables.OwnCouples:
+    """The bank's own couples, none where it has no such file; each half-reaction must balance."""
+    if not (folder / COUPLES).exists() and not (folder / COUPLES).is_symlink():
+        return _NO_COUPLES
+    try:
+        path = _inside(folder, COUPLES)
+        if path.stat().st_size > MOST_OF_COUPLES:
+            raise fault("file-too-big", expected=f"at most {MOST_OF_COUPLES} bytes", found=f"{path.stat().st_size}")
+        own = tables.read_own_couples(path)
+    except Faulty as trouble:
+        faults.extend(each.at(file=COUPLES) for each in trouble.faults)
+        return _NO_COUPLES
+    before = len(faults.faults)
+    for couple in own.couples.values():
+        try:
+            parse_half_reaction(couple.half_reaction)
+        except Faulty as trouble:
+            faults.extend(each.at(file=COUPLES, line=own.lines[couple.id], key="half_reaction") for each in trouble.faults)
+    return own if len(faults.faults) == before else _NO_COUPLES
+
+
+def _sheet(folder: Path, keys: BankKeys, line: int, own: Mapping[str, tables.Couple], faults: FaultList) -> tables.Sheet | None:
     """The shipped sheet of that name, or the bank's own: a ``.yaml`` file inside the bank."""
     name = keys.data_sheet
     try:
         if not name.endswith(".yaml"):
             return tables.sheet(name)
-        return tables.read_sheet(_inside(folder, name), tables.potentials())
+        return tables.read_sheet(_inside(folder, name), {**tables.potentials(), **own})
     except Faulty as trouble:
         for each in trouble.faults:
             here = replace(each, file=name) if each.file else each.at(file=BANK_FILE, key="data sheet", line=line)

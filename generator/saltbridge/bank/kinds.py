@@ -94,13 +94,29 @@ class _Known:
         return {"type": "string", "enum": list(self.words())}
 
 
+class _KnownCouple:
+    """A couple of the table or of the bank; the schema names those of the table, so that an editor can offer them."""
+
+    def __get_pydantic_core_schema__(
+        self, source: Any, handler: Callable[[Any], core_schema.CoreSchema]
+    ) -> core_schema.CoreSchema:
+        return core_schema.with_info_after_validator_function(self._check, handler(source))
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        own = {"type": "string", "description": "A couple of the bank's own couples.csv."}
+        return {"anyOf": [{"type": "string", "enum": list(tables.potentials())}, own]}
+
+    def _check(self, value: str, info: ValidationInfo) -> str:
+        return known.couple(value, info.context.couples if isinstance(info.context, Reading) else ())
+
+
 def listed(check: Callable[[str], str], words: Callable[[], Iterable[str]]) -> _Known:
     """A closed list for a word that a family of its own names."""
     return _Known(check, words)
 
 
 Metal = Annotated[Text, _Known(known.metal, tables.metals)]
-Couple = Annotated[Text, _Known(known.couple, tables.potentials)]
+Couple = Annotated[Text, _KnownCouple()]
 BridgeSaltName = Annotated[
     Text,
     _Known(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -52,9 +52,9 @@ def metal(symbol: str) -> str:
     return known_word(symbol, tables.metals(), "unknown-metal", "the symbol of a metal")
 
 
-def couple(couple_id: str) -> str:
-    """The id of a couple of the table of potentials."""
-    return known_word(couple_id, tables.potentials(), "unknown-couple", "the id of a couple")
+def couple(couple_id: str, own: Iterable[str] = ()) -> str:
+    """The id of a couple of the table of potentials, or one of the bank's ``own``."""
+    return known_word(couple_id, [*tables.potentials(), *own], "unknown-couple", "the id of a couple")
 
 
 def outcome(outcome_id: str) -> str:

@@ -48,6 +48,7 @@ class Reading:
     faults: list[Fault] = field(default_factory=list)
     rows: Sequence[SheetRow] = ()
     say: Say = in_english
+    couples: frozenset[str] = frozenset()
 
 
 def wrong(code: str, expected: str, found: str, hint: str = "") -> PydanticCustomError:

@@ -20,7 +20,7 @@ from saltbridge.derivation.half_names import couple_label
 from saltbridge.derivation.laws import Given, Instance, Say, Situation, instance
 from saltbridge.derivation.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.faults import fault
-from saltbridge.tables import Sheet, SheetRow, potentials
+from saltbridge.tables import Sheet, SheetRow, temperature_coefficient
 from saltbridge.units import Quantity
 
 ACID, ALKALI = "H^+", "OH^-"
@@ -129,7 +129,7 @@ def _name(situation: Situation, half: HalfReaction) -> None:
 
 def _add_standard(situation: Situation, row: SheetRow, surroundings: Surroundings, sheet: Sheet, catalogue: Catalogue) -> None:
     """E° as the sheet prints it, moved to the temperature where that is wanted."""
-    coefficient = potentials()[row.couple].dEdT if row.couple in potentials() else None
+    coefficient = temperature_coefficient(row.couple)
     if not surroundings.shift_E0:
         situation.given.setdefault("E0", Given(float(row.E0), "V", row.E0, "read", sheet.title))
         return

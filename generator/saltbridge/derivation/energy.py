@@ -16,7 +16,7 @@ from saltbridge.derivation.transfer import Ways
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.sigfigs import decimals_of, figures_of, number_words, print_number
-from saltbridge.tables import Sheet, potentials
+from saltbridge.tables import Sheet, temperature_coefficient
 from saltbridge.tables.reactions import Reaction, formation_energies
 from saltbridge.units import Quantity, quantity_inscription, unit_inscription
 
@@ -72,13 +72,15 @@ def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, 
     Raises ``Faulty`` (code ``no-coefficient``) for couples without one.
     """
     relations = catalogue.relations
-    missing = [cell.side(side).couple for side in SIDES if potentials()[cell.side(side).couple].dEdT is None]
+    missing = [cell.side(side).couple for side in SIDES if temperature_coefficient(cell.side(side).couple) is None]
     if missing:
         raise fault(
             "no-coefficient", expected=f"a temperature coefficient for {' and '.join(missing)}", found="none in the table"
         )
     for side in SIDES:
-        add_given(situation, catalogue, f"{side}.dEdT", str(potentials()[cell.side(side).couple].dEdT), "mV/K", "potentials.csv")
+        add_given(
+            situation, catalogue, f"{side}.dEdT", str(temperature_coefficient(cell.side(side).couple)), "mV/K", "potentials.csv"
+        )
         situation.about[f"{side}.dEdT"] = f"{side}.couple"
     binding = {"dEdT_cathode": "right.dEdT", "dEdT_anode": "left.dEdT"} if as_written else {}
     for role in () if as_written else ("anode", "cathode"):

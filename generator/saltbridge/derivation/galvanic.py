@@ -39,7 +39,7 @@ from saltbridge.derivation.transfer import Ways, transfer
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.sigfigs import figures_of, to_figures
-from saltbridge.tables import Sheet, potentials
+from saltbridge.tables import Sheet, temperature_coefficient
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
 WEAKER = "The solution on the {anode.side} is the weaker one. There the electrode gives more ions, so it is the anode."
@@ -166,8 +166,8 @@ def _add_half(
 
 def _add_shift(situation: Situation, catalogue: Catalogue, half: HalfCell, side: Side, printed: str, source: str) -> None:
     """E° at the temperature of the cell, from its temperature coefficient."""
-    couple = potentials()[half.couple]
-    if couple.dEdT is None:
+    coefficient = temperature_coefficient(half.couple)
+    if coefficient is None:
         raise fault(
             "no-coefficient",
             expected=f"a temperature coefficient for {half.couple}",
@@ -176,7 +176,7 @@ def _add_shift(situation: Situation, catalogue: Catalogue, half: HalfCell, side:
         )
     cold, slope = f"{side}.E0_25", f"{side}.dEdT"
     situation.given[cold] = Given(float(printed), "V", printed, "read", source)
-    add_given(situation, catalogue, slope, couple.dEdT, "mV/K", "potentials.csv")
+    add_given(situation, catalogue, slope, coefficient, "mV/K", "potentials.csv")
     situation.about.update({cold: f"{side}.couple", slope: f"{side}.couple"})
     situation.laws.append(instance(catalogue.relations["temperature-shift"], {"E0": f"{side}.E0", "E0_25": cold, "dEdT": slope}))
 

@@ -22,7 +22,7 @@ from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_given
 from saltbridge.derivation.standards import add_cells_in_a_row
 from saltbridge.faults import Faulty, fault
-from saltbridge.tables import Sheet, potentials
+from saltbridge.tables import Sheet, temperature_coefficient
 
 UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
 """Names of a ``?`` in the diagram."""
@@ -94,7 +94,7 @@ def _refuse_strangers(cell: GalvanicCell, sheet: Sheet, told: Sequence[Told]) ->
 def _require_coefficients(cell: GalvanicCell) -> None:
     """Raise ``Faulty`` naming every couple whose E° can't be moved to another temperature."""
     couples = dict.fromkeys(cell.side(side).couple for side in SIDES)
-    missing = [couple for couple in couples if potentials()[couple].dEdT is None]
+    missing = [couple for couple in couples if temperature_coefficient(couple) is None]
     if missing:
         expected = f"a temperature coefficient for {' and '.join(missing)}"
         raise fault("no-coefficient", expected=expected, found="none in the table", hint="Leave out --shift-E0.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from saltbridge.tables.own_couples import OwnCouples, read_own_couples, temperature_coefficient, with_own_couples
 from saltbridge.tables.potentials import Couple, potentials, read_potentials
 from saltbridge.tables.sheets import CONSTANTS, ORDERS, Order, Sheet, SheetRow, ordered, read_sheet, sheet, sheet_names
 from saltbridge.tables.substances import (
@@ -24,6 +25,7 @@ __all__ = [
     "Element",
     "Metal",
     "Order",
+    "OwnCouples",
     "Sheet",
     "SheetRow",
     "constants",
@@ -34,8 +36,11 @@ __all__ = [
     "read_constants",
     "read_elements",
     "read_metals",
+    "read_own_couples",
     "read_potentials",
     "read_sheet",
     "sheet",
     "sheet_names",
+    "temperature_coefficient",
+    "with_own_couples",
 ]
