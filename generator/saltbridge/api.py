@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from pathlib import Path
 from typing import Any, Literal, TypeVar
 
 from saltbridge import units
@@ -13,10 +14,10 @@ from saltbridge.chemistry.cells import GalvanicCell, Side, cell_reaction, transf
 from saltbridge.compose.context import Context
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.telling import ALREADY, ROLES, Entry, Telling, notes, telling
-from saltbridge.derivation.catalogue import Quantity, catalogue
+from saltbridge.derivation.catalogue import Catalogue, Quantity, catalogue
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.knowns import read_told, require_quantity
-from saltbridge.derivation.laws import Situation, Undefined, Value, quantity_of
+from saltbridge.derivation.laws import Situation, Undefined, Value, instance, quantity_of
 from saltbridge.derivation.listing import listing
 from saltbridge.derivation.loose import loose
 from saltbridge.derivation.planner import reachable
@@ -32,6 +33,7 @@ from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
 from saltbridge.sigfigs import NARROW_SPACE, to_figures
+from saltbridge.tables import Sheet
 from saltbridge.tables import sheet as sheet_of
 
 EQUATION = "equation"
@@ -73,13 +75,14 @@ def work(
     sheet: str = "college",
     *,
     shift_E0: bool = False,
+    bank: Path | None = None,
 ) -> dict[str, Any]:
     """Derive ``find`` from a cell diagram or from quantities told, as plain data.
 
-    ``know`` holds texts such as ``I = 2.50 A`` or ``E0(Cu^2+/Cu) = 0.337 V``; ``unit`` is that of the answer. Raises ``Faulty`` for
-    what can't be read, is impossible, or can't be derived.
+    ``know`` holds texts such as ``I = 2.50 A`` or ``E0(Cu^2+/Cu) = 0.337 V``; ``unit`` is that of the answer. A ``bank``
+    brings its own data sheet, couples and relations. Raises ``Faulty`` for what can't be read, is impossible, or can't be derived.
     """
-    return working_out(diagram, know, find, unit, sheet, shift_E0=shift_E0).data
+    return working_out(diagram, know, find, unit, sheet, shift_E0=shift_E0, bank=bank).data
 
 
 def working_out(
@@ -90,10 +93,13 @@ def working_out(
     sheet: str = "college",
     *,
     shift_E0: bool = False,
+    bank: Path | None = None,
 ) -> Work:
     """``work`` with its document steps; the same arguments and faults."""
-    known = catalogue()
-    told, page, unit = _all(lambda: read_told(know, known), lambda: sheet_of(sheet), lambda: _unit_of_answer(find, unit))
+    known = catalogue(bank) if bank else catalogue()
+    told, page, unit = _all(
+        lambda: read_told(know, known), lambda: _sheet(sheet, bank), lambda: _unit_of_answer(find, unit, known)
+    )
     concentration: Literal["mol/dm3", "mol/L"] = "mol/dm3" if unit == "mol/dm3" else "mol/L"
     nernst: Literal["lg", "ln"] = "lg" if any(each.name == "slope" for each in told) else "ln"
     printer = Printer(Settings(sheet=sheet, nernst=nernst, concentration_unit=concentration), known)
@@ -102,6 +108,7 @@ def working_out(
         situation = loose(told, page, known, nernst=nernst, wanted=find)
     else:
         cell, situation = told_cell(diagram, told, page, known, find, nernst=nernst, shift_E0=shift_E0)
+        situation.laws.extend(instance(known.relations[name], say=known.relations[name].say) for name in known.own)
     names = tuple(each.name for each in told)
     return _worked(_Wanted(find, unit, names), situation, cell, printer)
 
@@ -119,14 +126,22 @@ def _all(first: Callable[[], One], second: Callable[[], Two], third: Callable[[]
     return first(), second(), third()
 
 
+def _sheet(name: str, bank: Path | None) -> Sheet:
+    """The bank's own data sheet with its couples, or the shipped sheet of that name."""
+    if bank is None:
+        return sheet_of(name)
+    from saltbridge.bank.bank import load_bank  # noqa: PLC0415 - the template model is slow to import, and rarely needed here
+
+    return load_bank(bank).sheet
+
+
 def known_names() -> str:
     """What ``work`` can be told and can find, by family, with name and unit, for a terminal."""
     return listing(catalogue())
 
 
-def _unit_of_answer(find: str, unit: str | None) -> str | None:
+def _unit_of_answer(find: str, unit: str | None, known: Catalogue) -> str | None:
     """The unit asked for, in the project's writing; raises ``Faulty`` where ``find`` or its unit can't be meant."""
-    known = catalogue()
     others = (*ROLES, *UNKNOWNS, EQUATION)
     if find not in others:
         require_quantity(find, known, others)

@@ -68,7 +68,7 @@ class FaultList:
     def stop_if_any(self) -> None:
         """Raise ``Faulty`` with all faults, in file and line order, where there are any."""
         if self.faults:
-            raise Faulty(sorted(self.faults, key=lambda fault: (fault.file, fault.line)))
+            raise Faulty(sorted(dict.fromkeys(self.faults), key=lambda fault: (fault.file, fault.line)))
 
 
 def fault(code: str, *, expected: str, found: str, hint: str = "") -> Faulty:

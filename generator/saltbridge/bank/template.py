@@ -6,19 +6,32 @@ their writing only; whether they can be derived is the derivation's to say.
 
 from __future__ import annotations
 
-from typing import Any, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
-from saltbridge.bank.fields import Identifier, Keys, Lettered, OneOrSeveral, Several, Title, Whole, YesNo
+from saltbridge.bank.fields import Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, Whole, YesNo
 from saltbridge.bank.kinds import ConditionText, Markdown, Outcome, RuleCode, ToldName
 from saltbridge.bank.parts import Part
 from saltbridge.bank.scenario import Scenario
-from saltbridge.bank.told import wrong
+from saltbridge.bank.told import shown, wrong
 from saltbridge.faults import Fault
 
 Level = Literal["introductory", "core", "advanced", "first-year"]
 Use = Literal["practice", "homework", "exam"]
+MOST_FURTHER = 12
+
+
+def _further(value: object) -> object:
+    """A mapping of names, and not too many of them."""
+    if not isinstance(value, dict):
+        raise wrong("wrong-type", "names with what to draw", shown(value), "As `I: {from: [0.50 A, 1.00 A]}`.")
+    if len(value) > MOST_FURTHER:
+        raise wrong("too-many", f"at most {MOST_FURTHER} further quantities", f"{len(value)}")
+    return value
+
+
+Further = Annotated[dict[Name, Drawn], BeforeValidator(_further)]
 
 
 class TemplateKeys(Keys):
@@ -35,6 +48,10 @@ class TemplateKeys(Keys):
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )
     scenario: Scenario = Field(description="What is drawn: exactly one kind of scenario.")
+    further: Further = Field(
+        {},
+        description="Further quantities to draw, by name, as `I: {from: [0.50 A, 1.00 A]}`: data for a relation of the bank's own.",
+    )
     keep_only_if: OneOrSeveral[ConditionText] = Field((), description="Conditions a draw must meet, as `E0_cell >= 0.20 V`.")
     rules: Several[RuleCode] = Field((), description="Codes of realism rules that a draw must keep, such as R-EMF.")
     must_catch: Several[Identifier] = Field(

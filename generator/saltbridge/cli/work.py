@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import sys
+from pathlib import Path
 
 import click
 
@@ -25,6 +26,9 @@ _WIDEST, _NARROWEST, _USUAL = 100, 40, 80
 @click.option("--find", metavar="NAME", help="What is wanted, such as E_cell, anode, equation or m.")
 @click.option("--in", "unit", metavar="UNIT", help="The unit of the answer, such as kJ/mol.")
 @click.option("--sheet", metavar="NAME", default="college", show_default=True, help="The data sheet that values are read from.")
+@click.option(
+    "--bank", metavar="DIR", type=click.Path(path_type=Path), help="A bank whose own sheet, couples and relations count."
+)
 @click.option("--shift-E0", "shift_E0", is_flag=True, help="Move E° from 25 °C to the temperature given.")
 @click.option("--json", "as_json", is_flag=True, help="Print plain data instead of a working.")
 @click.option("--list", "listing", is_flag=True, help="Print what can be known and found.")
@@ -36,6 +40,7 @@ def command(
     find: str | None,
     unit: str | None,
     sheet: str,
+    bank: Path | None,
     shift_E0: bool,
     as_json: bool,
     listing: bool,
@@ -58,7 +63,7 @@ def command(
         raise click.UsageError("--shift-E0 needs a cell diagram: it moves the E° of its couples.", ctx)
     from saltbridge.api import working_out  # noqa: PLC0415 - --help starts without it
 
-    done = working_out(diagram, know, find, unit, sheet, shift_E0=shift_E0)
+    done = working_out(diagram, know, find, unit, sheet, shift_E0=shift_E0, bank=bank)
     if as_json:
         click.echo(json.dumps(done.data, ensure_ascii=False, indent=2))
         return

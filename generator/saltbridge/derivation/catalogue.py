@@ -50,7 +50,8 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
             for entry in _read(path, ideas, idea, faults):
                 unlike(ideas, entry)
     faults.stop_if_any()
-    return Catalogue(quantities, relations, slips, ideas)
+    own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
+    return Catalogue(quantities, relations, slips, ideas, own)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

@@ -94,9 +94,10 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """All quantities, relations and slips, in file order (the planner's ties go by it)."""
+    """All quantities, relations and slips, in file order (the planner's ties go by it); ``own`` are a bank's own relations."""
 
     quantities: Mapping[str, Quantity]
     relations: Mapping[str, Relation]
     slips: Mapping[str, Slip]
     ideas: Mapping[str, Idea] = field(default_factory=dict)
+    own: tuple[str, ...] = ()

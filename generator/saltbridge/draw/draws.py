@@ -13,7 +13,7 @@ from saltbridge.bank.template import Template
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
 from saltbridge.derivation.catalogue import Catalogue, Quantity
-from saltbridge.derivation.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.derivation.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, instance, quantity_of
 from saltbridge.derivation.planner import reachable
 from saltbridge.derivation.redox import BALANCED
 from saltbridge.derivation.routes import BY_LOGARITHM, WIDEST, Asked
@@ -25,7 +25,7 @@ from saltbridge.draw.ideas import offers
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.scenarios import draw_scene
-from saltbridge.draw.scene import Scene
+from saltbridge.draw.scene import Scene, pick_quantity
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.sigfigs import decimals_of
@@ -114,6 +114,7 @@ class Drawer:
     def solve(self, scene: Scene, seed: Seed) -> Drawn:
         """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
         situation = scene.situation
+        self._add_own(situation, seed)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra["potential_name"] = self.bank.settings.potential_name
         if self.template.given:
@@ -126,6 +127,15 @@ class Drawer:
         graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
         start = graph.start(situation.given)
         return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
+
+    def _add_own(self, situation: Situation, seed: Seed) -> None:
+        """What the template draws beside its scenario, and the bank's own relations, which may join any scenario."""
+        for name, values in self.template.further.items():
+            quantity = pick_quantity(values, seed, name)
+            add_given(situation, self.catalogue, name, quantity.printed, quantity.unit)
+        for name in self.catalogue.own:
+            relation = self.catalogue.relations[name]
+            situation.laws.append(instance(relation, say=relation.say))
 
     def _looked_at(self, situation: Situation) -> tuple[str, ...]:
         """What the template's realism rules read, where it can be worked out."""
