@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from textwrap import dedent
 
@@ -15,6 +16,7 @@ from saltbridge.derivation.planner import plan
 from saltbridge.derivation.situations import add_given
 from saltbridge.derivation.slips import slip_points
 from saltbridge.faults import Faulty
+from saltbridge.home import shipped
 
 QUANTITIES = """
 kappa_volts: {name: terminal voltage, base: U, sub: terminal, unit: V}
@@ -169,6 +171,41 @@ def test_all_faults_of_all_files_come_at_once(bank):
         slips=SLIPS.replace("[add-both-as-printed]", "[nothing-like-it]"),
     )
     assert {line.split(":")[0] for line in _faults(folder)} == {"quantities.yaml", "relations.yaml", "slips.yaml"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "entry", "line"),
+    [
+        ("quantities", "inner_ohm", "inner_ohm: {name: resistance of the meter, base: r, unit: ohm}\n", 1),
+        ("relations", "clamp-voltage", RELATIONS, 2),
+        ("slips", "inner-drop-added", SLIPS, 2),
+    ],
+)
+def test_a_name_in_two_files_of_one_folder_is_told(bank, kind: str, name: str, entry: str, line: int):
+    """The line is that of the entry's first key, as in every message of these files."""
+    folder = bank(slips=SLIPS)
+    (folder / kind).mkdir()
+    (folder / kind / "meters.yaml").write_text(entry.lstrip("\n"), encoding="utf-8")
+    (message,) = _faults(folder)
+    assert message == (
+        f"meters.yaml:{line}: {name}: expected a name used in one file; found it in {kind}.yaml and {kind}/meters.yaml. "
+        "Take one out, or give it another name. [repeated]"
+    )
+
+
+def test_a_name_in_two_shipped_files_is_told(tmp_path, monkeypatch):
+    """A bank may lay its own over ours; of two of ours one would be lost unseen."""
+    data = tmp_path / "data"
+    shutil.copytree(shipped("data"), data)
+    shutil.copy(data / "relations" / "batteries.yaml", data / "relations" / "zinc.yaml")
+    monkeypatch.setattr("saltbridge.derivation.catalogue.shipped", lambda _: data)
+    with pytest.raises(Faulty) as raised:
+        catalogue.__wrapped__()
+    batteries = [
+        name for name in catalogue().relations if f"\n{name}:\n" in (data / "relations" / "zinc.yaml").read_text("utf-8")
+    ]
+    assert [fault.key for fault in raised.value.faults] == batteries
+    assert {fault.found for fault in raised.value.faults} == {"it in relations/batteries.yaml and relations/zinc.yaml"}
 
 
 def test_the_shipped_catalogue_is_whole():

@@ -35,16 +35,9 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     quantities, relations, slips = dict(base.quantities), dict(base.relations), dict(base.slips)
     ideas: dict[str, Idea] = dict(base.ideas)
     for folder in folders:
-        for path in _files(folder, "quantities", faults):
-            _read(path, quantities, reading.quantity, faults)
-        for path in _files(folder, "relations", faults):
-            _read(path, relations, lambda entry: reading.relation(entry, quantities), faults)
-        read = [
-            entry
-            for path in _files(folder, "slips", faults)
-            for entry in _read(path, slips, lambda entry: reading.slip(entry, relations, quantities), faults)
-        ]
-        for entry in read:
+        _read_all(folder, "quantities", quantities, reading.quantity, faults)
+        _read_all(folder, "relations", relations, lambda entry: reading.relation(entry, quantities), faults)
+        for entry in _read_all(folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities), faults):
             reading.twins(entry, slips)
         for path in _files(folder, "ideas", faults)[:1]:
             for entry in _read(path, ideas, idea, faults):
@@ -63,6 +56,21 @@ def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:
             faults.add("link", expected="files of the bank", found="a link to another place", hint=hint, file=path.name)
         return []
     return [folder / f"{name}.yaml", *sorted(path for path in inner.glob("*.yaml") if not path.is_symlink())]
+
+
+def _read_all(folder: Path, name: str, into: dict[str, Any], read: Callable[[Entry], Any], faults: FaultList) -> list[Entry]:
+    """Read the files of one kind in a folder; a name in two of them is a fault, as only one would count."""
+    places: dict[str, str] = {}
+    found = []
+    for path in _files(folder, name, faults):
+        place = path.relative_to(folder).as_posix()
+        for entry in _read(path, into, read, faults):
+            first = places.setdefault(entry.path, place)
+            if first != place:
+                hint = "Take one out, or give it another name."
+                entry.blame("repeated", "", expected="a name used in one file", found=f"it in {first} and {place}", hint=hint)
+            found.append(entry)
+    return found
 
 
 def _read(path: Path, into: dict[str, Any], read: Callable[[Entry], Any], faults: FaultList) -> list[Entry]:

@@ -53,9 +53,10 @@ def listing(catalogue: Catalogue) -> str:
     groups["Only to be known"] = list(_TOLD)
     groups[CONSTANTS_FAMILY] = constants
     first = max(len(line[0]) for lines in groups.values() for line in lines)
-    second = max(len(line[1]) for lines in groups.values() for line in lines)
-    blocks = [
-        "\n".join([family, *(f"  {name:<{first}}  {meaning:<{second}}  {unit}".rstrip() for name, meaning, unit in lines)])
-        for family, lines in groups.items()
-    ]
-    return "\n\n".join(blocks)
+    return "\n\n".join("\n".join([family, *_columns(lines, first)]) for family, lines in groups.items())
+
+
+def _columns(lines: list[Line], first: int) -> list[str]:
+    """Lines of one family: names in a column as wide as every family's, units close behind their own family's meanings."""
+    second = max((len(meaning) for _, meaning, unit in lines if unit), default=0)
+    return [f"  {name:<{first}}  {meaning:<{second}}  {unit}".rstrip() for name, meaning, unit in lines]
