@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from click.testing import CliRunner
 
+from saltbridge.api import working_out
 from saltbridge.cli import main
+from saltbridge.derivation.catalogue import catalogue
+from saltbridge.faults import Faulty
 
 DANIELL = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"
 UNKNOWN = "Zn(s) | Zn^2+(aq, ?) || Cu^2+(aq) | Cu(s)"
@@ -167,6 +172,19 @@ CASES = {
         told("metal = Cu", find="m"),
         ["expected enough to derive m; found nothing that leads there. Also give one of q, n_e, n_B, or I and t. [not-derivable]"],
     ),
+    "missing: what is printed in another unit than it is worked in": (
+        told("t = 30 min", find="j_corr"),
+        ["expected enough to derive j_corr; found t. Also give A_corr and I. [not-derivable]"],
+    ),
+    "missing: the only way": (
+        told("I = 2.5 A", find="V_titre"),
+        [
+            (
+                "expected enough to derive V_titre; found I. Nothing leads to V_titre here; it can only be told. "
+                "[not-derivable]"
+            )
+        ],
+    ),
     "missing: a concentration": (
         told(find="E_cell", diagram=UNKNOWN),
         ["expected enough to derive E_cell; found nothing that leads there. Also give one of c(Zn^2+), Q, dG. [not-derivable]"],
@@ -248,3 +266,23 @@ def test_whatever_is_told_the_answer_is_one_short_line_each_in_words(text, place
     assert "own-fault" not in shown.stderr
     assert "\x1b" not in shown.stderr
     assert all(len(line) <= 1000 for line in shown.stderr.splitlines())
+
+
+def _said_of(symbol):
+    """What is said where a temperature is all that is told."""
+    try:
+        working_out(None, ["T = 310 K"], symbol)
+    except Faulty as trouble:
+        return [str(each) for each in trouble.faults]
+    return []
+
+
+def test_every_quantity_of_which_too_little_is_told_names_the_rest_in_two_lines():
+    """However many relations there are: what to give is named, and fits in two lines of a terminal."""
+    asked = [symbol for symbol, each in catalogue().quantities.items() if not each.constant and symbol != "T"]
+    said = [message for symbol in asked for message in _said_of(symbol)]
+    assert len(said) > 300
+    assert max(map(len, said)) <= 160
+    underived = [message for message in said if message.startswith("expected enough")]
+    assert len(underived) > 200
+    assert [each for each in underived if not re.search(r"Also give (?!more)\w|can only be told", each)] == []

@@ -17,6 +17,13 @@ def _situation(known: str, *equations: str) -> Situation:
     return Situation(given={name: Given(1.0, "", "1") for name in known.split()}, laws=list(laws))
 
 
+def _in_minutes(known: str, *equations: str) -> Situation:
+    """As ``_situation``, with a time that is printed in another unit than it is worked in."""
+    situation = _situation(known, *equations)
+    situation.laws.append(Conversion("t:min", "t", "s", "min", 1 / 60))
+    return situation
+
+
 def _path(situation: Situation, *targets: str) -> list[str]:
     return [f"{step.node} by {step.law_id}" for step in plan(situation, targets) if step.law is not None]
 
@@ -77,6 +84,11 @@ def test_a_conversion_is_a_step():
         (_situation("I", "q = I*t"), "m", ("expected a quantity that follows from what is told; found m. "
          "Can be found here: I. [not-derivable]")),
         (_situation("a", "x = a*b*c"), "x", "expected enough to derive x; found a. Also give b and c. [not-derivable]"),
+        (_situation("I", "q_mean = I"), "q_mena", ("expected a quantity that follows from what is told; found q_mena. "
+         "Did you mean q_mean? [not-derivable]")),
+        (_in_minutes("I", "q = I*t"), "t:min", "expected enough to derive t; found I. Also give q. [not-derivable]"),
+        (_in_minutes("I", "q = I*I"), "t:min", ("expected enough to derive t; found I. Nothing leads to t here; "
+         "it can only be told. [not-derivable]")),
     ],
 )  # fmt: skip
 def test_what_is_missing_is_named(situation: Situation, target: str, message: str):

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import NamedTuple
 
+from saltbridge.derivation.entries import nearest
 from saltbridge.derivation.expression import Tree
 from saltbridge.derivation.laws import Conversion, How, Instance, Law, Rule, Situation, symbol_of
 from saltbridge.derivation.naming import told_name, told_names
@@ -164,7 +165,7 @@ def _missing(situation: Situation, target: str) -> Faulty:
     shown = told_name(situation, target) or target
     if target not in names:
         found = told_names(situation, reachable(situation))
-        hint = f"Can be found here: {', '.join(found)}." if found else ""
+        hint = nearest(shown, found) or (f"Can be found here: {', '.join(found)}." if found else "")
         return fault("not-derivable", expected="a quantity that follows from what is told", found=shown, hint=hint)
     start = dict.fromkeys(situation.given, 0)
     enough = [name for name in _enough(situation, target, start) if name in names]
@@ -181,7 +182,7 @@ def _missing(situation: Situation, target: str) -> Faulty:
         "not-derivable",
         expected=f"enough to derive {shown}",
         found=_and(told) or "nothing that leads there",
-        hint=f"Also give {', or '.join(ways) or 'more'}.",
+        hint=f"Also give {', or '.join(ways)}." if ways else f"Nothing leads to {shown} here; it can only be told.",
     )
 
 
@@ -220,9 +221,17 @@ def _and(names: Sequence[str]) -> str:
     return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
 
 
+def _bare(name: str) -> str:
+    return name.split(":", 1)[0]
+
+
 def _cheapest_set(situation: Situation, target: str, names: Iterable[str]) -> list[str]:
-    """The fewest names to be given besides; what is usually worked out on the way counts as more than what is measured."""
-    guessed = {name: _GUESS_COST * (7 if symbol_of(name) in _ON_THE_WAY else 2) for name in names if name != target}
+    """The fewest names to be given besides; what is usually worked out on the way counts as more than what is measured.
+
+    The target in another unit is the target still, and no answer.
+    """
+    bare = _bare(target)
+    guessed = {name: _GUESS_COST * (7 if symbol_of(name) in _ON_THE_WAY else 2) for name in names if _bare(name) != bare}
     search = _shortest(situation, guessed | dict.fromkeys(situation.given, 0))
     if target not in search.cost:
         return []
