@@ -200,8 +200,8 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
     hints = {slip.id: words(slip.hint) for slip in slips}
     shape = {"kind": "order", "hints": hints}
     answer = setter.slots.slot(f"right order {part.by}", lambda context: _answer(part, context, share(context)["right"]))
-    first, last = ("lowest", "highest") if part.direction == "ascending" else ("highest", "lowest")
-    field = OrderField(items, words(first), words(last), words("Put them in order"))
+    # What comes first is said by the question, which may not speak of the value at all.
+    field = OrderField(items, words("first"), words("last"), words("Put them in order"))
     steps = working(walk(drawn.graph, "ranking"), setter, drawn.situation, words, {}) if "ranking" in drawn.graph.index else ()
     values = setter.slots.slot(f"values in order {part.by}", lambda context: _told_values(part, context, share(context)["right"]))
     say = _own_words(part.why, drawn, setter) or (Text(words("In order of their values:")),)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from families.family_slips import own_formulas, refusals
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -40,15 +41,7 @@ CASES = {
     "heat-over-work": (HYDROGEN, "eta_ideal", 100 * 237.1 / 285.8, 100 * 285.8 / 237.1),
 }  # fmt: skip
 
-
-@pytest.mark.parametrize("slip", CASES)
-def test_a_slip_gives_the_value_of_its_own_formula(slip):
-    know, find, right, wrong = CASES[slip]
-    done = work(None, know, find)
-    assert done["value"] == pytest.approx(right, rel=1e-9)
-    slips = {each["id"]: each["value"] for each in done["slips"]}
-    twins = set(catalogue().slips[slip].twins)
-    assert slips[next(name for name in (slip, *twins) if name in slips)] == pytest.approx(wrong, rel=1e-9)
+test_a_slip_gives_the_value_of_its_own_formula = own_formulas(CASES, or_twin=True)
 
 
 @pytest.mark.parametrize(
@@ -102,16 +95,11 @@ def test_the_energy_of_a_pack_is_that_of_its_cells(series, parallel):
     assert work(None, know, "W_pack")["value"] == pytest.approx(series * parallel * 2.4, rel=1e-9)
 
 
-@pytest.mark.parametrize(
-    ("know", "find", "message"),
-    [
-        (["battery = lead"], "cell_kind", 'expected a battery of the table; found lead. Did you mean "lead-acid"? [unknown-battery]'),
-        (["fuel = H2", "medium = water"], "equation", "expected medium = acid or medium = base; found water [medium]"),
-        (["R_int = -0.2 ohm"], "R_total", "R_int = -0.2 ohm: expected R_int above zero; found -0.2 ohm [impossible]"),
-        (["usable = 120 %"], "q_usable", "usable = 120 %: expected usable above zero and up to 100 %; found 120 % [impossible]"),
-    ],
-)  # fmt: skip
-def test_what_is_impossible_is_refused_with_a_whole_sentence(know, find, message):
-    with pytest.raises(Faulty) as raised:
-        work(None, know, find)
-    assert str(raised.value) == message
+IMPOSSIBLE = [
+    (["battery = lead"], "cell_kind", 'expected a battery of the table; found lead. Did you mean "lead-acid"? [unknown-battery]'),
+    (["fuel = H2", "medium = water"], "equation", "expected medium = acid or medium = base; found water [medium]"),
+    (["R_int = -0.2 ohm"], "R_total", "R_int = -0.2 ohm: expected R_int above zero; found -0.2 ohm [impossible]"),
+    (["usable = 120 %"], "q_usable", "usable = 120 %: expected usable above zero and up to 100 %; found 120 % [impossible]"),
+]  # fmt: skip
+
+test_what_is_impossible_is_refused_with_a_whole_sentence = refusals(IMPOSSIBLE)

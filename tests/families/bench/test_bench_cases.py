@@ -7,7 +7,7 @@ import statistics
 
 import pytest
 from checks.outside import cases
-from families.potentials_bank import samples
+from families.family_bank import samples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -2,41 +2,19 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-from pathlib import Path
-
 import pytest
-import yaml
 from chempy.electrochemistry.nernst import nernst_potential
+from families.family_cases import numbers, sources, together, words
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.api import work
 
-CASES = yaml.safe_load((Path(__file__).parents[2] / "checks" / "corrosion_cases.yaml").read_text(encoding="utf-8"))
+FILE = "corrosion_cases.yaml"
 
-
-def half_a_place(text: str) -> float:
-    """Half a unit in the last printed place."""
-    return float(Decimal(1).scaleb(int(Decimal(text).as_tuple().exponent))) / 2
-
-
-@pytest.mark.parametrize("case", CASES["numbers"], ids=lambda case: case["id"])
-def test_a_number_is_that_of_its_source(case):
-    """Within the digits that the source prints, or within the share that its own rounding explains."""
-    value = work(None, case["know"], case["find"], case["unit"])["value"]
-    room = case["within"] * abs(float(case["printed"])) if "within" in case else half_a_place(case["printed"]) * 1.0001
-    assert value == pytest.approx(float(case["printed"]), abs=room, rel=0)
-
-
-@pytest.mark.parametrize("case", CASES["words"], ids=lambda case: case["id"])
-def test_a_word_is_that_of_its_source(case):
-    assert work(None, case["know"], case["find"])["text"] == case["word"]
-
-
-def test_every_case_names_its_source():
-    for case in (*CASES["numbers"], *CASES["words"]):
-        assert len(case["source"]) > 10, case["id"]
+test_a_number_is_that_of_its_source = numbers(FILE)
+test_a_word_is_that_of_its_source = words(FILE)
+test_every_case_names_its_source = sources([*together("numbers", FILE), *together("words", FILE)])
 
 
 @settings(max_examples=12, deadline=None)

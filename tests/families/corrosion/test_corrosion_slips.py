@@ -6,12 +6,12 @@ from itertools import pairwise
 from math import log
 
 import pytest
+from families.family_slips import own_formulas, refusals
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.api import work
 from saltbridge.derivation.catalogue import catalogue
-from saltbridge.faults import Faulty
 from saltbridge.tables import sheet
 from saltbridge.tables.corrosion import rust_tubes, seawater
 
@@ -36,13 +36,7 @@ CASES = {
     "drive-added-up": (["E_oxygen = 0.81 V", "E_iron = -0.62 V"], "E_drive", 0.81 + 0.62, 0.81 - 0.62),
 }  # fmt: skip
 
-
-@pytest.mark.parametrize("slip", CASES)
-def test_a_slip_gives_the_value_of_its_own_formula(slip):
-    know, find, right, wrong = CASES[slip]
-    done = work(None, know, find)
-    assert done["value"] == pytest.approx(right, rel=1e-9)
-    assert {each["id"]: each["value"] for each in done["slips"]}[slip] == pytest.approx(wrong, rel=1e-9)
+test_a_slip_gives_the_value_of_its_own_formula = own_formulas(CASES)
 
 
 @settings(max_examples=15, deadline=None)
@@ -96,18 +90,13 @@ def test_every_word_of_the_family_is_found_or_known():
         assert work(None, know, name)["text"]
 
 
-@pytest.mark.parametrize(
-    ("know", "find", "message"),
-    [
-        (["joined = Fe"], "corrodes", 'expected two metals with a plus sign; found Fe. As "joined = Fe+Cu". [joined]'),
-        (["joined = Fe+Cu", "series = moon"], "corrodes", "expected series = standard, seawater or both; found moon [series]"),
-        (["air = yes"], "rusts", 'expected both air and water; found no water. As "water = yes". [yes-no]'),
-        (["coated = Fe"], "attacked", 'expected coat_metal beside coated; found none. As "coat_metal = Sn". [coat]'),
-        (["joined = Fe+Xx"], "corrodes", "expected the symbol of a metal; found Xx [unknown-metal]"),
-        (["u_anode = 1.2"], "m_block", 'u_anode = 1.2: expected u_anode above zero and up to 100 %; found 1.2. Write "u_anode = 1.2 %". [impossible]'),
-    ],
-)  # fmt: skip
-def test_what_is_impossible_is_refused_with_a_whole_sentence(know, find, message):
-    with pytest.raises(Faulty) as raised:
-        work(None, know, find)
-    assert str(raised.value) == message
+IMPOSSIBLE = [
+    (["joined = Fe"], "corrodes", 'expected two metals with a plus sign; found Fe. As "joined = Fe+Cu". [joined]'),
+    (["joined = Fe+Cu", "series = moon"], "corrodes", "expected series = standard, seawater or both; found moon [series]"),
+    (["air = yes"], "rusts", 'expected both air and water; found no water. As "water = yes". [yes-no]'),
+    (["coated = Fe"], "attacked", 'expected coat_metal beside coated; found none. As "coat_metal = Sn". [coat]'),
+    (["joined = Fe+Xx"], "corrodes", "expected the symbol of a metal; found Xx [unknown-metal]"),
+    (["u_anode = 1.2"], "m_block", 'u_anode = 1.2: expected u_anode above zero and up to 100 %; found 1.2. Write "u_anode = 1.2 %". [impossible]'),
+]  # fmt: skip
+
+test_what_is_impossible_is_refused_with_a_whole_sentence = refusals(IMPOSSIBLE)

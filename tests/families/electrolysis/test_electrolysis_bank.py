@@ -6,7 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from bath_bank import BANK, IDS, keys, samples
+from families.family_bank import keys, must_be_caught, prints_whole, right_answers, samples, slips_told
 
 from saltbridge.answers import judge
 from saltbridge.bank.bank import load_bank
@@ -14,45 +14,16 @@ from saltbridge.chemistry import bath_realism
 from saltbridge.chemistry.realism import RULES, Facts
 from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Faulty
-from saltbridge.render.text import question_text, spans_text
 
-
-@pytest.mark.parametrize("template", IDS)
-def test_the_right_answer_is_judged_right(template):
-    """Numbers as printed, choices and equations as keyed."""
-    for _, question, variant in samples(template):
-        for part, key in keys(question, variant):
-            right = spans_text(part.answer, variant.slots) if key["kind"] == "number" else key["right"]
-            assert judge(key, right).verdict == "right", (variant.number, part.label)
-
-
-@pytest.mark.parametrize("template", IDS)
-def test_slips_are_recognised(template):
-    """Each slip of a number lies outside the accepted range and is told by its value; each wrong choice by its place."""
-    for drawn, question, variant in samples(template):
-        for _, key in keys(question, variant):
-            if key["kind"] == "number":
-                for slip in drawn.outcomes[key["node"]].slips:
-                    verdict = judge(key, f"{slip.printed} {key['unit']}".strip())
-                    assert verdict.verdict == "slip"
-                    assert {slip.point.slip.id, *slip.same} & set(verdict.slips)
-            if key["kind"] == "choice":
-                for place, slips in key["slips"].items():
-                    assert judge(key, [int(place)]).slips == tuple(slips)
-
-
-@pytest.mark.parametrize("template", [each.id for each in BANK.templates if each.must_catch])
-def test_what_must_be_caught_is_caught(template):
-    for drawn, question, variant in samples(template):
-        caught = {name for each in drawn.outcomes.values() for slip in each.slips for name in (slip.point.slip.id, *slip.same)}
-        for _, key in keys(question, variant):
-            caught |= {name for slips in (key["slips"].values() if key["kind"] == "choice" else ()) for name in slips}
-        assert set(BANK.template(template).must_catch) <= caught
+test_the_right_answer_is_judged_right = right_answers("electrolysis")
+test_slips_are_recognised = slips_told("electrolysis")
+test_what_must_be_caught_is_caught = must_be_caught("electrolysis")
+test_a_question_prints_without_holes = prints_whole("electrolysis")
 
 
 def test_spare_electrons_on_a_cation_are_recognised():
     """The half-equation turned round at the cathode has a hint of its own."""
-    for _, question, variant in samples("melt-products"):
+    for _, question, variant in samples("electrolysis", "melt-products"):
         key = dict(zip("abcde", (key for _, key in keys(question, variant)), strict=True))["b"]
         ((wrong, slips),) = key["slips"].items()
         assert slips == ["cation-carries-spare-electrons"]
@@ -60,17 +31,9 @@ def test_spare_electrons_on_a_cation_are_recognised():
         assert key["hints"] == {slips[0]: catalogue().slips[slips[0]].hint}
 
 
-@pytest.mark.parametrize("template", IDS)
-def test_a_question_prints_without_holes(template):
-    for _, question, variant in samples(template):
-        text = question_text(question, variant)
-        assert "{" not in text
-        assert "undefined" not in text.lower()
-
-
 def test_supply_rule_counts_what_the_bath_holds():
     """Drawn baths keep R-SUPPLY: never more than 60 % of what they hold."""
-    for drawn, _, _ in samples("bath-left"):
+    for drawn, _, _ in samples("electrolysis", "bath-left"):
         values = {name: drawn.cells[place] for name, place in drawn.graph.index.items()}
         assert values["n_B"] <= 0.60 * values["n_bath"]
 
@@ -136,13 +99,13 @@ def test_an_impossible_bath_is_refused_when_read(case, tmp_path):
 
 def test_numbers_follow_plain_formulas():
     """Coats, gases and energies of every draw, worked out from the drawn values by one-line formulas."""
-    for drawn, question, variant in samples("coat-thickness"):
+    for drawn, question, variant in samples("electrolysis", "coat-thickness"):
         g = {name: each.value for name, each in drawn.situation.given.items()}
         mass = g["efficiency:%"] / 100 * g["I"] * g["t:min"] * 60 * g["M"] / (g["z"] * g["F"])
         micrometres = mass / g["density"] / (2 * g["A_face"]) * 1e4
         key = dict(zip("ab", (key for _, key in keys(question, variant)), strict=True))["b"]
         assert Decimal(key["lo"]) <= Decimal(repr(micrometres)) <= Decimal(key["hi"])
-    for drawn, question, variant in samples("energy-per-kilogram"):
+    for drawn, question, variant in samples("electrolysis", "energy-per-kilogram"):
         g = {name: each.value for name, each in drawn.situation.given.items()}
         M = g["M"] if "M" in g else 2 * g["A.Cl"]
         energy = g["z"] * g["F"] * g["U_bath"] / (3600 * M * g["efficiency:%"] / 100)

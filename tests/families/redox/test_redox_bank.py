@@ -2,57 +2,16 @@
 
 from __future__ import annotations
 
-import pytest
-from redox_bank import BANKS, IDS, keys, samples
+from families.family_bank import must_be_caught, prints_whole, right_answers, slips_told
 
-from saltbridge.answers import judge
 from saltbridge.chemistry.realism import RULES, Facts
-from saltbridge.render.text import question_text, spans_text
 
+FAMILIES = ("redox", "titration")
 
-@pytest.mark.parametrize(("bank", "template"), IDS)
-def test_the_right_answer_of_redox_is_judged_right(bank, template):
-    """Numbers as printed, choices, orders and equations as keyed."""
-    for _, question, variant in samples(bank, template):
-        for part, key in keys(question, variant):
-            right = spans_text(part.answer, variant.slots) if key["kind"] == "number" else key["right"]
-            assert judge(key, right).verdict == "right", (variant.number, part.label, right)
-
-
-@pytest.mark.parametrize(("bank", "template"), IDS)
-def test_every_slip_of_redox_is_told_by_its_answer(bank, template):
-    """Numbers by value, choices by place, equations by what was written."""
-    for drawn, question, variant in samples(bank, template):
-        for _, key in keys(question, variant):
-            if key["kind"] == "number":
-                for slip in drawn.outcomes[key["node"]].slips:
-                    verdict = judge(key, f"{slip.printed} {key['unit']}".strip())
-                    assert {slip.point.slip.id, *slip.same} & set(verdict.slips)
-            if key["kind"] == "choice":
-                for place, slips in key["slips"].items():
-                    assert judge(key, [int(place)]).slips == tuple(slips)
-            if key["kind"] == "equation":
-                for text, slips in key["slips"].items():
-                    assert set(slips) <= set(judge(key, text).slips), text
-
-
-@pytest.mark.parametrize(("bank", "template"), IDS)
-def test_what_a_redox_template_must_catch_is_caught(bank, template):
-    for drawn, question, variant in samples(bank, template):
-        caught = {name for each in drawn.outcomes.values() for slip in each.slips for name in (slip.point.slip.id, *slip.same)}
-        for _, key in keys(question, variant):
-            caught |= {
-                name for slips in (key["slips"].values() if key["kind"] in {"choice", "equation"} else ()) for name in slips
-            }
-        assert set(BANKS[bank].template(template).must_catch) <= caught
-
-
-@pytest.mark.parametrize(("bank", "template"), IDS)
-def test_a_redox_question_prints_without_holes(bank, template):
-    for _, question, variant in samples(bank, template):
-        text = question_text(question, variant)
-        assert "{" not in text
-        assert "undefined" not in text.lower()
+test_the_right_answer_of_redox_is_judged_right = right_answers(*FAMILIES)
+test_every_slip_of_redox_is_told_by_its_answer = slips_told(*FAMILIES)
+test_what_a_redox_template_must_catch_is_caught = must_be_caught(*FAMILIES)
+test_a_redox_question_prints_without_holes = prints_whole(*FAMILIES)
 
 
 def test_a_titre_outside_the_burette_is_refused_by_name():

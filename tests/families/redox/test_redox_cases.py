@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from pathlib import Path
 
 import pytest
-import yaml
+from checks.outside import cases
 from chempy import balance_stoichiometry
 from scipy.optimize import brentq
 
@@ -17,7 +16,6 @@ from saltbridge.chemistry.half_steps import wrong_equations
 from saltbridge.chemistry.oxidation import oxidation_number
 from saltbridge.chemistry.species import parse_species
 
-CASES = yaml.safe_load((Path(__file__).resolve().parents[2] / "checks" / "redox_cases.yaml").read_text(encoding="utf-8"))
 LIVE = (
     ("MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+", {"MnO4-", "Fe+2", "H+"}, {"Mn+2", "Fe+3", "H2O"}),
     ("Cr2O7^2- + I^- -> Cr^3+ + I2", {"Cr2O7-2", "I-", "H+"}, {"Cr+3", "I2", "H2O"}),
@@ -31,14 +29,16 @@ LIVE = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("case", CASES["oxidation_numbers"], ids=lambda case: f"{case['element']} in {case['species']}")
+@pytest.mark.parametrize(
+    "case", cases("redox_cases.yaml", "oxidation_numbers"), ids=lambda case: f"{case['element']} in {case['species']}"
+)
 def test_oxidation_numbers_are_those_of_the_books(case):
     assert oxidation_number(parse_species(case["species"]), case["element"]) == case["number"]
     told = work(None, [f"species = {case['species']}", f"element = {case['element']}"], "ox")
     assert told["value"] == case["number"]
 
 
-@pytest.mark.parametrize("case", CASES["titrations"], ids=lambda case: case["find"])
+@pytest.mark.parametrize("case", cases("redox_cases.yaml", "titrations"), ids=lambda case: case["find"])
 def test_titrations_agree_with_the_books(case):
     assert work(None, case["know"], case["find"])["value"] == pytest.approx(case["value"], abs=case["within"])
 
