@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from saltbridge.faults import FaultList
 from saltbridge.home import shipped
-from saltbridge.tables.reading import Row, read_rows
+from saltbridge.tables.reading import Row, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -115,18 +113,12 @@ def _fuel(row: Row) -> Fuel:
 
 def read_batteries(path: Path) -> Mapping[str, Battery]:
     """Read the batteries of the table at ``path`` by id; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {row.cells["id"]: _battery(row) for row in read_rows(path, _BATTERY, "id", faults)}
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _BATTERY, "id", _battery)
 
 
 def read_fuels(path: Path) -> Mapping[str, Fuel]:
     """Read the fuels of the table at ``path`` by formula; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {row.cells["fuel"]: _fuel(row) for row in read_rows(path, _FUEL, "fuel", faults)}
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _FUEL, "fuel", _fuel)
 
 
 @cache

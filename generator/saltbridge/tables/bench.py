@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from saltbridge.faults import FaultList
 from saltbridge.home import shipped
-from saltbridge.tables.reading import nearest, read_rows
+from saltbridge.tables.reading import Row, nearest, read_table
 from saltbridge.tables.substances import metals
 
 if TYPE_CHECKING:
@@ -82,19 +80,18 @@ class SafetyLine:
 
 def read_reference_electrodes(path: Path) -> Mapping[str, ReferenceElectrode]:
     """Read the reference electrodes of the table at ``path`` by id; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, ("id", "name", "filling", "E/V", "grade", "source"), "id", faults):
-        found[row.text("id")] = ReferenceElectrode(
-            row.text("id"),
-            row.text("name"),
-            row.text("filling"),
-            row.decimal("E/V"),
-            row.one_of("grade", GRADES),
-            row.text("source"),
-        )
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, ("id", "name", "filling", "E/V", "grade", "source"), "id", _reference_electrode)
+
+
+def _reference_electrode(row: Row) -> ReferenceElectrode:
+    return ReferenceElectrode(
+        row.text("id"),
+        row.text("name"),
+        row.text("filling"),
+        row.decimal("E/V"),
+        row.one_of("grade", GRADES),
+        row.text("source"),
+    )
 
 
 _BAND_COLUMNS = ("symbol", "low/V", "high/V", "typical/V", "scatter/V", "reliable", "grade", "source")
@@ -102,67 +99,63 @@ _BAND_COLUMNS = ("symbol", "low/V", "high/V", "typical/V", "scatter/V", "reliabl
 
 def read_bands(path: Path) -> Mapping[str, Band]:
     """Read the bands of the table at ``path`` by metal; raises ``Faulty`` with every fault, an upside-down band among them."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, _BAND_COLUMNS, "symbol", faults):
-        if row.cells["symbol"] not in metals():
-            row.blame("symbol", "the symbol of a metal of metals.csv", nearest(row.cells["symbol"], metals()))
-        low, high, typical, scatter = (row.decimal(column) for column in _BAND_COLUMNS[1:5])
-        if not float(low) <= float(typical) <= float(high):
-            row.blame("typical/V", f"a value from {low} to {high}")
-        if float(scatter) < 0:
-            row.blame("scatter/V", "a value not below zero")
-        found[row.cells["symbol"]] = Band(
-            row.text("symbol"),
-            low,
-            high,
-            typical,
-            scatter,
-            row.yes("reliable"),
-            row.one_of("grade", GRADES),
-            row.text("source"),
-        )
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _BAND_COLUMNS, "symbol", _band)
+
+
+def _band(row: Row) -> Band:
+    if row.cells["symbol"] not in metals():
+        row.blame("symbol", "the symbol of a metal of metals.csv", nearest(row.cells["symbol"], metals()))
+    low, high, typical, scatter = (row.decimal(column) for column in _BAND_COLUMNS[1:5])
+    if not float(low) <= float(typical) <= float(high):
+        row.blame("typical/V", f"a value from {low} to {high}")
+    if float(scatter) < 0:
+        row.blame("scatter/V", "a value not below zero")
+    return Band(
+        row.text("symbol"),
+        low,
+        high,
+        typical,
+        scatter,
+        row.yes("reliable"),
+        row.one_of("grade", GRADES),
+        row.text("source"),
+    )
 
 
 def read_anions(path: Path) -> Mapping[str, Anion]:
     """Read what each anion brings down from the table at ``path``; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, ("anion", "name", "insoluble_cations", "source"), "anion", faults):
-        cations = frozenset(row.text("insoluble_cations", may_be_empty=True).split())
-        found[row.text("anion")] = Anion(row.text("anion"), row.text("name"), cations, row.text("source"))
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, ("anion", "name", "insoluble_cations", "source"), "anion", _anion)
+
+
+def _anion(row: Row) -> Anion:
+    cations = frozenset(row.text("insoluble_cations", may_be_empty=True).split())
+    return Anion(row.text("anion"), row.text("name"), cations, row.text("source"))
 
 
 def read_bridge_salts(path: Path, anions: Mapping[str, Anion]) -> Mapping[str, BridgeSalt]:
     """Read the salts for a bridge from the table at ``path`` by formula, each with an anion of ``anions``; raises ``Faulty``."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, ("formula", "name", "anion", "source"), "formula", faults):
+
+    def salt(row: Row) -> BridgeSalt:
         if row.cells["anion"] not in anions:
             row.blame("anion", "an anion of solubility.csv", nearest(row.cells["anion"], anions), code="unknown-anion")
-        found[row.text("formula")] = BridgeSalt(row.text("formula"), row.text("name"), row.text("anion"), row.text("source"))
-    faults.stop_if_any()
-    return MappingProxyType(found)
+        return BridgeSalt(row.text("formula"), row.text("name"), row.text("anion"), row.text("source"))
+
+    return read_table(path, ("formula", "name", "anion", "source"), "formula", salt)
 
 
 def read_safety(path: Path) -> Mapping[str, SafetyLine]:
     """Read the lines of the safety block at ``path`` by id; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, ("id", "about", "line", "grade", "source"), "id", faults):
-        found[row.text("id")] = SafetyLine(
-            row.text("id"),
-            row.text("about", may_be_empty=True),
-            row.text("line"),
-            row.one_of("grade", GRADES),
-            row.text("source"),
-        )
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, ("id", "about", "line", "grade", "source"), "id", _safety_line)
+
+
+def _safety_line(row: Row) -> SafetyLine:
+    return SafetyLine(
+        row.text("id"),
+        row.text("about", may_be_empty=True),
+        row.text("line"),
+        row.one_of("grade", GRADES),
+        row.text("source"),
+    )
 
 
 @cache

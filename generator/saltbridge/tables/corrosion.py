@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from saltbridge.faults import FaultList
 from saltbridge.home import shipped
-from saltbridge.tables.reading import nearest, read_rows
+from saltbridge.tables.reading import Row, nearest, read_table
 from saltbridge.tables.substances import metals
 
 if TYPE_CHECKING:
@@ -45,29 +43,23 @@ class Tube:
 
 def read_seawater(path: Path) -> Mapping[str, Material]:
     """Read the sea-water series at ``path`` by id; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, _SEA, "id", faults):
-        metal = row.text("metal", may_be_empty=True)
-        if metal and metal not in metals():
-            row.blame("metal", "the symbol of a metal of metals.csv, or nothing", nearest(metal, metals()))
-        material = Material(row.text("id"), row.text("name"), metal, row.decimal("E_sea/V"), row.text("source"))
-        found[material.id] = material
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _SEA, "id", _material)
+
+
+def _material(row: Row) -> Material:
+    metal = row.text("metal", may_be_empty=True)
+    if metal and metal not in metals():
+        row.blame("metal", "the symbol of a metal of metals.csv, or nothing", nearest(metal, metals()))
+    return Material(row.text("id"), row.text("name"), metal, row.decimal("E_sea/V"), row.text("source"))
 
 
 def read_tubes(path: Path) -> Mapping[str, Tube]:
     """Read the tubes at ``path`` by id; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {
-        row.cells["id"]: Tube(
-            row.text("id"), row.text("set_up"), row.yes("air"), row.yes("water"), row.yes("salt"), row.text("source")
-        )
-        for row in read_rows(path, _TUBE, "id", faults)
-    }
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _TUBE, "id", _tube)
+
+
+def _tube(row: Row) -> Tube:
+    return Tube(row.text("id"), row.text("set_up"), row.yes("air"), row.yes("water"), row.yes("salt"), row.text("source"))
 
 
 @cache

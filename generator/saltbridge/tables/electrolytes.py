@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from saltbridge.faults import FaultList
 from saltbridge.home import shipped
 from saltbridge.tables.potentials import Couple, potentials
-from saltbridge.tables.reading import Row, nearest, read_rows
+from saltbridge.tables.reading import Row, nearest, read_rows, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -97,10 +97,7 @@ def _electrolyte(row: Row, couples: Mapping[str, Couple]) -> Electrolyte:
 
 def read_electrolytes(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Electrolyte]:
     """Read the salts of the table at ``path`` by formula; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {row.cells["formula"]: _electrolyte(row, couples) for row in read_rows(path, _COLUMNS, "formula", faults)}
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _COLUMNS, "formula", lambda row: _electrolyte(row, couples))
 
 
 def read_discharge_rules(path: Path) -> Mapping[str, DischargeRule]:

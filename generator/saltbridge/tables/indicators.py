@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from saltbridge.faults import FaultList
 from saltbridge.home import shipped
-from saltbridge.tables.reading import read_rows
+from saltbridge.tables.reading import Row, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -29,13 +27,11 @@ class Indicator:
 
 def read_indicators(path: Path) -> Mapping[str, Indicator]:
     """Read the indicators at ``path`` by name; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {
-        row.cells["name"]: Indicator(row.text("name"), row.decimal("potential/V"), row.text("source"))
-        for row in read_rows(path, _COLUMNS, "name", faults)
-    }
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, _COLUMNS, "name", _indicator)
+
+
+def _indicator(row: Row) -> Indicator:
+    return Indicator(row.text("name"), row.decimal("potential/V"), row.text("source"))
 
 
 @cache

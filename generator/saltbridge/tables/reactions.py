@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from saltbridge.faults import FaultList
 from saltbridge.home import shipped
-from saltbridge.tables.reading import read_rows
+from saltbridge.tables.reading import Row, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -43,29 +41,25 @@ class Reaction:
 
 def read_formation_energies(path: Path) -> Mapping[str, FormationEnergy]:
     """Read the substances of the table at ``path``; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, ("species", _ENERGY, "element", "source"), "species", faults):
-        energy = FormationEnergy(row.text("species"), row.decimal(_ENERGY), row.yes("element"), row.text("source"))
-        if energy.element and float(energy.printed) != 0:
-            row.blame(_ENERGY, "0 for an element in its usual form")
-        found[energy.species] = energy
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, ("species", _ENERGY, "element", "source"), "species", _formation_energy)
+
+
+def _formation_energy(row: Row) -> FormationEnergy:
+    energy = FormationEnergy(row.text("species"), row.decimal(_ENERGY), row.yes("element"), row.text("source"))
+    if energy.element and float(energy.printed) != 0:
+        row.blame(_ENERGY, "0 for an element in its usual form")
+    return energy
 
 
 def read_reactions(path: Path) -> Mapping[str, Reaction]:
     """Read the reactions of the table at ``path`` by id; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    columns = ("id", "name", "equation", "electrons", _HEAT, "source")
-    found = {
-        row.cells["id"]: Reaction(
-            row.text("id"), row.text("name"), row.text("equation"), row.whole("electrons"), row.decimal(_HEAT), row.text("source")
-        )
-        for row in read_rows(path, columns, "id", faults)
-    }
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, ("id", "name", "equation", "electrons", _HEAT, "source"), "id", _reaction)
+
+
+def _reaction(row: Row) -> Reaction:
+    return Reaction(
+        row.text("id"), row.text("name"), row.text("equation"), row.whole("electrons"), row.decimal(_HEAT), row.text("source")
+    )
 
 
 @cache

@@ -6,13 +6,16 @@ import csv
 import re
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
+from types import MappingProxyType
+from typing import TYPE_CHECKING, TypeVar
+
+from saltbridge.faults import FaultList
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
     from pathlib import Path
 
-    from saltbridge.faults import FaultList
+Entry = TypeVar("Entry")
 
 _DECIMAL = re.compile(r"-?[0-9]{1,15}(\.[0-9]{1,15})?")  # counted: no printed table has more digits
 _NUMBER = re.compile(r"-?\d+(\.\d+)?(e-?\d+)?")
@@ -127,3 +130,14 @@ def read_rows(path: Path, columns: Sequence[str], key: str, faults: FaultList, *
             continue
         seen[name] = line
         yield row
+
+
+def read_table(path: Path, columns: Sequence[str], key: str, entry: Callable[[Row], Entry]) -> Mapping[str, Entry]:
+    """Read the table at ``path`` whose heading is ``columns``: the ``entry`` of each row by its cell of the column ``key``.
+
+    Raises ``Faulty`` with every fault, those that ``entry`` notes among them.
+    """
+    faults = FaultList()
+    found = {row.cells[key]: entry(row) for row in read_rows(path, columns, key, faults)}
+    faults.stop_if_any()
+    return MappingProxyType(found)

@@ -7,10 +7,9 @@ from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from saltbridge.faults import FaultList
 from saltbridge.home import shipped
 from saltbridge.tables.potentials import Couple, potentials
-from saltbridge.tables.reading import nearest, read_rows
+from saltbridge.tables.reading import Row, nearest, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -65,31 +64,28 @@ class Metal:
 
 def read_elements(path: Path) -> Mapping[str, Element]:
     """Read the elements of the table at ``path`` by symbol, lightest first; raises ``Faulty`` with every fault."""
-    faults = FaultList()
     columns = ("symbol", "name", "atomic_number", "standard_atomic_weight", "source")
-    found = {}
-    for row in read_rows(path, columns, "symbol", faults):
-        element = Element(
-            row.text("symbol"),
-            row.text("name"),
-            row.whole("atomic_number"),
-            row.decimal("standard_atomic_weight"),
-            row.text("source"),
-        )
-        found[element.symbol] = element
-    faults.stop_if_any()
+    found = read_table(path, columns, "symbol", _element)
     return MappingProxyType(dict(sorted(found.items(), key=lambda item: item[1].atomic_number)))
+
+
+def _element(row: Row) -> Element:
+    return Element(
+        row.text("symbol"),
+        row.text("name"),
+        row.whole("atomic_number"),
+        row.decimal("standard_atomic_weight"),
+        row.text("source"),
+    )
 
 
 def read_constants(path: Path) -> Mapping[str, Constant]:
     """Read the constants of the table at ``path`` by symbol; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, ("symbol", "name", "value", "unit", "source"), "symbol", faults):
-        constant = Constant(row.text("symbol"), row.number("value"), row.text("unit"), row.text("name"), row.text("source"))
-        found[constant.symbol] = constant
-    faults.stop_if_any()
-    return MappingProxyType(found)
+    return read_table(path, ("symbol", "name", "value", "unit", "source"), "symbol", _constant)
+
+
+def _constant(row: Row) -> Constant:
+    return Constant(row.text("symbol"), row.number("value"), row.text("unit"), row.text("name"), row.text("source"))
 
 
 _METAL_COLUMNS = (
@@ -112,13 +108,12 @@ _METAL_COLUMNS = (
 
 def read_metals(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Metal]:
     """Read the metals of the table at ``path`` by symbol, each with a row in ``couples``; raises ``Faulty`` with every fault."""
-    faults = FaultList()
-    found = {}
-    for row in read_rows(path, _METAL_COLUMNS, "symbol", faults):
+
+    def metal(row: Row) -> Metal:
         couple = row.text("couple")
         if couple not in couples:
             row.blame("couple", "the id of a row in potentials.csv", nearest(couple, couples), code="unknown-couple")
-        metal = Metal(
+        return Metal(
             symbol=row.text("symbol"),
             name=row.text("name"),
             ion=row.text("ion"),
@@ -134,9 +129,8 @@ def read_metals(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Metal
             note=row.text("note", may_be_empty=True),
             source=row.text("source"),
         )
-        found[metal.symbol] = metal
-    faults.stop_if_any()
-    return MappingProxyType(found)
+
+    return read_table(path, _METAL_COLUMNS, "symbol", metal)
 
 
 @cache
