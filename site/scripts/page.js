@@ -134,11 +134,17 @@
     return own;
   }
 
+  /** A reason's code, or that of its own sentence where the key asks for no unit, or for one figure or place only. */
+  function reason(code, key) {
+    if (code === "unit" && !key.unit) return "unit-none";
+    return key[code] === 1 ? `${code}-one` : code;
+  }
+
   /** The verdict in words: what it is, why, and for a known slip what to look at. */
   function sentence(verdict, key) {
     const [first, second] = verdict.readings || [];
     const values = Object.assign({}, key, first === undefined ? {} : { first, second });
-    const why = verdict.why.map((code) => data.sentences.why[code]).filter(Boolean);
+    const why = verdict.why.map((code) => data.sentences.why[reason(code, key)]).filter(Boolean);
     const hints = verdict.slips.map((id) => hintOf(key, id)).filter(Boolean);
     const said = [data.sentences.verdict[verdict.verdict], ...why.map((text) => fill(text, values)), ...hints];
     if (verdict.verdict === "not-yet" && said.length === 1) {

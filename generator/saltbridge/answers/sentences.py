@@ -1,7 +1,8 @@
 """What a student is told, by code. The page gets these from Python: its script holds no sentence.
 
 Every sentence says what to look at next. None blames, none cheers. Braces are filled by the page: ``{first}`` and
-``{second}`` with the readings of a doubtful text, ``{figures}``, ``{decimals}`` and ``{unit}`` from the key.
+``{second}`` with the readings of a doubtful text, ``{figures}``, ``{decimals}`` and ``{unit}`` from the key. The page takes
+``unit-none``, ``figures-one`` and ``decimals-one`` where the key asks for no unit or for one figure or place.
 """
 
 from __future__ import annotations
@@ -21,16 +22,19 @@ VERDICTS: Mapping[str, str] = {
 WHY: Mapping[str, str] = {
     # right, but
     "unit": "Look at the unit: the answer is wanted in {unit}.",
+    "unit-none": "This has no unit: give the number alone.",
     "unit-case": "Small and capital letters matter in a unit: write {unit}.",
     "figures": "Give it to {figures} significant figures.",
+    "figures-one": "Give it to 1 significant figure.",
     "decimals": "Give it to {decimals} decimal places.",
+    "decimals-one": "Give it to 1 decimal place.",
     "rounding": "The last digits have drifted: keep all digits until the end, then round once.",
     "reduce": "All numbers can be divided by the same number: give the smallest whole numbers.",
     "cancel": "The same species stands on both sides: cancel it.",
     "states": "Look at the state symbols: (s), (l), (g), (aq).",
     # not yet
     "sign": "Look at the sign.",
-    "prefix": "Look at the prefix of the unit: the answer is wanted in {unit}.",
+    "prefix": "The number fits another unit: the answer is wanted in {unit}.",
     "reversed": "This is the reaction the other way round.",
     "electrons-left": "Electrons are left over: both half-equations must exchange the same number, so that they cancel.",
     "atoms": "Count the atoms of each element on both sides.",
@@ -49,7 +53,7 @@ WHY: Mapping[str, str] = {
     "power": "Write the power of ten with its level: 10^3 or 10^-3.",
     "too-far": "This number is too large or too small to work with.",
     "arrow": "Write two sides with one arrow between: Zn + 2Ag^+ -> Zn^2+ + 2Ag.",
-    "species": "One of the formulas can't be read. Write charges as in Zn^2+ and phases as in (aq).",
+    "species": "One of the formulas can't be read. Write elements as in Zn, charges as in Zn^2+, an electron as e-, phases as in (aq).",
     "charge-unclear": "This could be {first} or {second}. Write the charge after the sign ^.",
     "spaces-round-plus": "Leave a space on both sides of the + between two species.",
     "whole-numbers": "Use whole numbers: multiply the whole equation.",
