@@ -23,7 +23,7 @@ WEIGHTS = {"fault": "Fault", "warning": "Warning", "note": "Note"}
 STATES = {"draft": "Draft", "signed": "Signed", "changed": "Changed since it was signed", "withdrawn": "Withdrawn"}
 """States of a sign-off and their names."""
 
-_STYLES = ("site.css", "question.css", "proof.css", "proof-paper.css")
+_STYLES = ("site.css", "frame.css", "question.css", "proof.css", "proof-paper.css")
 _NAMES = {**WEIGHTS, **STATES}
 
 
