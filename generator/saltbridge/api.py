@@ -135,9 +135,9 @@ def _sheet(name: str, bank: Path | None) -> Sheet:
     return load_bank(bank).sheet
 
 
-def known_names() -> str:
-    """What ``work`` can be told and can find, by family, with name and unit, for a terminal."""
-    return listing(catalogue())
+def known_names(bank: Path | None = None) -> str:
+    """What ``work`` can be told and can find, by family, with name and unit, for a terminal; a ``bank`` adds its own."""
+    return listing(catalogue(bank) if bank else catalogue())
 
 
 def _unit_of_answer(find: str, unit: str | None, known: Catalogue) -> str | None:
@@ -184,17 +184,17 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
     graph = graph_of(situation, [target, *also], known)
     start = graph.start(situation.given)
     context = Context(printer, Drawn(known, situation, graph, start, graph.run(start)))
-    value = _defined(graph, context.drawn.cells, target, find)
+    value = _defined(graph, context.drawn.cells, target, find, known)
     plain = find == EQUATION or isinstance(value, str)
     done = _named(context, cell, find, _told(context, target)) if plain else _number(context, cell, find, target)
-    return replace(done, notes=(*done.notes, *_unused(wanted.told, graph, [target])))
+    return replace(done, notes=(*done.notes, *_unused(wanted.told, graph, [target], known)))
 
 
-def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str]) -> tuple[str, ...]:
+def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str], known: Catalogue) -> tuple[str, ...]:
     """A note on what was told for nothing, so that a mistyped plan is seen."""
     used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
     by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
-    read = {name for name in told if name != "metal" and name in catalogue().quantities and catalogue().quantities[name].word}
+    read = {name for name in told if name != "metal" and name in known.quantities and known.quantities[name].word}
     spare = [name for name in told if name not in used | by_owner | read]
     return (f"Not needed for this: {', '.join(spare)}.",) if spare else ()
 
@@ -204,9 +204,9 @@ def _told(context: Context, target: str) -> Telling:
     return telling(context, walk(drawn.graph, target, picked=picked_sides(drawn.graph, drawn.cells)))
 
 
-def _defined(graph: Graph, cells: list[Any], node: str, find: str) -> Value:
+def _defined(graph: Graph, cells: list[Any], node: str, find: str, known: Catalogue) -> Value:
     value = graph.value(cells, node)
-    quantity = quantity_of(node, catalogue().quantities)
+    quantity = quantity_of(node, known.quantities)
     if value == 0 and quantity is not None and quantity.least == "positive":
         value = Undefined("a number too small to hold")
     if isinstance(value, float) and quantity is not None and value < 0 and quantity.least != "any":

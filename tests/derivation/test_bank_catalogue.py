@@ -8,7 +8,7 @@ from textwrap import dedent
 
 import pytest
 
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.derivation.catalogue import catalogue, read_catalogue
 from saltbridge.derivation.expression import as_text
 from saltbridge.derivation.graph import Graph
 from saltbridge.derivation.laws import Situation, instance
@@ -200,7 +200,7 @@ def test_a_name_in_two_shipped_files_is_told(tmp_path, monkeypatch):
     shutil.copy(data / "relations" / "batteries.yaml", data / "relations" / "zinc.yaml")
     monkeypatch.setattr("saltbridge.derivation.catalogue.shipped", lambda _: data)
     with pytest.raises(Faulty) as raised:
-        catalogue.__wrapped__()
+        read_catalogue.__wrapped__(())
     batteries = [
         name for name in catalogue().relations if f"\n{name}:\n" in (data / "relations" / "zinc.yaml").read_text("utf-8")
     ]

@@ -11,7 +11,6 @@ from saltbridge.bank.bank import load_bank
 from saltbridge.build import publish
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.signoff import sign, signatures, standing, told, unsigned, withdraw
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Faulty
 from saltbridge.home import shipped
 
@@ -62,8 +61,7 @@ def test_a_changed_relation_ends_it(tmp_path):
     shipped_text = (shipped("data") / "relations.yaml").read_text(encoding="utf-8")
     entry = shipped_text[shipped_text.index("standard-cell-potential:") : shipped_text.index("\ncell-potential:")]
     (folder / "relations.yaml").write_text(entry.replace("E0_cathode - E0_anode", "-E0_anode + E0_cathode"), encoding="utf-8")
-    catalogue.cache_clear()  # a command reads the bank's own relations once; here they change under one process
-    catalogue_of.cache_clear()
+    catalogue_of.cache_clear()  # a command reads the bank's own relations once; here they change under one process
     assert _standing(folder).changed == ("relations",)
     assert _standing(folder, "bath").state == "signed"
 

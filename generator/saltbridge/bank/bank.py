@@ -33,6 +33,7 @@ BANK_FILE = "bank.yaml"
 SIGNED_FILE = "signed.yaml"
 OWN_FILES = frozenset({BANK_FILE, SIGNED_FILE, "quantities.yaml", "relations.yaml", "slips.yaml", "ideas.yaml"})
 SHEETS = "sheets"
+OWN_FOLDERS = frozenset({SHEETS, "quantities", "relations", "slips"})
 COUPLES = "couples.csv"
 MOST_OF_COUPLES = 1_000_000  # bytes
 _NO_COUPLES = tables.OwnCouples({}, {}, ())
@@ -105,7 +106,14 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         warnings=(*sheet.warnings, *own.warnings),
         publish_unsigned=keys.publish_unsigned == "yes",
     )
-    return bank, tuple(sorted(faults.faults, key=lambda fault: (fault.file, fault.line)))
+    return bank, _in_order(faults)
+
+
+def _in_order(faults: FaultList) -> tuple[Fault, ...]:
+    """The faults once each, by file and line. Where the bank's couples can't be read, a couple not known may be one of them: not told."""
+    unread = any(each.file == COUPLES for each in faults.faults)
+    told = [each for each in dict.fromkeys(faults.faults) if not (unread and each.code == "unknown-couple")]
+    return tuple(sorted(told, key=lambda each: (each.file, each.line)))
 
 
 def _check_catalogue(folder: Path, faults: FaultList) -> None:
@@ -145,8 +153,8 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
     for root, folders, files in os.walk(folder):
         here = Path(root)
         folders[:] = sorted(name for name in folders if not name.startswith(".") and _stays(here / name, folder, faults))
-        if here == folder and SHEETS in folders:
-            folders.remove(SHEETS)
+        if here == folder:
+            folders[:] = [name for name in folders if name not in OWN_FOLDERS]
         if len(here.relative_to(folder).parts) >= DEEPEST_FOLDER:
             hint = "Put templates into the bank's folder or one topic folder."
             faults.add(

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import click
+from click.core import ParameterSource
 
 EPILOG = """\b
 Examples:
@@ -53,12 +54,14 @@ def command(
     if listing:
         from saltbridge.api import known_names  # noqa: PLC0415 - --help starts without it
 
-        click.echo(known_names())
+        click.echo(known_names(bank))
         return
     if not find:
         raise click.UsageError("Say what is wanted with --find NAME; saltbridge work --list names it all.", ctx)
     if not diagram and not know:
         raise click.UsageError("Give a cell diagram, or say what is known with --know 'NAME = VALUE'.", ctx)
+    if bank and ctx.get_parameter_source("sheet") is not ParameterSource.DEFAULT:
+        raise click.UsageError("A bank has its own data sheet: leave out --sheet or --bank.", ctx)
     if shift_E0 and not diagram:
         raise click.UsageError("--shift-E0 needs a cell diagram: it moves the E° of its couples.", ctx)
     from saltbridge.api import working_out  # noqa: PLC0415 - --help starts without it

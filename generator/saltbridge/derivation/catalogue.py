@@ -16,15 +16,31 @@ from saltbridge.derivation.rearrange import solve
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
 
+MOST_FILES = 100  # of one kind in a bank
+KINDS = ("quantities", "relations", "slips", "ideas")
+"""The files of a catalogue, without `.yaml`; all but the last may be a folder of files too."""
 
-@lru_cache(maxsize=8)
+
 def catalogue(*folders: Path) -> Catalogue:
     """The shipped catalogue, with a bank's own files of the same names from ``folders`` laid over it.
 
     Each of ``relations.yaml``, ``slips.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
 
-    Raises ``Faulty`` with every fault of every file.
+    A bank's files are read again where they have changed. Raises ``Faulty`` with every fault of every file.
     """
+    return read_catalogue(folders, tuple(_stamp(folder) for folder in folders))
+
+
+def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    """What tells a bank's files from those they were: path, time in ns and bytes of each."""
+    paths = [path for kind in KINDS for path in (folder / f"{kind}.yaml", folder / kind, *_inner(folder / kind))]
+    states = [(str(path), path.lstat()) for path in paths if path.is_symlink() or path.exists()]
+    return tuple((path, state.st_mtime_ns, state.st_size) for path, state in states)
+
+
+@lru_cache(maxsize=8)
+def read_catalogue(folders: tuple[Path, ...], _stamps: tuple[tuple[tuple[str, int, int], ...], ...] = ()) -> Catalogue:
+    """``catalogue``, kept for each state of the files."""
     if not folders:
         return _laid_over(Catalogue({}, {}, {}), (shipped("data"),))
     return _laid_over(catalogue(), folders)  # the shipped files are read once, however many banks come
@@ -50,12 +66,25 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:
     """``relations.yaml`` and then the files of ``relations/``, one a family, in the order of their names; a bank's links are faults."""
     inner = folder / name
-    if folder != shipped("data") and (links := [path for path in (folder / f"{name}.yaml", inner) if path.is_symlink()]):
-        for path in links:
-            hint = "Put the file itself there."
-            faults.add("link", expected="files of the bank", found="a link to another place", hint=hint, file=path.name)
+    if folder == shipped("data"):
+        return [folder / f"{name}.yaml", *_inner(inner)]
+    paths = [folder / f"{name}.yaml", *_inner(inner)]
+    links = [path for path in (inner, *paths) if path.is_symlink()]
+    for path in links:
+        place, hint = path.relative_to(folder).as_posix(), "Put the file itself there."
+        faults.add("link", expected="files and folders of the bank", found="a link to another place", hint=hint, file=place)
+    if len(paths) > MOST_FILES:
+        hint = "Put several families into one file."
+        faults.add(
+            "too-many-files", expected=f"at most {MOST_FILES} files of {name}", found=f"{len(paths)}", hint=hint, file=name
+        )
         return []
-    return [folder / f"{name}.yaml", *sorted(path for path in inner.glob("*.yaml") if not path.is_symlink())]
+    return [path for path in paths if path not in links]
+
+
+def _inner(folder: Path) -> list[Path]:
+    """The files of a folder of one kind in the order of their names; none behind a link."""
+    return [] if folder.is_symlink() else sorted(folder.glob("*.yaml"))
 
 
 def _read_all(folder: Path, name: str, into: dict[str, Any], read: Callable[[Entry], Any], faults: FaultList) -> list[Entry]:
