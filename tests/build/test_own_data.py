@@ -120,13 +120,19 @@ def test_faults_of_all_own_files_are_told_at_once_with_file_and_line(tmp_path):
     assert [str(each) for each in faults] == [
         'couples.csv:2: E0/V: expected a decimal number such as -0.76; found "high" [bad-cell]',
         "ideas.yaml:7: lamp-eats-current.outcome: expected the id of an outcome, such as T8.1; found lamps [outcome]",
-        "relations.yaml:3: spare-voltage.equation: expected a name of quantities.yaml; found U_lampe. Did you mean U_lamp? "
-        "[unknown-quantity]",
-        "relations.yaml:8: spare-voltage.cases[1].U_lamp: expected a key of this kind of entry; found U_lamp. Did you mean U_lampe? "
-        "[unknown-key]",
+        (
+            "relations.yaml:3: spare-voltage.equation: expected a name of quantities.yaml; found U_lampe. Did you mean U_lamp? "
+            "[unknown-quantity]"
+        ),
+        (
+            "relations.yaml:8: spare-voltage.cases[1].U_lamp: expected a key of this kind of entry; found U_lamp. Did you mean U_lampe? "
+            "[unknown-key]"
+        ),
         "relations.yaml:8: spare-voltage.cases[1]: expected the key U_lampe; found none [missing-key]",
-        'sheets/ours.yaml:14: rows.BiO^+/Bi: expected a decimal number; found "high". Write a decimal point and no spaces; '
-        "the bank's settings choose how numbers print. [bad-number]",
+        (
+            'sheets/ours.yaml:14: rows.BiO^+/Bi: expected a decimal number; found "high". Write a decimal point and no spaces; '
+            "the bank's settings choose how numbers print. [bad-number]"
+        ),
         "slips.yaml:2: lamp-added: expected the key hint; found none [missing-key]",
     ]
 
