@@ -149,10 +149,18 @@ _USUAL_COMPOUNDS = (
 )
 
 
+# Units by their names, as a teacher may write them: "5 Volt", "30 mins".
+_CALLED = {
+    "volt": "V", "millivolt": "mV", "amp": "A", "ampere": "A", "milliamp": "mA", "sec": "s", "second": "s", "minute": "min",
+    "min": "min", "hour": "h", "hr": "h", "day": "d", "year": "y", "gram": "g", "kilogram": "kg", "mole": "mol", "joule": "J",
+    "kilojoule": "kJ", "coulomb": "C", "ohm": "ohm", "litre": "L", "liter": "L", "kelvin": "K", "celsius": "°C", "percent": "%",
+}  # fmt: skip
+
+
 def _unknown(text: str) -> Exception:
-    return fault(
-        "unit", expected=f"a unit made of {', '.join(_table())}", found=repr(text), hint="Write kJ/mol, J/(mol K) or A/dm2."
-    )
+    meant = _CALLED.get(text.strip().lower().removesuffix("s"))
+    hint = f"Write the symbol: {meant}." if meant else "Write kJ/mol, J/(mol K) or A/dm2."
+    return fault("unit", expected=f"a unit made of {', '.join(_table())}", found=repr(text), hint=hint)
 
 
 @lru_cache(maxsize=4096)

@@ -176,6 +176,12 @@ def test_an_unknown_unit_is_answered_with_the_known_ones():
         parse_quantity("3 furlong")
 
 
+@pytest.mark.parametrize(("typed", "symbol"), [("Volt", "V"), ("mins", "min"), ("Seconds", "s"), ("hours", "h")])
+def test_a_unit_written_out_is_answered_with_its_symbol(typed, symbol):
+    with pytest.raises(Faulty, match=rf"found '{typed}'\. Write the symbol: {symbol}\. \[unit\]"):
+        parse_unit(typed)
+
+
 def test_a_wrong_kind_of_unit_is_answered_with_the_right_ones():
     with pytest.raises(Faulty, match="a unit of the same kind as A: A, mA, uA, kA; found V"):
         factor("V", "A")

@@ -266,7 +266,7 @@ class Measures:
                     "quantity-kind",
                     f"a unit of the kind {self.unit}",
                     f"`{printed} {unit}`".replace(" `", "`"),
-                    f"Usual: {usual}.",
+                    f"Usual: {usual}." if unit else f"Write the unit: `{printed} {self.unit}`. Usual: {usual}.",
                 )
             if self.positive and Decimal(printed) <= 0:
                 raise wrong("quantity-sign", "a value above zero", f"`{printed} {unit}`")

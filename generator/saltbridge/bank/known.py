@@ -8,6 +8,7 @@ from functools import cache
 
 from saltbridge import tables
 from saltbridge.bank.fields import known_word
+from saltbridge.bank.told import wrong
 from saltbridge.bank.yamlfile import Table, read_yaml
 from saltbridge.chemistry import realism
 from saltbridge.faults import FaultList
@@ -49,7 +50,11 @@ def outcomes_in(table: Table, file: str) -> Mapping[str, LearningOutcome]:
 
 def metal(symbol: str) -> str:
     """The symbol of a metal of the table of metals."""
-    return known_word(symbol, tables.metals(), "unknown-metal", "the symbol of a metal")
+    known = tables.metals()
+    called = next((metal.symbol for metal in known.values() if metal.name == symbol.strip().lower()), "")
+    if called:
+        raise wrong("unknown-metal", "the symbol of a metal", f"`{symbol}`", f"Write `{called}`.")
+    return known_word(symbol, known, "unknown-metal", "the symbol of a metal")
 
 
 def couple(couple_id: str, own: Iterable[str] = ()) -> str:

@@ -17,6 +17,19 @@ from saltbridge.tables import SheetRow
 
 Say = Callable[[str], str]
 
+# What to write for a key that every template or part needs.
+AS_IN = {
+    "title": "As `title: A cell for the lamp`.",
+    "outcome": "As `outcome: T3.4`.",
+    "level": "As `level: core`.",
+    "use": "As `use: practice`.",
+    "scenario": "It names the kind of situation, as `galvanic cell:` with its `metals:` beneath.",
+    "text": "What the question tells, as `text: The left electrode is {{ left.metal }}.`",
+    "parts": "A list: each part has `ask:` and one of `find:`, `choose:`, `order:`, `balance:` and `which:`.",
+    "ask": "What the student is asked, as `ask: Calculate the standard cell potential.`",
+    "from": "The options, as `from: [left.metal, right.metal]`.",
+}
+
 
 class KeyedValues(dict[str, object]):
     """Keys of a file as plain values, which remember where they stand, so that a model can tell the line of a wrong key."""
@@ -96,7 +109,9 @@ def told(error: ValidationError, root: Table, file: str) -> list[Fault]:
         if each["type"] == "missing":
             place, key = locate(root, steps[:-1]), str(steps[-1])
             path = f"{place.key}.{key}" if place.key else key
-            faults.append(Fault("missing-key", f"the key `{key}`", "no such key", file=file, line=place.line, key=path))
+            faults.append(
+                Fault("missing-key", f"the key `{key}`", "no such key", AS_IN.get(key, ""), file=file, line=place.line, key=path)
+            )
             continue
         place = locate(root, steps)
         faults.extend(_placed(one, place, file) for one in _complaints(each["type"], each.get("ctx", {}), each["input"]))

@@ -192,7 +192,8 @@ class _Builder:
         except yaml.MarkedYAMLError as trouble:
             mark = trouble.problem_mark or trouble.context_mark
             found = f"a slip in the YAML ({trouble.problem or trouble.context})"
-            hint = (
+            hint = "A key ends with a colon. " if "':'" in found else ""
+            hint += (
                 "A text with `: ` or ` #` in it, or starting with `{`, `[`, `*`, `&`, `!`, `%`, `@` or a backtick, needs quotes."
             )
             raise _one("yaml-syntax", "keys, lists and texts", found, hint, mark.line + 1 if mark else 0) from None

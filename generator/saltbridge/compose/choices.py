@@ -26,6 +26,7 @@ from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
+ONE_RIGHT = "List every answer that a draw can have, each once, as in `from: [left.metal, right.metal]`."
 OPPOSITE = {"ascending": "descending", "descending": "ascending"}
 
 
@@ -154,7 +155,7 @@ def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Calla
         value = str(drawn.graph.value(drawn.cells, node))
         if values.count(value) != 1:
             options = ", ".join(option.text for option in part.options)
-            raise fault("no-right-option", expected=f"exactly one option for {value}", found=options)
+            raise fault("no-right-option", expected=f"exactly one option for {value}", found=options, hint=ONE_RIGHT)
         return values.index(value)
 
     return right
@@ -166,7 +167,7 @@ def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
         found = [place for place, option in enumerate(part.options) if _text_of(drawn, option.text) == wanted]
         if len(found) != 1:
             options = ", ".join(option.text for option in part.options)
-            raise fault("no-right-option", expected=f"exactly one option that is {wanted!r}", found=options)
+            raise fault("no-right-option", expected=f"exactly one option that is {wanted!r}", found=options, hint=ONE_RIGHT)
         return found[0]
 
     return right

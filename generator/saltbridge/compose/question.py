@@ -40,6 +40,9 @@ from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source
+BOTH_COUPLES = (
+    "Subtract the standard potential of the anode couple, {anode.couple}, from that of the cathode couple, {cathode.couple}."
+)
 HINTS = {
     READ: "Which values does the data sheet give you for this question?",
     LOWEST: "Compare the two standard potentials. The couple with the lower one is oxidised.",
@@ -49,6 +52,7 @@ HINTS = {
     ELECTRONS: "Write the half-equation. How many electrons does one ion take?",
     CONVERT: "Are all quantities in the units that the formula needs?",
     CONVERT_RESULT: "In which unit is the answer wanted?",
+    BOTH_COUPLES: "The standard cell potential is the standard potential of the cathode minus that of the anode.",
 }
 """What a step says as a hint, where its own sentence would tell too much or too little; with an empty one it gives no hint."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
