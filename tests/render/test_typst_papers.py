@@ -125,6 +125,13 @@ def test_a_memorandum_carries_working_marks_answer_and_accepted_range(memorandum
         assert expected in words, expected
 
 
+def test_the_ticks_of_a_memorandum_add_up_to_the_marks_of_its_paper(memorandum):
+    """A ringed letter, an order and an equation have no line that earns their marks: the answer itself is ticked."""
+    ticks = [int(number) for number in re.findall(r"✓(\d+)", text(memorandum))]
+    parts = [int(number) for number in re.findall(r"\[(\d+)\]", text(memorandum))]
+    assert sum(ticks) == sum(parts) > 0
+
+
 def test_a_memorandum_speaks_its_slots_in_formulas(memorandum):
     assert "E standard anode equals minus 0.76 volts" in {tag.alt for tag in tags(memorandum)}
 

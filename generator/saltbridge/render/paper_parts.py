@@ -43,11 +43,12 @@ class QuestionEncoder:
 
     def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
         working = encoder.working(part.working)
+        # A letter to ring or a box to number needs no lines, and lines would ask for words that earn nothing.
+        ruled = isinstance(part.field, doc.NumberField | doc.EquationField)
         data: dict[str, Any] = {
             "label": clean(part.label),
             "marks": part.marks,
-            "lines": part.lines > 0,
-            "room": room(part.lines, working, ruled=isinstance(part.field, doc.NumberField | doc.EquationField)),
+            "room": room(part.lines if ruled else 0, working, ruled=ruled),
             "body": encoder.blocks(part.body),
             "field": self._field(part.field, key, encoder),
             "working": working,
