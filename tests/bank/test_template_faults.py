@@ -35,6 +35,7 @@ CASES = [
     ("unknown outcome", "outcome: T3.4", "outcome: T3.44", "t.yaml:2: outcome: expected the id of a learning outcome; found `T3.44`. Did you mean `T3.4`? [unknown-outcome]"),
     ("outcome that is a gas", "outcome: T3.4", "outcome: NO", "t.yaml:2: outcome: expected the id of a learning outcome; found `NO` [unknown-outcome]"),
     ("time for a number", CONDITION, "minutes: 1:30", "t.yaml:7: minutes: expected a whole number; found `1:30` [wrong-type]"),
+    ("no minutes at all", CONDITION, "minutes: 0", "t.yaml:7: minutes: expected a whole number from 1 up; found `0`. Leave the key out: marks and minutes are counted then. [wrong-type]"),
     ("power of ten for a number", CONDITION, "minutes: 1e-5", "t.yaml:7: minutes: expected a whole number; found `1e-5` [wrong-type]"),
     ("minus", CONDITION, "minutes: -3", "t.yaml:7: minutes: expected a whole number; found `-3` [wrong-type]"),
     ("long title", "title: Cell potential of two metals", "title: " + "x" * 121, "t.yaml:1: title: expected at most 120 characters on one line; found 121 characters [too-long]"),

@@ -87,6 +87,15 @@ def _whole(value: object) -> int:
     return int(value)
 
 
+def _counted(value: object) -> int:
+    number = _whole(value)
+    if number < 1:
+        raise wrong(
+            "wrong-type", "a whole number from 1 up", shown(value), "Leave the key out: marks and minutes are counted then."
+        )
+    return number
+
+
 def _yes_no(value: object) -> bool:
     if isinstance(value, bool):
         return value
@@ -103,6 +112,7 @@ Identifier = Annotated[
     str, BeforeValidator(_identifier), WithJsonSchema({"type": "string", "pattern": "^[a-z0-9]+(-[a-z0-9]+)*$"})
 ]
 Whole = Annotated[int, BeforeValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 0, "maximum": 9999})]
+Counted = Annotated[int, BeforeValidator(_counted), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 9999})]
 YesNo = Annotated[bool, BeforeValidator(_yes_no)]
 
 

@@ -7,14 +7,14 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from saltbridge.bank.conditions import NAME
-from saltbridge.bank.fields import AtLeastTwo, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
+from saltbridge.bank.fields import AtLeastTwo, Counted, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
 from saltbridge.bank.kinds import Markdown, OptionText, UnitText
 from saltbridge.bank.told import nearest, shown, wrong
 
 
 class _AnyPart(Keys):
     ask: Markdown = Field(description="The question, in Markdown with holes.")
-    marks: Whole | None = Field(None, description="Marks; without it, the marking policy counts the steps.")
+    marks: Counted | None = Field(None, description="Marks; without it, the marking policy counts the steps.")
     hint: Markdown | None = Field(None, description="A first hint in your own words; further hints come from the working.")
 
 

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from saltbridge.bank.fields import Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, Whole, YesNo
+from saltbridge.bank.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, YesNo
 from saltbridge.bank.kinds import ConditionText, Markdown, Outcome, RuleCode, ToldName
 from saltbridge.bank.parts import Part
 from saltbridge.bank.scenario import Scenario
@@ -43,7 +43,7 @@ class TemplateKeys(Keys):
     use: OneOrSeveral[Use] = Field(
         ("practice",), description="What it may be used for. An exam question never reaches a public site."
     )
-    minutes: Whole | None = Field(None, description="Minutes a student needs; without it, one a mark.")
+    minutes: Counted | None = Field(None, description="Minutes a student needs; without it, one a mark.")
     context: Several[Identifier] = Field(
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )
