@@ -26,7 +26,6 @@ from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
-ONE_RIGHT = "List every answer that a draw can have, each once, as in `from: [left.metal, right.metal]`."
 OPPOSITE = {"ascending": "descending", "descending": "ascending"}
 
 
@@ -154,8 +153,7 @@ def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Calla
     def right(drawn: Drawn) -> int:
         value = str(drawn.graph.value(drawn.cells, node))
         if values.count(value) != 1:
-            options = ", ".join(option.text for option in part.options)
-            raise fault("no-right-option", expected=f"exactly one option for {value}", found=options, hint=ONE_RIGHT)
+            raise _not_one_right(f"exactly one option for {value}", part)
         return values.index(value)
 
     return right
@@ -166,11 +164,17 @@ def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
         wanted = _text_of(drawn, part.choose)
         found = [place for place, option in enumerate(part.options) if _text_of(drawn, option.text) == wanted]
         if len(found) != 1:
-            options = ", ".join(option.text for option in part.options)
-            raise fault("no-right-option", expected=f"exactly one option that is {wanted!r}", found=options, hint=ONE_RIGHT)
+            raise _not_one_right(f"exactly one option that is {wanted!r}", part)
         return found[0]
 
     return right
+
+
+def _not_one_right(expected: str, part: ChoosePart) -> Exception:
+    return fault(
+        "no-right-option", expected=expected, found=", ".join(option.text for option in part.options),
+        hint="List every answer that a draw can have, each once, as in `from: [left.metal, right.metal]`.",
+    )  # fmt: skip
 
 
 def _text_of(drawn: Drawn, name: str) -> str:
