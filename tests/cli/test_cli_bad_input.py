@@ -45,6 +45,10 @@ CASES = {
     "unknown unit": (
         told("I = 2.5 amps"), ["I = 2.5 amps: expected I in a unit of its kind (A, mA, uA, kA); found '2.5 amps' [unit]"],
     ),
+    "energy without unit, meant in kilojoules": (
+        told("dG0 = -212", "n = 2", find="E0_cell"),
+        ["dG0 = -212: expected dG0 with its unit, such as kJ/mol; found '-212'. Write \"dG0 = -212 kJ/mol\". [unit-needed]"],
+    ),
     "temperature without unit": (
         told("T = 25", find="E_cell", diagram=DANIELL),
         ["T = 25: expected T with its unit, such as °C; found '25'. Write \"T = 25 °C\". [unit-needed]"],

@@ -92,7 +92,7 @@ def require_quantity(name: str, catalogue: Catalogue, others: Sequence[str] = ()
 
 def _quantity(quantity: QuantityEntry, value: str) -> Quantity:
     """The number and unit of a quantity; raises ``Faulty`` where either can't be read."""
-    name, example = quantity.symbol, "°C" if quantity.unit == "K" else quantity.unit
+    name, example = quantity.symbol, "°C" if quantity.unit == "K" else quantity.show or quantity.unit
     if re.fullmatch(r"[-+]?\d+,\d+(\D.*)?", value):
         raise fault(
             "decimal-comma", expected="a decimal point", found=repr(value), hint=f'Write "{name} = {value.replace(",", ".", 1)}".'
