@@ -22,14 +22,18 @@ TABLE = (
     ("api",),
     ("build",),
     ("deliver",),
-    ("render",),
-    ("check",),
     ("compose",),
-    ("answers",),
-    ("policy",),
+    ("check",),
     ("draw",),
     ("bank",),
-    ("derivation",),
+    ("scenarios",),
+    ("forms",),
+    ("answers",),
+    ("policy",),
+    ("graph",),
+    ("catalogue",),
+    ("algebra",),
+    ("render",),
     ("chemistry",),
     ("tables",),
     ("units", "sigfigs", "words"),
@@ -49,12 +53,12 @@ KEEPERS = {
     "pint": {"units"},
     "typst": {"render"},
     "babel": {"words"},
-    "pydantic": {"bank"},
+    "pydantic": {"bank", "forms", "scenarios"},
     "click": {"cli"},
     "rich": {"cli"},
-    "sympy": {"chemistry", "derivation"},
-    "jinja2": {"bank", "render"},
-    "markdown": {"bank", "render"},
+    "sympy": {"chemistry", "algebra"},
+    "jinja2": {"forms", "render"},
+    "markdown": {"forms", "render"},
 }
 HEAVY = ("pydantic", "rich", "pint", "sympy", "typst", "babel", "jinja2", "markdown", "numpy")
 
@@ -119,6 +123,11 @@ def _edges() -> list[tuple[str, int, str, str]]:
 def test_every_room_stands_in_the_table():
     rooms = {_room(path) for path in _files(".py", under=("generator/saltbridge",))}
     assert rooms - {"__init__", "__main__"} <= set(RANK)
+
+
+def test_no_two_files_have_one_name():
+    names = [path.name for path in _files(".py", under=("generator/saltbridge",)) if path.name != "__init__.py"]
+    assert sorted({name for name in names if names.count(name) > 1}) == []
 
 
 def test_imports_go_down_the_table_only():

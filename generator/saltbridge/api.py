@@ -10,28 +10,28 @@ from pathlib import Path
 from typing import Any, Literal, TypeVar
 
 from saltbridge import units
+from saltbridge.catalogue.catalogue import Catalogue, Quantity, catalogue
+from saltbridge.catalogue.listing import listing
 from saltbridge.chemistry.cells import GalvanicCell, Side, cell_reaction, transfer_text
 from saltbridge.compose.context import Context
 from saltbridge.compose.printing import Printer
-from saltbridge.compose.telling import ALREADY, ROLES, Entry, Telling, notes, telling
-from saltbridge.derivation.catalogue import Catalogue, Quantity, catalogue
-from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.knowns import read_told, require_quantity
-from saltbridge.derivation.laws import Situation, Undefined, Value, instance, quantity_of
-from saltbridge.derivation.listing import listing
-from saltbridge.derivation.loose import loose
-from saltbridge.derivation.planner import reachable
-from saltbridge.derivation.precision import figures, measured
-from saltbridge.derivation.routes import BY_LOGARITHM, Asked
-from saltbridge.derivation.situations import add_print_unit, refuse_unit
-from saltbridge.derivation.solved import Outcome, graph_of, outcome, points_of
-from saltbridge.derivation.told_cell import UNKNOWNS, told_cell, unknown_node
-from saltbridge.derivation.walk import picked_sides, walk
+from saltbridge.compose.worked_steps import ALREADY, ROLES, Entry, Telling, notes, telling
 from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Situation, Undefined, Value, instance, quantity_of
+from saltbridge.graph.planner import reachable
+from saltbridge.graph.precision import figures, measured
+from saltbridge.graph.routes import BY_LOGARITHM, Asked
+from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
+from saltbridge.graph.walk import picked_sides, walk
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
+from saltbridge.scenarios.assignments import read_told, require_quantity
+from saltbridge.scenarios.cell_from_diagram import UNKNOWNS, told_cell, unknown_node
+from saltbridge.scenarios.free_situation import loose
+from saltbridge.scenarios.situations import add_print_unit, refuse_unit
 from saltbridge.sigfigs import NARROW_SPACE, to_figures
 from saltbridge.tables import Sheet
 from saltbridge.tables import sheet as sheet_of

@@ -13,20 +13,20 @@ from pathlib import Path
 from saltbridge import __version__
 from saltbridge.answers.sentences import page_sentences
 from saltbridge.bank.bank import Bank, survey_bank
-from saltbridge.bank.known import outcomes
 from saltbridge.bank.template import Template
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.question import Composer
-from saltbridge.compose.sheet import sheet_line, sheet_page
+from saltbridge.compose.sheet_lines import sheet_line, sheet_page
 from saltbridge.deliver.papers import paper_code, paper_letters, set_papers
-from saltbridge.deliver.proof.placing import placed
+from saltbridge.deliver.proof.locate_fault import placed
 from saltbridge.deliver.proof.signoff import unsigned
 from saltbridge.deliver.site import site_into
 from saltbridge.deliver.writing import claim, refuse, replacing
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
 from saltbridge.draw.allocate import practice_seed
 from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.forms.registries import outcomes
 from saltbridge.home import shipped
 from saltbridge.policy import policy
 from saltbridge.render import pages

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 import pytest
 
 from saltbridge.bank.bank import load_bank, read_template
-from saltbridge.bank.told import Reading
-from saltbridge.bank.yamlfile import parse_yaml
 from saltbridge.faults import Faulty
+from saltbridge.forms.strict_yaml import parse_yaml
+from saltbridge.forms.validation_messages import Reading
 
 if TYPE_CHECKING:
     from collections.abc import Callable

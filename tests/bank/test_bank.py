@@ -8,10 +8,10 @@ import pytest
 from bank_samples import BANK, GALVANIC, bank_messages, changed, write_bank
 
 from saltbridge.bank.bank import load_bank
-from saltbridge.bank.bench_scenario import BenchScenario
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
-from saltbridge.bank.scenario import ElectrolysisScenario, GalvanicScenario
 from saltbridge.records import Settings
+from saltbridge.scenarios.bench.bench_models import BenchScenario
+from saltbridge.scenarios.scenario import ElectrolysisScenario, GalvanicScenario
 from saltbridge.units import Quantity
 
 EXAMPLES = Path(__file__).parent / "examples"

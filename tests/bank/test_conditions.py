@@ -10,8 +10,8 @@ from bank_samples import messages
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from saltbridge.bank.conditions import LONGEST, MOST, Measured, parse_condition
 from saltbridge.faults import Faulty
+from saltbridge.forms.conditions import LONGEST, MOST, Measured, parse_condition
 
 VALUES = {
     "E0_cell": Measured(1.10, "V"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bank_samples import messages
 
-from saltbridge.bank import known
-from saltbridge.bank.yamlfile import parse_yaml
+from saltbridge.forms import registries as known
+from saltbridge.forms.strict_yaml import parse_yaml
 
 
 def test_outcomes_have_ids_sentences_and_levels():

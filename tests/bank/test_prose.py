@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge import tables
-from saltbridge.bank.conditions import Amount, Comparison, Condition, Name, Word
-from saltbridge.bank.prose import Branch, Hole, Notation, read_prose
 from saltbridge.document import Emphasis, Grid, Inscription, Items, LineBreak, Link, Paragraph, Piece, Strong, Text
 from saltbridge.faults import Faulty
+from saltbridge.forms.conditions import Amount, Comparison, Condition, Name, Word
+from saltbridge.forms.prose import Branch, Hole, Notation, read_prose
 
 ZINC_ION = Inscription("species", (Piece("base", "Zn"), Piece("sup", "2+"), Piece("base", "(aq)")), "Zn 2 plus aqueous")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from bank_samples import messages
 
-from saltbridge.bank.yamlfile import MOST_BYTES, Listing, Scalar, Table, lines_of, locate, parse_yaml, read_yaml
+from saltbridge.forms.strict_yaml import MOST_BYTES, Listing, Scalar, Table, lines_of, locate, parse_yaml, read_yaml
 
 
 @pytest.mark.parametrize(

@@ -7,8 +7,8 @@ from functools import cache
 
 from saltbridge.answers import merge
 from saltbridge.bank.bank import load_bank
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.document import Question, Variant
 from saltbridge.draw.allocate import practice_seed
 from saltbridge.draw.drawn import Drawn

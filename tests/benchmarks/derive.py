@@ -12,16 +12,16 @@ from math import log
 import sympy
 from measure import Ratio, seconds
 
+from saltbridge.algebra.rearrange import solve
+from saltbridge.catalogue.catalogue import catalogue, read_catalogue
 from saltbridge.chemistry.diagrams import parse_diagram
-from saltbridge.derivation.catalogue import catalogue, read_catalogue
-from saltbridge.derivation.galvanic import CellOptions, galvanic
-from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.laws import Given, Situation, instance
-from saltbridge.derivation.planner import plan
-from saltbridge.derivation.rearrange import solve
-from saltbridge.derivation.routes import Asked
-from saltbridge.derivation.slips import slip_points
-from saltbridge.derivation.solved import outcome
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Given, Situation, instance
+from saltbridge.graph.planner import plan
+from saltbridge.graph.routes import Asked
+from saltbridge.graph.slips import slip_points
+from saltbridge.graph.solved import outcome
+from saltbridge.scenarios.cell.galvanic import CellOptions, galvanic
 from saltbridge.tables import sheet
 
 DIAGRAM = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"

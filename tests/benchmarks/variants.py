@@ -21,11 +21,11 @@ from measure import Ratio, seconds
 from saltbridge.bank.bank import Bank, load_bank
 from saltbridge.bank.template import Template
 from saltbridge.build import publish
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.document import Question, Variant
 from saltbridge.home import shipped
-from saltbridge.render.parts import question_skeleton, variant_html
+from saltbridge.render.part_markup import question_skeleton, variant_html
 from saltbridge.render.skeleton import Skeleton
 from saltbridge.render.text import blocks_text, math_text, spans_text
 from saltbridge.words import of_bank

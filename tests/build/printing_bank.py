@@ -15,9 +15,9 @@ from pdf_reading import opened, text
 
 from saltbridge.bank.bank import Bank, load_bank
 from saltbridge.build import _frame, practice_variants, sample_papers
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.printing import Printer
-from saltbridge.compose.sheet import sheet_page
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.compose.sheet_lines import sheet_page
 from saltbridge.document import Paper
 from saltbridge.render import pages
 from saltbridge.render.text import working_text

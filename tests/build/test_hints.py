@@ -6,8 +6,8 @@ import re
 
 import pytest
 
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import BOTH_COUPLES, HINTS
-from saltbridge.derivation.catalogue import catalogue
 
 
 def test_the_step_that_names_both_couples_is_one_of_the_catalogue():

@@ -13,10 +13,10 @@ from saltbridge.answers.judge import judge, merge
 from saltbridge.api import known_names, work
 from saltbridge.bank.bank import load_bank, survey_bank
 from saltbridge.build import publish
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.cli.work import command
 from saltbridge.compose.question import Composer
-from saltbridge.deliver.proof.proof import prove
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.deliver.proof.proof_run import prove
 from saltbridge.faults import Faulty
 from saltbridge.render.text import question_text
 

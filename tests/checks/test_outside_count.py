@@ -11,7 +11,7 @@ from typing import Any
 import yaml
 from checks.outside import HERE
 
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 
 LEAST = 300
 WEAK = re.compile(r"arithmetic|definition|from memory|common practice|worked out|hand-checked|Kirchhoff", re.IGNORECASE)

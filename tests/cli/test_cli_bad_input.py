@@ -8,8 +8,8 @@ import pytest
 from click.testing import CliRunner
 
 from saltbridge.api import working_out
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.cli import main
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Faulty
 
 DANIELL = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"

@@ -13,7 +13,7 @@ from saltbridge import __version__
 from saltbridge.cli import COMMANDS, main
 
 HEAVY = {"pydantic", "rich", "pint", "sympy", "typst", "babel", "yaml", "jinja2", "markdown", "numpy"}
-OURS = {"saltbridge", "saltbridge.cli", "saltbridge.cli.telling", "saltbridge.faults"}
+OURS = {"saltbridge", "saltbridge.cli", "saltbridge.cli.fault_text", "saltbridge.faults"}
 
 
 def _modules_after(*arguments):

@@ -12,7 +12,7 @@ import pytest
 from click.testing import CliRunner
 
 from saltbridge.cli import main
-from saltbridge.cli.telling import INTERRUPTED
+from saltbridge.cli.fault_text import INTERRUPTED
 from saltbridge.faults import Fault, Faulty
 
 COMMAND = [sys.executable, "-c", "from saltbridge.cli import main; main(prog_name='saltbridge')"]

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.cli import main
-from saltbridge.derivation.catalogue import catalogue
 
 GOLDEN = Path(__file__).parent / "golden"
 DANIELL = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"

@@ -14,8 +14,8 @@ import pytest
 
 from saltbridge.answers import judge, merge
 from saltbridge.bank.bank import load_bank
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.draw.allocate import practice_seed
 from saltbridge.render.text import question_text, spans_text
 

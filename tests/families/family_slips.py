@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from saltbridge.api import work
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
 
 

@@ -12,12 +12,12 @@ from typing import Any
 import yaml
 from hostile_samples import SAMPLES
 
-from saltbridge.bank.bench_scenario import BenchScenario
 from saltbridge.bank.parts import PART_KINDS, BalancePart, ChoosePart, FindPart, OrderPart
-from saltbridge.bank.scenario import ElectrolysisScenario, GalvanicScenario, Scenario
 from saltbridge.bank.template import TemplateKeys
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.chemistry import realism
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.scenarios.bench.bench_models import BenchScenario
+from saltbridge.scenarios.scenario import ElectrolysisScenario, GalvanicScenario, Scenario
 from saltbridge.tables import metals, potentials
 
 _MODELS = (

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from saltbridge import build, words
 from saltbridge.bank.bank import Bank, load_bank, read_template
-from saltbridge.bank.told import Reading
-from saltbridge.bank.yamlfile import parse_yaml
+from saltbridge.forms.strict_yaml import parse_yaml
+from saltbridge.forms.validation_messages import Reading
 from saltbridge.home import shipped
 from saltbridge.render import pages
 

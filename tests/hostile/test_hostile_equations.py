@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from saltbridge.derivation.expression import parse
-from saltbridge.derivation.rearrange import solve
+from saltbridge.algebra.expression import parse
+from saltbridge.algebra.rearrange import solve
 from saltbridge.faults import Faulty
 from saltbridge.tables.characters import MOST_ACCENTS, improper
 

@@ -10,7 +10,7 @@ from banks import change, small_bank, write
 from planted import CELL
 
 from saltbridge.deliver.proof.compare import changes
-from saltbridge.deliver.proof.compared import changes_json, changes_text
+from saltbridge.deliver.proof.comparison_text import changes_json, changes_text
 
 DRAWS = 40
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from planted import BATH, CELL, PLANTS, plant_bank
 
-from saltbridge.deliver.proof.proof import prove
+from saltbridge.deliver.proof.proof_run import prove
 from saltbridge.home import shipped
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from saltbridge.deliver.proof.proof import prove
+from saltbridge.deliver.proof.proof_run import prove
 from saltbridge.home import shipped
 
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 
 import pytest
 
+from saltbridge.algebra.expression import Bin, Fn, Neg, Num, Tree, evaluate, names
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.check.factors import to_coherent
 from saltbridge.check.resolve import resolve
 from saltbridge.deliver.proof.independent import agrees
-from saltbridge.derivation.catalogue import catalogue
-from saltbridge.derivation.expression import Bin, Fn, Neg, Num, Tree, evaluate, names
 
 RELATIONS = catalogue().relations
 QUANTITIES = catalogue().quantities

@@ -11,7 +11,7 @@ from banks import change, small_bank
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
-from saltbridge.deliver.proof.proof import prove
+from saltbridge.deliver.proof.proof_run import prove
 from saltbridge.deliver.proof.report import report_html
 from saltbridge.deliver.proof.signoff import sign
 from saltbridge.render.proof_page import STATES, WEIGHTS

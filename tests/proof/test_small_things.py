@@ -14,7 +14,7 @@ from saltbridge.deliver.proof.checks import rounding_edge
 from saltbridge.deliver.proof.distinct import distinct
 from saltbridge.deliver.proof.draws import Share, draw_share
 from saltbridge.deliver.proof.language import reading
-from saltbridge.deliver.proof.proof import prove
+from saltbridge.deliver.proof.proof_run import prove
 from saltbridge.document import Figure
 from saltbridge.draw.seeds import Seed
 from saltbridge.render.overlaps import overlapping
@@ -121,8 +121,8 @@ parts:
     find: q
     figures: 2
 """
-    from saltbridge.deliver.proof.seen import Eyes  # noqa: PLC0415 - beside its only use
-    from saltbridge.derivation.catalogue import catalogue  # noqa: PLC0415 - beside its only use
+    from saltbridge.catalogue.catalogue import catalogue  # noqa: PLC0415 - beside its only use
+    from saltbridge.deliver.proof.variant_under_test import Eyes  # noqa: PLC0415 - beside its only use
 
     found = []
     for current in ("0.41", "0.42"):

@@ -12,7 +12,7 @@ import pytest
 
 from saltbridge import document as doc
 from saltbridge.render.html import block_html, inline_html, inscription_html, working_html
-from saltbridge.render.parts import question_skeleton, variant_html, variant_texts
+from saltbridge.render.part_markup import question_skeleton, variant_html, variant_texts
 from saltbridge.render.skeleton import join
 from saltbridge.words import catalogue
 

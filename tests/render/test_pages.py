@@ -15,10 +15,11 @@ import pytest
 
 from saltbridge.document import Figure, SheetConstant, SheetLine, SheetPage, Symbol
 from saltbridge.home import shipped
-from saltbridge.render import pages, parts
+from saltbridge.render import pages
+from saltbridge.render import part_markup as parts
+from saltbridge.render.page_sentences import ACTIONS
 from saltbridge.render.pages import Entry, Frame, guide_page, index_page, question_page, sheet_page
 from saltbridge.render.payload import data_block
-from saltbridge.render.sentences import ACTIONS
 from saltbridge.words import catalogue
 
 ENGLISH = catalogue("en")
@@ -185,7 +186,10 @@ SAID = re.compile(r"""words\((["'])(?P<said>.+?)\1[,)]""")
 def _asked() -> set[str]:
     """Every sentence that layouts and page writers ask the catalogue for."""
     package = Path(pages.__file__).parent
-    files = [*(shipped("site") / "layouts").glob("*.html"), *(package / name for name in ("html.py", "parts.py", "pages.py"))]
+    files = [
+        *(shipped("site") / "layouts").glob("*.html"),
+        *(package / name for name in ("html.py", "part_markup.py", "pages.py")),
+    ]
     found = {match["said"] for file in files for match in SAID.finditer(file.read_text(encoding="utf-8"))}
     return found | set(ACTIONS.values()) | set(pages.LEVELS.values()) | set(parts.WAYS.values())
 

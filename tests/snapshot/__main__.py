@@ -5,9 +5,9 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-sys.path[:0] = [str(Path(__file__).resolve().parent)]
+sys.path[:0] = [str(Path(__file__).resolve().parent.parent)]
 
-from taking import GOLDEN, golden, places, shots
+from snapshot.taking import GOLDEN, golden, places, shots  # noqa: E402 - run as a folder, it finds its neighbours here
 
 
 def main(arguments):

@@ -16,8 +16,8 @@ from pathlib import Path
 
 from saltbridge.answers import merge
 from saltbridge.bank.bank import load_bank
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.draw.allocate import practice_seed
 from saltbridge.home import shipped
 from saltbridge.render.text import question_text, spans_text

@@ -5,14 +5,8 @@ A change that means to alter none of them must leave these files alone; one that
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
 import pytest
-
-sys.path[:0] = [str(Path(__file__).resolve().parent)]
-
-from taking import GOLDEN, golden, places
+from snapshot.taking import GOLDEN, golden, places
 
 
 @pytest.mark.parametrize(("name", "template"), places(), ids=lambda each: each)

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from saltbridge.answers.equations import Unreadable, compare, read_equation, same
 from saltbridge.answers.judge_number import judge_number
 from saltbridge.answers.run import plain, run
+from saltbridge.answers.typed_equations import Unreadable, compare, read_equation, same
 from saltbridge.answers.verdict import Verdict
 from saltbridge.chemistry.equations import parse_equation
 

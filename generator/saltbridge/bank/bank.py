@@ -16,14 +16,14 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from saltbridge import tables, words
-from saltbridge.bank.fields import Keys
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
-from saltbridge.bank.told import Reading, told, values_of, without_echoes
-from saltbridge.bank.yamlfile import Table, lines_of, read_yaml
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Fault, FaultList, Faulty, fault
+from saltbridge.forms.fields import Keys
+from saltbridge.forms.strict_yaml import Table, lines_of, read_yaml
+from saltbridge.forms.validation_messages import Reading, told, values_of, without_echoes
 from saltbridge.records import Settings
 
 MOST_TEMPLATES = 2_000

@@ -6,10 +6,10 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
-from saltbridge.bank.conditions import NAME
-from saltbridge.bank.fields import AtLeastTwo, Counted, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
-from saltbridge.bank.kinds import Markdown, OptionText, UnitText
-from saltbridge.bank.told import nearest, shown, wrong
+from saltbridge.forms.conditions import NAME
+from saltbridge.forms.fields import AtLeastTwo, Counted, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
+from saltbridge.forms.validation_messages import nearest, shown, wrong
+from saltbridge.forms.value_types import Markdown, OptionText, UnitText
 
 
 class _AnyPart(Keys):

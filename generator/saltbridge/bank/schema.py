@@ -19,7 +19,7 @@ from saltbridge.home import shipped
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from saltbridge.bank.fields import Keys
+    from saltbridge.forms.fields import Keys
 
 MODELS: dict[str, type[Keys]] = {"template.schema.json": TemplateKeys, "bank.schema.json": BankKeys}
 

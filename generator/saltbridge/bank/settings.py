@@ -8,9 +8,9 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, WithJsonSchema
 
 from saltbridge import words
-from saltbridge.bank import known
-from saltbridge.bank.fields import Identifier, Keys, Several, Text, Title, Whole, known_word
-from saltbridge.bank.told import shown, wrong
+from saltbridge.forms import registries as known
+from saltbridge.forms.fields import Identifier, Keys, Several, Text, Title, Whole, known_word
+from saltbridge.forms.validation_messages import shown, wrong
 from saltbridge.records import Settings
 
 FORMAT = 1

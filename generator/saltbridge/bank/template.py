@@ -10,12 +10,12 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from saltbridge.bank.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, YesNo
-from saltbridge.bank.kinds import ConditionText, Markdown, Outcome, RuleCode, ToldName
 from saltbridge.bank.parts import Part
-from saltbridge.bank.scenario import Scenario
-from saltbridge.bank.told import shown, wrong
 from saltbridge.faults import Fault
+from saltbridge.forms.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, YesNo
+from saltbridge.forms.validation_messages import shown, wrong
+from saltbridge.forms.value_types import ConditionText, Markdown, Outcome, RuleCode, ToldName
+from saltbridge.scenarios.scenario import Scenario
 
 Level = Literal["introductory", "core", "advanced", "first-year"]
 Use = Literal["practice", "homework", "exam"]

@@ -12,7 +12,7 @@ from typing import Any
 import click
 
 from saltbridge import __version__
-from saltbridge.cli.telling import guarded, nearest
+from saltbridge.cli.fault_text import guarded, nearest
 
 # What each command does, kept here so that the list of commands loads none of them.
 COMMANDS = {

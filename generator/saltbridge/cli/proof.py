@@ -51,8 +51,8 @@ def command(
     if against is not None:
         _compare(folder, against, draws, as_json=as_json)
         return
-    from saltbridge.deliver.proof.asjson import proof_json  # noqa: PLC0415 - --help starts without it
-    from saltbridge.deliver.proof.proof import prove  # noqa: PLC0415 - --help starts without it
+    from saltbridge.deliver.proof.json_report import proof_json  # noqa: PLC0415 - --help starts without it
+    from saltbridge.deliver.proof.proof_run import prove  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.report import write_report  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.summary import summary  # noqa: PLC0415 - --help starts without it
 
@@ -74,7 +74,7 @@ def command(
 
 def _compare(folder: Path, against: Path, draws: int, *, as_json: bool) -> None:
     from saltbridge.deliver.proof.compare import changes  # noqa: PLC0415 - --help starts without it
-    from saltbridge.deliver.proof.compared import changes_json, changes_text  # noqa: PLC0415 - --help starts without it
+    from saltbridge.deliver.proof.comparison_text import changes_json, changes_text  # noqa: PLC0415 - --help starts without it
 
     found = changes(folder, against, draws)
     click.echo(changes_json(found) if as_json else _safe(changes_text(found)))

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import click
 
-from saltbridge.cli.telling import tell_faults
+from saltbridge.cli.fault_text import tell_faults
 
 EPILOG = """\b
 Examples:

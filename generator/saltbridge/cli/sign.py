@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from saltbridge.cli.telling import nearest, tell_faults
+from saltbridge.cli.fault_text import nearest, tell_faults
 
 EPILOG = """\b
 Examples:
@@ -34,7 +34,7 @@ def command(ctx: click.Context, template: str, bank: Path, by: str, on: date | N
     if bool(by) == withdraw:
         raise click.UsageError("Give either --by NAME to sign, or --withdraw.")
     from saltbridge.deliver.proof.bank_catalogue import catalogue_of  # noqa: PLC0415 - --help starts without it
-    from saltbridge.deliver.proof.proof import prove  # noqa: PLC0415 - --help starts without it
+    from saltbridge.deliver.proof.proof_run import prove  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.signoff import sign  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.signoff import withdraw as take_back  # noqa: PLC0415 - --help starts without it
 

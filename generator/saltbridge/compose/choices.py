@@ -6,22 +6,22 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from saltbridge.bank.kinds import Option
 from saltbridge.bank.parts import ChoosePart, OrderPart
-from saltbridge.bank.prose import Prose
-from saltbridge.compose import prose
+from saltbridge.catalogue.catalogue import Catalogue, Slip
+from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.slots import Filler
 from saltbridge.compose.workings import working
-from saltbridge.derivation.catalogue import Catalogue, Slip
-from saltbridge.derivation.laws import Rule, Undefined
-from saltbridge.derivation.solved import points_of
-from saltbridge.derivation.walk import WalkStep, walk
 from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import fault
+from saltbridge.forms.prose import Prose
+from saltbridge.forms.value_types import Option
+from saltbridge.graph.laws import Rule, Undefined
+from saltbridge.graph.solved import points_of
+from saltbridge.graph.walk import WalkStep, walk
 from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 

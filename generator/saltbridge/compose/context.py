@@ -6,12 +6,12 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from saltbridge.compose.printing import Printer
-from saltbridge.derivation import precision
-from saltbridge.derivation.laws import Given, Rule, Situation, Undefined
-from saltbridge.derivation.precision import figures
 from saltbridge.document import Inscription, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import fault
+from saltbridge.graph import precision
+from saltbridge.graph.laws import Given, Rule, Situation, Undefined
+from saltbridge.graph.precision import figures
 from saltbridge.sigfigs import to_decimals, to_figures
 
 STANDARD_CONCENTRATION = "standard_concentration"

@@ -6,15 +6,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from saltbridge.bank.parts import BalancePart
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.compose.choices import Made
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.workings import working
-from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.redox import BALANCED, WRONG
-from saltbridge.derivation.walk import walk
 from saltbridge.document import EquationField, Text
 from saltbridge.draw.drawn import Drawn
+from saltbridge.graph.walk import walk
+from saltbridge.scenarios.redox.redox import BALANCED, WRONG
 from saltbridge.words import Words
 
 FIRST = "Write what changes on both sides, and balance every element but oxygen and hydrogen."

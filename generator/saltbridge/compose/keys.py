@@ -7,14 +7,14 @@ from functools import lru_cache
 from typing import Any
 
 from saltbridge import units
-from saltbridge.derivation.expression import names
-from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.laws import Undefined
-from saltbridge.derivation.routes import Route, routes, step_figures
-from saltbridge.derivation.slips import SlipPoint
-from saltbridge.derivation.stepjson import step_json
+from saltbridge.algebra.expression import names
+from saltbridge.draw.drawer import Find
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.draws import Find
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Undefined
+from saltbridge.graph.routes import Route, routes, step_figures
+from saltbridge.graph.slips import SlipPoint
+from saltbridge.graph.step_json import step_json
 from saltbridge.sigfigs import twelve
 
 LOG_PLACE = "0.1"

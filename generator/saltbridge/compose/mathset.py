@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from saltbridge.algebra.expression import Bin, Fn, Neg, Num, Ref, Tree, precedence
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.slots import Slots
-from saltbridge.derivation.expression import Bin, Fn, Neg, Num, Ref, Tree, precedence
-from saltbridge.derivation.laws import Situation
 from saltbridge.document import (
     Call,
     Fenced,
@@ -23,6 +22,7 @@ from saltbridge.document import (
     Speech,
     Symbol,
 )  # fmt: skip
+from saltbridge.graph.laws import Situation
 
 PLUS, MINUS = Sign("+", "plus"), Sign("−", "minus")
 TIMES = Sign("×", "times")

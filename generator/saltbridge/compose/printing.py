@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
-from saltbridge.derivation.catalogue import Catalogue, Quantity
-from saltbridge.derivation.laws import quantity_of, symbol_of
+from saltbridge.catalogue.catalogue import Catalogue, Quantity
 from saltbridge.document import Inscription, Piece, Symbol
+from saltbridge.graph.laws import quantity_of, symbol_of
 from saltbridge.records import Settings
 from saltbridge.sigfigs import NumberWords, number_words, print_number
 from saltbridge.units import quantity_inscription, unit_inscription

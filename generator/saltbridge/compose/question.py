@@ -9,18 +9,26 @@ from typing import Any
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
-from saltbridge.compose import choices, equations, figures, half_equations, ideas, keys, prose
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.compose import choices, half_equations, keys
+from saltbridge.compose import equation_parts as equations
+from saltbridge.compose import figure_data as figures
+from saltbridge.compose import filled_prose as prose
+from saltbridge.compose import idea_parts as ideas
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import sentence, working
-from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.galvanic import LOWEST, OTHER, WEAKER
-from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.planner import Step as PlanStep
-from saltbridge.derivation.solved import points_of
-from saltbridge.derivation.walk import (
+from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
+from saltbridge.draw.drawer import Drawer
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.misfits import with_unknown_names
+from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.planner import Step as PlanStep
+from saltbridge.graph.solved import points_of
+from saltbridge.graph.walk import (
     BALANCE,
     CONVERT,
     CONVERT_RESULT,
@@ -31,12 +39,8 @@ from saltbridge.derivation.walk import (
     shown_nodes,
     walk,
 )
-from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
-from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.draws import Drawer
-from saltbridge.draw.misfits import with_unknown_names
-from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.policy import mark_points, policy
+from saltbridge.scenarios.cell.galvanic import LOWEST, OTHER, WEAKER
 
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.slots import Filler, Slots
-from saltbridge.derivation.laws import Situation, symbol_of
-from saltbridge.derivation.walk import WalkLine, WalkStep
 from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
+from saltbridge.graph.laws import Situation, symbol_of
+from saltbridge.graph.walk import WalkLine, WalkStep
 from saltbridge.words import Words, holes
 
 EQUALS = Sign("=", "equals")

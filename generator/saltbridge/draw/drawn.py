@@ -6,13 +6,13 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from saltbridge.bank.conditions import Measured
-from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.expression import Cells
-from saltbridge.derivation.graph import Graph
-from saltbridge.derivation.laws import Given, Situation, Undefined, quantity_of
-from saltbridge.derivation.solved import Outcome
+from saltbridge.algebra.expression import Cells
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import Fault, Faulty
+from saltbridge.forms.conditions import Measured
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Given, Situation, Undefined, quantity_of
+from saltbridge.graph.solved import Outcome
 
 
 @dataclass

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.template import Template
-from saltbridge.bank.told import nearest
-from saltbridge.derivation.catalogue import Catalogue
-from saltbridge.derivation.laws import quantity_of
-from saltbridge.derivation.situations import refuse_unit
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty
+from saltbridge.forms.validation_messages import nearest
+from saltbridge.graph.laws import quantity_of
+from saltbridge.scenarios.situations import refuse_unit
 
 OF_PRINT = frozenset({"standard_concentration"})
 """Names that no scenario has but that print the same in every one."""

@@ -9,8 +9,8 @@ from typing import Any
 
 import yaml
 
-from saltbridge.derivation.walk import WalkStep
 from saltbridge.faults import fault
+from saltbridge.graph.walk import WalkStep
 from saltbridge.home import shipped
 
 

@@ -16,9 +16,9 @@ from saltbridge.home import shipped
 from saltbridge.render.figures import figure_html, sprites
 from saltbridge.render.html import inscription_html
 from saltbridge.render.mathml import maths
-from saltbridge.render.parts import figures_of, question_skeleton
+from saltbridge.render.page_sentences import script_sentences
+from saltbridge.render.part_markup import figures_of, question_skeleton
 from saltbridge.render.payload import SCHEMA, data_block, policy, question_data
-from saltbridge.render.sentences import script_sentences
 from saltbridge.render.skeleton import join
 from saltbridge.words import Words
 

@@ -20,7 +20,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from saltbridge.document import Question, Variant
-from saltbridge.render.parts import variant_texts
+from saltbridge.render.part_markup import variant_texts
 from saltbridge.render.skeleton import Skeleton
 
 SCHEMA = 1

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from saltbridge.document import ChoiceField, OrderField, Part, Question, Spans, Variant
 from saltbridge.render.html import blocks_html, marks_html, spans_html, working_html
-from saltbridge.render.parts import variant_texts
+from saltbridge.render.part_markup import variant_texts
 from saltbridge.render.skeleton import escape, join, split
 from saltbridge.words import Words
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.api import work
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
 from saltbridge.tables import sheet
 

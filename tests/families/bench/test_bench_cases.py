@@ -12,11 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.api import work
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.check.resolve import resolve
-from saltbridge.derivation.bench import Strips, bench
-from saltbridge.derivation.catalogue import catalogue
-from saltbridge.derivation.planner import reachable
 from saltbridge.faults import Faulty
+from saltbridge.graph.planner import reachable
+from saltbridge.scenarios.bench.bench_situation import Strips, bench
 from saltbridge.tables import metals, potentials, sheet
 from saltbridge.tables.bench import bands, safety
 

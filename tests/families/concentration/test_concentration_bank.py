@@ -11,9 +11,9 @@ from families.family_bank import given_values, keys, must_be_caught, prints_whol
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.chemistry.realism import RULES, Facts
-from saltbridge.derivation.changes import ACTIONS, CHANGES
 from saltbridge.faults import Faulty
 from saltbridge.render.text import spans_text
+from saltbridge.scenarios.concentration.changes import ACTIONS, CHANGES
 from saltbridge.tables import sheet
 
 FAMILIES = ("concentration", "equilibrium")

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from saltbridge.api import work
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
 from saltbridge.tables import potentials, sheet
 

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 import yaml
 
-from saltbridge.derivation.catalogue import catalogue
-from saltbridge.derivation.knowns import read_told
-from saltbridge.derivation.loose import loose
-from saltbridge.derivation.situations import add_print_unit
-from saltbridge.derivation.solved import graph_of, points_of
+from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.graph.solved import graph_of, points_of
+from saltbridge.scenarios.assignments import read_told
+from saltbridge.scenarios.free_situation import loose
+from saltbridge.scenarios.situations import add_print_unit
 from saltbridge.tables import sheet
 
 CASES = yaml.safe_load((Path(__file__).parent / "slip_values.yaml").read_text(encoding="utf-8"))

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.api import work
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.tables import sheet
 from saltbridge.tables.corrosion import rust_tubes, seawater
 

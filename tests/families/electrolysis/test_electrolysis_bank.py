@@ -10,9 +10,9 @@ from families.family_bank import keys, must_be_caught, prints_whole, right_answe
 
 from saltbridge.answers import judge
 from saltbridge.bank.bank import load_bank
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.chemistry import bath_realism
 from saltbridge.chemistry.realism import RULES, Facts
-from saltbridge.derivation.catalogue import catalogue
 from saltbridge.faults import Faulty
 
 test_the_right_answer_is_judged_right = right_answers("electrolysis")

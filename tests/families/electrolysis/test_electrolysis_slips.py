@@ -6,7 +6,7 @@ import pytest
 from families.family_slips import own_formulas
 
 from saltbridge.api import work
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.tables import sheet
 
 SHEET = sheet("college")

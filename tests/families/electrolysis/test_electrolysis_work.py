@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from saltbridge.api import known_names, work, working_out
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
 
 FAMILY = [relation for relation in catalogue().relations.values() if relation.family.startswith("Electrolysis:")]

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from saltbridge.api import work
 from saltbridge.chemistry.realism import insoluble
-from saltbridge.derivation.loop import bridge_salt
 from saltbridge.faults import Faulty
+from saltbridge.scenarios.cell.loop import bridge_salt
 
 CELLS = cases("galvanic_cases.yaml", "cells")
 BRIDGES = cases("galvanic_cases.yaml", "bridges")

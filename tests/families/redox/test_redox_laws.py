@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from saltbridge.algebra.expression import evaluate
 from saltbridge.api import work
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.check.resolve import resolve
 from saltbridge.chemistry.balancing import redox_halves
 from saltbridge.chemistry.equations import imbalance, parse_equation
@@ -16,10 +18,8 @@ from saltbridge.chemistry.half_reactions import combine
 from saltbridge.chemistry.half_steps import half_steps
 from saltbridge.chemistry.oxidation import disproportionates, electrons_passed, oxidation_numbers
 from saltbridge.chemistry.species import parse_species
-from saltbridge.derivation.catalogue import catalogue
-from saltbridge.derivation.expression import evaluate
-from saltbridge.derivation.redox import element_changed
 from saltbridge.faults import Faulty
+from saltbridge.scenarios.redox.redox import element_changed
 
 SPECIES = (
     "Cr2O7^2-", "MnO4^-", "H2O2", "HO2^-", "NaH", "LiAlH4", "NaBH4", "OF2", "O2F2", "BaO2", "S2O8^2-", "NH4NO3", "[Fe(CN)6]^4-",

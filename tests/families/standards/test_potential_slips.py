@@ -10,7 +10,7 @@ from families.family_bank import ids, keys, samples
 from families.family_slips import own_formulas
 
 from saltbridge.api import work
-from saltbridge.derivation.catalogue import catalogue
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.home import shipped
 
 CHAIN = ["n_first = 1", "E0_first = 0.771 V", "n_second = 2", "E0_second = -0.447 V"]

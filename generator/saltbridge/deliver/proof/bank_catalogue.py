@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from pathlib import Path
 
-from saltbridge.derivation.catalogue import Catalogue, catalogue
+from saltbridge.catalogue.catalogue import Catalogue, catalogue
 from saltbridge.faults import Faulty
 
 

@@ -10,10 +10,10 @@ from typing import Any
 
 from saltbridge.bank.bank import BANK_FILE, Bank
 from saltbridge.bank.template import Template
-from saltbridge.bank.yamlfile import read_yaml
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.content import Used, settings_used, used_by
-from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.faults import Faulty
+from saltbridge.forms.strict_yaml import read_yaml
 
 _LONGEST = 60
 NOTHING = "nothing"

@@ -13,11 +13,11 @@ from saltbridge.check.factors import FACTORS, to_coherent
 from saltbridge.chemistry import realism
 from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
-from saltbridge.deliver.proof.seen import Seen
-from saltbridge.derivation.routes import WIDEST
+from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, OrderField
-from saltbridge.draw.draws import Find
+from saltbridge.draw.drawer import Find
 from saltbridge.faults import Faulty
+from saltbridge.graph.routes import WIDEST
 from saltbridge.render.text import spans_text
 
 Check = Callable[[Seen], Iterator[Hit]]

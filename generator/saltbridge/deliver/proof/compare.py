@@ -15,9 +15,9 @@ from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, WhichPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
+from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.draws import Drawer
-from saltbridge.draw.ideas import drawn_idea
+from saltbridge.draw.drawn_ideas import drawn_idea
 from saltbridge.faults import Faulty
 
 EXAMPLES = 3

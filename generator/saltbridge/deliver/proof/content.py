@@ -8,17 +8,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from saltbridge.algebra.expression import as_text
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import FindPart
 from saltbridge.bank.template import Template
-from saltbridge.bank.yamlfile import read_yaml
+from saltbridge.catalogue.catalogue import Catalogue, Relation
 from saltbridge.deliver.proof.independent import ascii_text
-from saltbridge.derivation.catalogue import Catalogue, Relation
-from saltbridge.derivation.expression import as_text
-from saltbridge.derivation.laws import Instance, symbol_of
-from saltbridge.derivation.planner import Step
+from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.draws import Drawer
+from saltbridge.forms.strict_yaml import read_yaml
+from saltbridge.graph.laws import Instance, symbol_of
+from saltbridge.graph.planner import Step
 from saltbridge.tables import metals
 
 PARTS = ("template", "data sheet", "relations", "settings")

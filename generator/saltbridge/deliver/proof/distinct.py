@@ -7,8 +7,8 @@ from collections import Counter
 from dataclasses import dataclass
 
 from saltbridge.bank.parts import WhichPart
-from saltbridge.deliver.proof.seen import Seen
-from saltbridge.draw.ideas import drawn_idea
+from saltbridge.deliver.proof.variant_under_test import Seen
+from saltbridge.draw.drawn_ideas import drawn_idea
 
 
 def content(seen: Seen) -> bytes:

@@ -9,15 +9,15 @@ from pathlib import Path
 
 from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.template import Template
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
 from saltbridge.deliver.proof.distinct import content
+from saltbridge.deliver.proof.draw_statistics import Tally
 from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.language import Reading, reading, texts_of
 from saltbridge.deliver.proof.samples import sample
-from saltbridge.deliver.proof.seen import Eyes, Seen
-from saltbridge.deliver.proof.tally import Tally
-from saltbridge.derivation.catalogue import Catalogue
+from saltbridge.deliver.proof.variant_under_test import Eyes, Seen
 from saltbridge.faults import Faulty
 from saltbridge.render.overlaps import overlapping
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from saltbridge import __version__
-from saltbridge.bank.known import outcomes
-from saltbridge.deliver.proof.before import LEVELS
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding
-from saltbridge.deliver.proof.proof import Proof, TemplateProof, coverage, marks_of
+from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, marks_of
+from saltbridge.deliver.proof.static_checks import LEVELS
 from saltbridge.document import Figure
 from saltbridge.faults import fault
+from saltbridge.forms.registries import outcomes
 from saltbridge.render.proof_page import FindingView, OutcomeView, ProofView, SampleView, TemplateView, proof_page
 from saltbridge.words import Words
 from saltbridge.words import catalogue as words_of

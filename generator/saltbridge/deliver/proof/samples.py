@@ -7,11 +7,11 @@ from decimal import Decimal
 from typing import Any
 
 from saltbridge.compose.context import Context
-from saltbridge.deliver.proof.seen import Seen
-from saltbridge.deliver.proof.tally import Sample
+from saltbridge.deliver.proof.draw_statistics import Sample
+from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, OrderField, Part, Spans, Text
-from saltbridge.draw.draws import Find
-from saltbridge.render.parts import figures_of
+from saltbridge.draw.drawer import Find
+from saltbridge.render.part_markup import figures_of
 from saltbridge.render.proof_sample import PartShown, SlipShown, sample_html
 from saltbridge.sigfigs import to_figures
 

@@ -26,11 +26,11 @@ from typing import Literal
 
 from saltbridge.bank.bank import SIGNED_FILE, Bank
 from saltbridge.bank.template import Template
-from saltbridge.bank.yamlfile import Entry, Scalar, Table, read_yaml
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.content import DIGITS, PARTS, content_of
-from saltbridge.derivation.catalogue import Catalogue
 from saltbridge.faults import Fault, FaultList, Faulty, fault
+from saltbridge.forms.strict_yaml import Entry, Scalar, Table, read_yaml
 
 State = Literal["draft", "signed", "changed", "withdrawn"]
 LONGEST_NAME = 120

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from saltbridge.deliver.proof.findings import Finding
-from saltbridge.deliver.proof.proof import Proof, TemplateProof, marks_of
+from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, marks_of
 
 _STANDINGS = {"draft": "draft", "signed": "signed", "changed": "changed since signed", "withdrawn": "withdrawn"}
 

@@ -1,0 +1,138 @@
+"""Prose with holes becomes document blocks with slots; blocks inside a branch are settled once a shape."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from saltbridge.chemistry.equations import parse_equation
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import parse_species
+from saltbridge.compose.context import Context
+from saltbridge.compose.slots import Slots
+from saltbridge.document import Block, Emphasis, Grid, Inline, Inscription, Items, Link, Paragraph, Spans, Strong, Text
+from saltbridge.draw.drawn import Drawn
+from saltbridge.forms.conditions import Condition
+from saltbridge.forms.prose import Hole, Prose
+from saltbridge.forms.prose_nodes import Branch, Notation, ProseNode
+from saltbridge.words import Words
+
+
+def block_branches(*texts: Prose) -> tuple[Condition, ...]:
+    """The conditions over whole blocks, which a shape depends on."""
+    return tuple(node.condition for text in texts for node in _branches(text.blocks))
+
+
+def _branches(nodes: Sequence[ProseNode]) -> Iterator[Branch]:
+    for node in nodes:
+        if isinstance(node, Branch) and node.blocks:
+            yield node
+            yield from _branches((*node.then, *node.otherwise))
+
+
+def blocks(text: Prose, slots: Slots, drawn: Drawn) -> tuple[Block, ...]:
+    """The blocks of a text for the shape that ``drawn`` belongs to."""
+    return tuple(block for node in text.blocks for block in _block(node, slots, drawn))
+
+
+def _block(node: Any, slots: Slots, drawn: Drawn) -> Iterator[Block]:
+    match node:
+        case Branch():
+            for inner in node.then if node.condition.holds(drawn.lookup) else node.otherwise:
+                yield from _block(inner, slots, drawn)
+        case Paragraph(spans):
+            yield Paragraph(line(spans, slots))
+        case Items(ordered, items):
+            yield Items(ordered, tuple(tuple(block for each in item for block in _block(each, slots, drawn)) for item in items))
+        case Grid():
+            yield replace(
+                node,
+                caption=line(node.caption, slots),
+                head=tuple(line(cell, slots) for cell in node.head),
+                rows=tuple(tuple(line(cell, slots) for cell in row) for row in node.rows),
+            )
+        case _:
+            yield Paragraph(line((node,), slots))
+
+
+def line(nodes: Sequence[Any], slots: Slots) -> Spans:
+    """The spans of a line, holes and branches in slots."""
+    return tuple(_span(node, slots) for node in nodes)
+
+
+def _span(node: Any, slots: Slots) -> Inline:
+    match node:
+        case Strong(spans):
+            return Strong(line(spans, slots))
+        case Emphasis(spans):
+            return Emphasis(line(spans, slots))
+        case Link(target, spans):
+            return Link(target, line(spans, slots))
+        case Hole() | Notation() | Branch():
+            return slots.slot(repr(node), lambda context: tuple(filled(node, context)))
+        case _:
+            plain: Inline = node
+            return plain
+
+
+def filled(node: Any, context: Context) -> Iterator[Inline]:
+    """What a node of a line prints as in one variant."""
+    match node:
+        case Hole(name, filters):
+            yield _filtered(context.shown(name), name, filters, context)
+        case Notation(pieces):
+            yield _notation(pieces, context)
+        case Branch(condition, then, otherwise):
+            for inner in then if condition.holds(context.drawn.lookup) else otherwise:
+                yield from filled(inner, context)
+        case Strong(spans):
+            yield Strong(tuple(each for span in spans for each in filled(span, context)))
+        case Emphasis(spans):
+            yield Emphasis(tuple(each for span in spans for each in filled(span, context)))
+        case _:
+            yield node
+
+
+def _filtered(shown: Inscription | Text, name: str, filters: Sequence[str], context: Context) -> Inline:
+    for each in filters:
+        match each:
+            case "capital":
+                shown = Text(_capital(shown.text)) if isinstance(shown, Text) else shown
+            case "number":
+                known = context.given(name)
+                shown = context.printer.number(
+                    known.printed if known else context.printed(name), signed=context.printer.signed(name)
+                )
+            case "unit":
+                shown = context.printer.unit(context.unit(name)) or Text("")
+            case "symbol":
+                shown = context.situation.labels.get(f"{name.split('.', maxsplit=1)[0]}.symbol", shown)
+            case _:
+                shown = Text(context.printer.words(context.situation.words.get(f"{name.split('.', maxsplit=1)[0]}.metal", "")))
+    return shown
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _notation(pieces: Sequence[str | Hole], context: Context) -> Inline:
+    """Chemistry with holes filled: species text where a hole names a species, else its printed form; a diagram as it is."""
+    if len(pieces) == 1 and isinstance(pieces[0], Hole):
+        shown = context.shown(pieces[0].name)
+        return shown if isinstance(shown, Inscription) else _set(shown.text, context.printer.words)
+    return _set("".join(piece if isinstance(piece, str) else _ascii(piece, context) for piece in pieces), context.printer.words)
+
+
+def _ascii(hole: Hole, context: Context) -> str:
+    shown = context.shown(hole.name)
+    if isinstance(shown, Text):
+        return shown.text
+    return "".join("^" + piece.text.replace("−", "-") if piece.kind == "sup" else piece.text for piece in shown.pieces)
+
+
+def _set(text: str, words: Words) -> Inscription:
+    if "->" in text or "→" in text:
+        return inscribe_equation(parse_equation(text), phase=True, say=words)
+    return inscribe_species(parse_species(text), phase=True, say=words)

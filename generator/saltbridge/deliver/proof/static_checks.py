@@ -1,0 +1,125 @@
+"""What can be seen of a bank and its templates without drawing."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterator, Sequence
+
+from saltbridge.bank.bank import Bank
+from saltbridge.bank.parts import ChoosePart, FindPart
+from saltbridge.bank.template import Template
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.check.chemistry import imbalance
+from saltbridge.deliver.proof.findings import Finding, Weight
+from saltbridge.faults import Fault
+from saltbridge.forms.registries import outcomes
+
+_EQUATION = re.compile(r"`([^`{]*(?:->|→)[^`{]*)`")
+LEVELS = ("introductory", "core", "advanced", "first-year")
+
+
+def of_bank(bank: Bank) -> Iterator[Finding]:
+    """Doubts about the sheet, and templates that can't be told apart by their titles."""
+    for doubt in bank.warnings:
+        yield Finding("warning", doubt)
+    first: dict[str, Template] = {}
+    for template in bank.templates:
+        title = template.title.casefold()
+        if title in first:
+            hint = "Students tell questions apart by their titles."
+            yield _at(
+                template,
+                "warning",
+                "title",
+                "title-twice",
+                "each title once",
+                f"`{template.title}`, as {first[title].file}",
+                hint,
+            )
+        first.setdefault(title, template)
+
+
+def of_template(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
+    """Slips that there are not, answers told in the text, exam questions open to all, words drawn for nothing."""
+    yield from _unknown_slips(template, catalogue)
+    yield from _answers_told(template)
+    if "exam" in template.use and len(template.use) > 1:
+        others = " and ".join(use for use in template.use if use != "exam")
+        hint = "Make a second template for practice."
+        yield _at(template, "fault", "use", "exam-open", "an exam question for exams only", f"{others} too", hint)
+    if template.context and "context" not in _names(template):
+        hint = 'Tell the words apart: `{% if context == "…" %}`.'
+        yield _at(template, "warning", "context", "context-unused", "the drawn word in the text", "no `context` there", hint)
+    level = outcomes()[template.outcome].level
+    if LEVELS.index(level) > LEVELS.index(template.level):
+        yield _at(template, "note", "level", "level-low", f"`{level}`, the level of {template.outcome}", f"`{template.level}`")
+    yield from _asked_twice(template)
+    yield from _equations(template)
+
+
+def _unknown_slips(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
+    for at, slip in enumerate(template.must_catch, 1):
+        if slip not in catalogue.slips:
+            near = difflib.get_close_matches(slip, list(catalogue.slips), 1, 0.6)
+            hint = f"Did you mean `{near[0]}`?" if near else "They stand in data/slips.yaml."
+            yield _at(template, "fault", f"must catch[{at}]", "unknown-slip", "the id of a slip", f"`{slip}`", hint)
+
+
+def _answers_told(template: Template) -> Iterator[Finding]:
+    """Answers that stand in what the student reads before or with the part that asks for them."""
+    read = dict.fromkeys(template.text.names, "text")
+    for at, part in enumerate(template.parts, 1):
+        read |= {name: f"parts[{at}].ask" for name in part.ask.names if name not in read}
+        answer = part.find if isinstance(part, FindPart) else part.choose if isinstance(part, ChoosePart) else ""
+        hinted = part.hint.names if part.hint is not None else ()
+        if answer in read:
+            hint = f"Take `{{{{ {answer} }}}}` out."
+            yield _at(
+                template,
+                "fault",
+                read[answer],
+                "answer-told",
+                f"a text that leaves {answer} to part {at}",
+                "it stands there",
+                hint,
+            )
+        elif answer in hinted:
+            hint = "Ask a question instead."
+            yield _at(template, "fault", f"parts[{at}].hint", "answer-told", f"a hint without {answer}", "it stands there", hint)
+
+
+def _asked_twice(template: Template) -> Iterator[Finding]:
+    seen: dict[str, int] = {}
+    for at, part in enumerate(template.parts, 1):
+        asked = " ".join(part.ask.source.split()).casefold()
+        if asked in seen:
+            yield _at(
+                template, "warning", f"parts[{at}].ask", "asked-twice", "each question once", f"the same as part {seen[asked]}"
+            )
+        seen.setdefault(asked, at)
+
+
+def _equations(template: Template) -> Iterator[Finding]:
+    """Equations written out in a text that do not balance; a question may show one on purpose, so it is a warning."""
+    texts = [("text", template.text.source)]
+    for at, part in enumerate(template.parts, 1):
+        texts += [(f"parts[{at}].ask", part.ask.source), (f"parts[{at}].hint", part.hint.source if part.hint else "")]
+    for key, source in texts:
+        for text in _EQUATION.findall(source):
+            surplus = imbalance(text)
+            if surplus:
+                wrong = ", ".join(f"{name} {number:+d}" for name, number in surplus.items())
+                hint = "Leave it where students are to find that out."
+                yield _at(
+                    template, "warning", key, "not-balanced", "an equation in balance", f"`{text}` ({wrong} on the right)", hint
+                )
+
+
+def _names(template: Template) -> Sequence[str]:
+    return (*template.text.names, *(name for part in template.parts for name in part.ask.names))
+
+
+def _at(template: Template, weight: Weight, key: str, code: str, expected: str, found: str, hint: str = "") -> Finding:
+    fault: Fault = template.fault(key, code, expected=expected, found=found, hint=hint)
+    return Finding(weight, fault, template.id)

@@ -1,0 +1,89 @@
+"""What the counts of a template's draws say: findings in the words of a moderator."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from saltbridge.bank.template import Template
+from saltbridge.deliver.proof.distinct import distinct
+from saltbridge.deliver.proof.draw_statistics import Tally
+from saltbridge.deliver.proof.findings import Finding, Weight
+from saltbridge.deliver.proof.language import HARDEST, LONGEST_SENTENCE, words_in
+from saltbridge.deliver.proof.locate_fault import placed
+
+CLASS = 30
+"""Students of a class: a template should have as many variants."""
+
+FEW_KEPT = 0.2
+_ENOUGH = 50  # draws: fewer say nothing of shares
+
+
+def of_tally(template: Template, tally: Tally) -> Iterator[Finding]:
+    """Everything found by drawing."""
+    for each in tally.stopped:
+        yield Finding("fault", placed(template, each), template.id, draws=tally.draws)
+    yield from _hits(template, tally)
+    yield from _kept(template, tally)
+    if not tally.stopped and tally.draws >= _ENOUGH:
+        yield from _repeats(template, tally)
+        yield from _slips(template, tally)
+    yield from _language(template, tally)
+
+
+def _hits(template: Template, tally: Tally) -> Iterator[Finding]:
+    for key, (hit, seed) in tally.counts.first.items():
+        fault = template.fault(hit.key, hit.code, expected=hit.expected, found=hit.found, hint=hit.hint)
+        yield Finding(hit.weight, fault, template.id, tally.counts.times[key], tally.draws, seed)
+
+
+def _kept(template: Template, tally: Tally) -> Iterator[Finding]:
+    log = tally.log
+    if tally.stopped or log.draws < _ENOUGH:
+        return
+    if fault := log.fault():
+        yield Finding("fault", fault, template.id, log.rejected, log.draws)
+    elif log.kept < FEW_KEPT * log.draws:
+        reason, times = log.lines()[0]
+        found = f"{log.kept} of {log.draws} kept; {reason.what} rejects {times}"
+        key = reason.key or "scenario"
+        yield _found(template, "warning", key, "rejects-many", f"at least {FEW_KEPT:.0%} of the draws kept", found)
+
+
+def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
+    known = distinct(tally.contents)
+    if known.estimate >= CLASS or known.draws < CLASS:
+        return
+    hint = "Let the scenario draw from more values, or loosen `keep only if`."
+    expected = f"at least {CLASS} variants, one for each student of a class"
+    yield _found(template, "warning", "scenario", "few-variants", expected, f"about {known.estimate}", hint)
+
+
+def _slips(template: Template, tally: Tally) -> Iterator[Finding]:
+    if tally.possible and not tally.caught:
+        hint = "A student who makes one is told nothing about it."
+        yield _found(template, "warning", "parts", "no-slip-told", "a usual slip that some variant can tell", "none", hint)
+        return
+    never = [slip for slip in tally.possible if not tally.caught[slip]]
+    if never:
+        expected = "each slip that can be made told by some variant"
+        yield _found(template, "note", "parts", "slips-never-told", expected, "never: " + ", ".join(never))
+
+
+def _language(template: Template, tally: Tally) -> Iterator[Finding]:
+    for each in tally.readings:
+        long = words_in(each.longest)
+        if long > LONGEST_SENTENCE:
+            hint = f"It begins: {' '.join(each.longest.split()[:6])} …"
+            expected = f"sentences of at most {LONGEST_SENTENCE} words"
+            yield _found(template, "warning", "text", "long-sentence", expected, f"one of {long}", hint)
+            break
+    hardest = max((each.lix for each in tally.readings), default=0.0)
+    if hardest > HARDEST:
+        hint = "Shorter sentences and everyday words; LIX counts words in a sentence and long words."
+        yield _found(
+            template, "warning", "text", "hard-to-read", f"a reading level (LIX) up to {HARDEST}", f"{hardest:.0f}", hint
+        )
+
+
+def _found(template: Template, weight: Weight, key: str, code: str, expected: str, found: str, hint: str = "") -> Finding:
+    return Finding(weight, template.fault(key, code, expected=expected, found=found, hint=hint), template.id)

@@ -1,0 +1,374 @@
+"""Draws of a template: scene after scene until one keeps every condition; what was rejected is counted by its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cached_property, partial
+
+from saltbridge.bank.bank import Bank
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.bank.template import Template
+from saltbridge.catalogue.catalogue import Catalogue, Quantity
+from saltbridge.chemistry import realism
+from saltbridge.chemistry.realism import Facts
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_ideas import offers
+from saltbridge.draw.log import Reason, RejectionLog
+from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
+from saltbridge.draw.seeds import Seed
+from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.forms.conditions import NAME
+from saltbridge.graph.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, instance, quantity_of
+from saltbridge.graph.planner import reachable
+from saltbridge.graph.routes import BY_LOGARITHM, WIDEST, Asked
+from saltbridge.graph.slips import SlipPoint
+from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
+from saltbridge.scenarios.drawings import draw_scene
+from saltbridge.scenarios.redox.redox import BALANCED
+from saltbridge.scenarios.scene import Scene, pick_quantity
+from saltbridge.scenarios.situations import add_given, add_print_unit
+from saltbridge.sigfigs import decimals_of
+
+MOST_TRIES = 200
+MOST_SHAPES = 256  # kept of one template
+LOGARITHMS = frozenset(f"lg{name}" for name in BY_LOGARITHM)
+ROLES = ("anode", "cathode")
+
+
+@dataclass(frozen=True, slots=True)
+class Find:
+    """One number to find: the node asked for (in its unit) and how it is to be given."""
+
+    name: str
+    node: str
+    unit: str
+    asked: Asked
+
+
+@dataclass
+class Drawer:
+    """Draws variants of one template; ``log`` counts what was rejected and why."""
+
+    template: Template
+    bank: Bank
+    catalogue: Catalogue
+    log: RejectionLog = field(init=False)
+    _misfits: tuple[Fault, ...] | None = None
+    _finds: dict[str, Find] = field(default_factory=dict)
+    _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.log = RejectionLog(self.template.file)
+
+    def draw(self, seed: str) -> Drawn:
+        """The first draw of a seed that keeps every condition.
+
+        Raises ``Faulty``: ``rejects-almost-every-draw`` naming the condition, or what is wrong with the template.
+        """
+        if self._misfits is None:
+            self._misfits = tuple(misfits(self.template, self.catalogue))
+        first = Seed(self.bank.id, self.template.id, seed)
+        if self._misfits:
+            raise Faulty([*self._misfits, *self._also(first)])
+        for attempt in range(MOST_TRIES):
+            drawn, reasons = self.attempt(first.redraw(attempt))
+            if drawn is not None and not reasons:
+                self.log.keep()
+                return drawn
+            self.log.reject(*reasons)
+        found = self.log.fault(1.0)
+        raise Faulty([found] if found else [])
+
+    def _also(self, seed: Seed) -> list[Fault]:
+        """What one draw shows beside the misfits, so that both are told in one run."""
+        known = {each.code for each in self._misfits or ()}
+        try:
+            self.attempt(seed)
+        except Faulty as error:
+            return [each for each in error.faults if each.code not in known]
+        return []
+
+    def attempt(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
+        """One draw and every reason against it; ``None`` where it could not even be built."""
+        try:
+            scene = draw_scene(self.template.scenario.body, seed, self.bank, self.catalogue)
+        except Faulty as error:
+            return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
+        drawn = self.solve(scene, seed)
+        try:
+            reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
+        except Faulty as error:
+            raise with_unknown_names(self.template, error, drawn) from error
+        if reasons:
+            return drawn, tuple(reasons)
+        try:
+            outcomes = self._outcomes(drawn)
+        except Faulty as error:
+            return drawn, tuple(Reason(each.found, "parts", self.template.lines.get("parts", 0)) for each in error.faults)
+        drawn.outcomes = outcomes
+        return drawn, tuple(self._unjudgeable(drawn))
+
+    # -------------------------------------------------------------- solving
+
+    def solve(self, scene: Scene, seed: Seed) -> Drawn:
+        """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
+        situation = scene.situation
+        self._add_own(situation, seed)
+        extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
+        extra["potential_name"] = self.bank.settings.potential_name
+        if self.template.given:
+            self._tell(situation)
+        finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
+        nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
+        rules = rule_nodes(situation)
+        also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
+        also += self._balanced(situation)
+        graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
+        start = graph.start(situation.given)
+        return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
+
+    def _add_own(self, situation: Situation, seed: Seed) -> None:
+        """What the template draws beside its scenario, and the bank's own relations, which may join any scenario."""
+        for name, values in self.template.further.items():
+            quantity = pick_quantity(values, seed, name)
+            add_given(situation, self.catalogue, name, quantity.printed, quantity.unit)
+        for name in self.catalogue.own:
+            relation = self.catalogue.relations[name]
+            situation.laws.append(instance(relation, say=relation.say))
+
+    def _looked_at(self, situation: Situation) -> tuple[str, ...]:
+        """What the template's realism rules read, where it can be worked out."""
+        wanted = dict.fromkeys(name for code in self.template.rules for name in realism.RULES[code].looks_at)
+        if not wanted:
+            return ()
+        key = situation.key()
+        read = self._read.get(key)
+        if read is None:
+            there = frozenset(reachable(situation))
+            if len(self._read) >= MOST_SHAPES:
+                self._read.clear()
+            read = self._read[key] = tuple(name for name in wanted if name in there)
+        return read
+
+    def find(self, part: FindPart) -> Find:
+        """What a part asks for, with the usual unit and rounding where the template does not say."""
+        key = f"{part.find} in {part.unit} to {part.figures} or {part.decimals}"
+        known = self._finds.get(key)
+        if known is None:
+            known = self._finds[key] = self._found(part)
+        return known
+
+    def _found(self, part: FindPart) -> Find:
+        quantity = quantity_of(part.find, self.catalogue.quantities)
+        if quantity is None:
+            raise Faulty(
+                [self.template.fault("parts", "unknown-quantity", expected="a quantity such as E0_cell", found=part.find)]
+            )
+        unit = part.unit if part.unit is not None else quantity.show
+        node = part.find if unit == quantity.unit else f"{part.find}:{unit}"
+        return Find(part.find, node, unit, self._asked(part, quantity, unit))
+
+    def _asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
+        log = quantity.symbol in BY_LOGARITHM
+        if part.decimals is not None or part.figures is not None:
+            return Asked(part.figures, part.decimals, log)
+        if quantity.whole:
+            return Asked(decimals=0)
+        if unit == "V":
+            return Asked(decimals=self._volt_decimals)
+        return Asked(decimals=1) if quantity.symbol in LOGARITHMS else Asked(figures=2 if log else 3, log=log)
+
+    @cached_property
+    def _volt_decimals(self) -> int:
+        """The fewest decimals of a potential on the sheet."""
+        return min(places for row in self.bank.sheet.rows if (places := decimals_of(row.E0)))
+
+    def _balanced(self, situation: Situation) -> list[str]:
+        """The nodes whose workings lead to the equations asked for, where half-equations do."""
+        asked = (BALANCED.get(part.balance) for part in self.template.parts if isinstance(part, BalancePart))
+        return [each.node for each in asked if each is not None and each.node in rule_nodes(situation)]
+
+    def _tell(self, situation: Situation) -> None:
+        """Work out what the template tells as data and forget what it asks for: the question turned round."""
+        told = [text.partition(" in ") for text in self.template.given]
+        nodes = [add_print_unit(situation, self.catalogue, name, unit) if unit else name for name, _, unit in told]
+        graph = graph_of(situation, tuple(nodes), self.catalogue)
+        cells = graph.run(graph.start(situation.given))
+        situation.laws = [law for law in situation.laws if not (isinstance(law, Conversion) and law.node in nodes)]
+        for (name, _, unit), node in zip(told, nodes, strict=True):
+            value = graph.value(cells, node)
+            quantity = quantity_of(name, self.catalogue.quantities)
+            if isinstance(value, float) and quantity is not None:
+                plain = FindPart.model_construct(find=name, figures=None, decimals=0 if unit == "mV" else None)
+                asked = self._asked(plain, quantity, unit or quantity.unit)
+                add_given(situation, self.catalogue, name, str(asked.printed(value)), unit or quantity.unit)
+        sought = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
+        for part in self.template.parts:
+            if isinstance(part, FindPart):
+                forget(situation, part.find)
+        situation.laws = [self._unnamed(law, sought) for law in situation.laws]
+
+    def _unnamed(self, law: Law, asked: frozenset[str]) -> Law:
+        """The law of what is asked for with its general sentence: the one for here could name what is to be found."""
+        if isinstance(law, Instance) and law.law in self.catalogue.relations and not asked.isdisjoint(law.symbols):
+            return replace(law, say=self.catalogue.relations[law.law].say)
+        return law
+
+    def _names(self, scene: Scene) -> Iterator[str]:
+        template = self.template
+        yield from template.text.names
+        for condition in template.keep_only_if:
+            yield from condition.names
+        for part in template.parts:
+            yield from part.ask.names
+            match part:
+                case ChoosePart():
+                    if NAME.fullmatch(part.choose):
+                        yield part.choose
+                        yield part.choose.split(".")[0]
+                    yield from (option.text for option in part.options if option.may_be_name)
+                case OrderPart():
+                    yield from (f"{owner}.{part.by}" for name in part.order for owner in scene.lists.get(name, (name,)))
+                case BalancePart() | FindPart() | WhichPart():
+                    pass
+
+    def _is_node(self, situation: Situation, name: str, rules: frozenset[str]) -> bool:
+        """Whether a name has to be derived or is a given of the graph, rather than a word or a value told in its own unit."""
+        if name in situation.labels or name in situation.words or self._is_given(situation, name):
+            return False
+        return name in situation.given or quantity_of(name, self.catalogue.quantities) is not None or name in rules
+
+    def _is_given(self, situation: Situation, name: str) -> bool:
+        return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
+
+    @cached_property
+    def _told(self) -> frozenset[str]:
+        """The names in every condition and text of the template."""
+        return frozenset(name for _, names in mentions(self.template) for name in names)
+
+    # -------------------------------------------------------------- conditions
+
+    def _unreal(self, drawn: Drawn, facts: Facts) -> Iterator[Reason]:
+        line = self.template.lines.get("rules", 0)
+        number = partial(self._number, drawn)
+        count = number("n")
+        judged = replace(
+            facts,
+            told=self._told,
+            E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
+            n=None if count is None else int(count), values=_numbers(drawn),
+        )  # fmt: skip
+        for code, _ in realism.rejections(tuple(self.template.rules), judged):
+            yield Reason(code, "rules", line)
+
+    def _number(self, drawn: Drawn, node: str) -> float | None:
+        value = drawn.graph.value(drawn.cells, node) if node in drawn.graph.index else None
+        return value if isinstance(value, float) else None
+
+    def _unkept(self, drawn: Drawn) -> Iterator[Reason]:
+        several, faults = len(self.template.keep_only_if) > 1, FaultList()
+        for at, condition in enumerate(self.template.keep_only_if, 1):
+            key = f"keep only if[{at}]" if several else "keep only if"
+            line = self.template.lines.get(key, 0)
+            try:
+                kept = condition.holds(drawn.lookup)
+            except Faulty as error:
+                faults.extend(each.at(file=self.template.file, line=line, key=key) for each in error.faults)
+            else:
+                if not kept:
+                    yield Reason(condition.source, key, line)
+        faults.stop_if_any()
+
+    def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
+        """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
+        found: dict[str, Outcome] = {}
+        for part in self.template.parts:
+            if isinstance(part, FindPart):
+                find = self.find(part)
+                points = self._own_first(drawn, find.node, tuple(found))
+                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells)
+        return found
+
+    def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:
+        """The slips on the way to an answer, those at steps of the answers ``before`` it last; sorted once for each graph."""
+        graph, key = drawn.graph, (f"slips after {' '.join(before)}", node)
+        points: tuple[SlipPoint, ...] | None = graph.memo.get(key)
+        if points is None:
+            earlier = {step.node for each in before for step in graph.upstream(each)}
+            found = points_of(graph, node, drawn.situation, self.catalogue)
+            points = graph.memo[key] = tuple(sorted(found, key=lambda point: point.node in earlier))
+        return points
+
+    def _unjudgeable(self, drawn: Drawn) -> Iterator[Reason]:
+        line = self.template.lines.get("parts", 0)
+        for node, each in drawn.outcomes.items():
+            if each.right.width > WIDEST:
+                yield Reason(f"accepted range of {node} too wide", "parts", line)
+        written = [
+            BALANCED[part.balance].word
+            for part in self.template.parts
+            if isinstance(part, BalancePart) and part.balance in BALANCED
+        ]
+        equations = {
+            slip for word in written for slips in drawn.situation.wrong_equations.get(word, {}).values() for slip in slips
+        }
+        caught = equations | {
+            slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)
+        }
+        for slip in self.template.must_catch:
+            if slip not in caught and not self._in_choices(drawn, slip):
+                yield Reason(f"{slip} not caught", "must catch", self.template.lines.get("must catch", 0))
+
+    def _in_choices(self, drawn: Drawn, slip: str) -> bool:
+        """Whether a choice tells the slip: the rule that it takes gives another thing than the right one."""
+        for part in self.template.parts:
+            if isinstance(part, WhichPart) and offers(part, drawn, slip):
+                return True
+            if isinstance(part, ChoosePart):
+                node = part.choose.split(".")[0]
+                if node in drawn.graph.index:
+                    for point in points_of(drawn.graph, node, drawn.situation, self.catalogue):
+                        taken = drawn.graph.run(drawn.start, point.put)[drawn.graph.index[node]]
+                        if (
+                            point.slip.id == slip
+                            and not isinstance(taken, Undefined)
+                            and taken != drawn.graph.value(drawn.cells, node)
+                        ):
+                            return True
+        return False
+
+
+def _numbers(drawn: Drawn) -> dict[str, float]:
+    """Every number of a draw by name."""
+    return {name: value for name, place in drawn.graph.index.items() if isinstance(value := drawn.cells[place], float)}
+
+
+def rule_nodes(situation: Situation) -> frozenset[str]:
+    """The names that rules give, such as the anode."""
+    return frozenset(law.node for law in situation.laws if isinstance(law, Rule))
+
+
+def forget(situation: Situation, name: str) -> None:
+    """Take out of a situation what a question asks for: the given itself, or the sheet's row behind a role's potential.
+
+    Where the potentials can then no longer be compared, the roles of the electrodes are told.
+    """
+    for node in [node for node in situation.given if node == name or node.startswith(f"{name}:")]:
+        del situation.given[node]
+    symbol, _, role = name.rpartition("_")
+    side = situation.words.get(f"{role}.side") if role in ROLES else None
+    if side is None or f"{side}.{symbol}" not in situation.given:
+        return
+    del situation.given[f"{side}.{symbol}"]
+    for each in ROLES:
+        situation.given[each] = Given(situation.words[f"{each}.side"], "", situation.words[f"{each}.side"])
+    situation.laws = [_settled(law, situation) for law in situation.laws if not (isinstance(law, Rule) and law.node in ROLES)]
+
+
+def _settled(law: Law, situation: Situation) -> Law:
+    """A pick between sides that are told is simply the one of its side."""
+    if isinstance(law, Rule) and law.rule == "pick":
+        side = situation.words[f"{law.inputs[0]}.side"]
+        return Rule(law.node, "same", (law.inputs[1 + law.keys.index(side)],))
+    return law

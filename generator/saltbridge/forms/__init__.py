@@ -1,0 +1,1 @@
+"""Strict YAML with lines, fields and value types, prose with holes, conditions, and their messages."""

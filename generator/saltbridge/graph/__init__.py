@@ -1,0 +1,1 @@
+"""Laws, planner, graph, routes, slips and walk: one derivation from which all answers follow."""

@@ -1,0 +1,198 @@
+"""The derivation as a small program: run it, run it with overrides, see which steps lie downstream.
+
+``Graph`` is made once per shape; per variant only the list of values moves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from math import isfinite
+from typing import Any
+
+from saltbridge.algebra.expression import Cells, Tree, compiled
+from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Undefined, Value
+from saltbridge.graph.planner import Step
+from saltbridge.graph.rules import compiled as compiled_rule
+
+Run = Callable[[Cells], Any]
+Put = Mapping[int, Any]
+"""Overrides by place: a value, or a compiled law to run instead."""
+Rounded = Callable[[float], float]
+Program = tuple[tuple[int, Run, bool], ...]
+"""Place, law, and whether its result is a number, in step order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What an override changes on the way to one target: ``values`` put at places, and the laws to run again."""
+
+    target: int
+    values: tuple[tuple[int, Any], ...]
+    program: Program
+
+
+@dataclass(slots=True)
+class Graph:
+    """Steps in order, with a place for each node; ``memo`` keeps what is found once for each graph."""
+
+    steps: tuple[Step, ...]
+    index: dict[str, int] = field(init=False)
+    program: Program = field(init=False)
+    memo: dict[tuple[str, str], Any] = field(default_factory=dict)
+    _by_node: dict[str, Step] = field(init=False)
+    _quick: tuple[tuple[int, Run], ...] = field(init=False)
+    _numeric: tuple[int, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.index = {step.node: place for place, step in enumerate(self.steps)}
+        self._by_node = {step.node: step for step in self.steps}
+        self.program = tuple(
+            (self.index[step.node], self._compile(step), isinstance(step.law, Instance | Conversion))
+            for step in self.steps
+            if step.law is not None
+        )
+        self._quick = tuple((place, law) for place, law, _ in self.program)
+        self._numeric = tuple(place for place, _, numeric in self.program if numeric)
+
+    def step(self, node: str) -> Step:
+        """The step that gives a node."""
+        return self._by_node[node]
+
+    def compile_tree(self, tree: Tree) -> Run:
+        """A tree over this graph's nodes as a function of its values."""
+        return compiled(tree, self.index)
+
+    def _compile(self, step: Step) -> Run:
+        match step.law:
+            case Instance():
+                assert step.tree is not None  # noqa: S101 - the planner solved it
+                run = compiled(step.tree, self.index)
+                if step.law.turn and step.node == step.law.subject:
+                    return _turned(run, self.index[step.law.turn[0]], step.law.turn[1])
+                return run
+            case Conversion():
+                return _conversion(self.index[step.law.source], step.law.factor, step.law.offset)
+            case Rule():
+                return self.compile_rule(step.law.rule, step.law)
+            case None:
+                raise ValueError(step.node)
+
+    def compile_rule(self, name: str, law: Rule) -> Run:
+        """A rule over this graph's nodes; ``name`` may be another rule taken by a slip."""
+        return compiled_rule(name, [self.index[each] for each in law.inputs], law.keys)
+
+    def start(self, given: Mapping[str, Given]) -> Cells:
+        """The values before the run: the givens in their places."""
+        cells: Cells = [None] * len(self.steps)
+        for place, step in enumerate(self.steps):
+            if step.law is None:
+                cells[place] = given[step.node].value
+        return cells
+
+    def run(self, cells: Cells, put: Put | None = None, rounded: Rounded | None = None, target: str = "") -> Cells:
+        """All values, in step order; never raises: what is not defined is ``Undefined`` and flows downstream.
+
+        ``put`` overrides nodes by place; ``rounded`` is applied to every result of a relation or conversion but ``target``.
+        """
+        if not put and rounded is None:
+            out = list(cells)
+            try:
+                for place, law in self._quick:
+                    out[place] = law(out)
+                if all(map(isfinite, [out[place] for place in self._numeric])):
+                    return out
+            except (ArithmeticError, ValueError, TypeError, LookupError):
+                pass  # the careful way below finds the step and says why
+        out = list(cells)
+        program = self.program
+        if put:
+            values = {place: value for place, value in put.items() if not callable(value)}
+            for place, value in values.items():
+                out[place] = value
+            program = tuple((place, put.get(place, law), numeric) for place, law, numeric in program if place not in values)
+        return self._careful(out, program, rounded, self.index.get(target, -1))
+
+    def _careful(self, out: Cells, program: Program, rounded: Rounded | None, target: int) -> Cells:
+        for place, law, numeric in program:
+            try:
+                value = law(out)
+                if numeric:
+                    if not isfinite(value):
+                        raise OverflowError("not a finite number")
+                    if rounded is not None and place != target:
+                        value = rounded(value)
+            except (ArithmeticError, ValueError, TypeError, LookupError) as error:
+                value = _undefined(self.steps[place], out, self.index, error)
+            out[place] = value
+        return out
+
+    def part(self, put: Put, target: str) -> Part:
+        """The overrides and, of the steps between them and ``target``, those that they change."""
+        values = tuple((place, value) for place, value in put.items() if not callable(value))
+        fixed = {place for place, _ in values}
+        touched = {self.steps[place].node for place in put}
+        changed = {step.node for step in self.downstream(sorted(touched))} | touched
+        wanted = {step.node for step in self.upstream(target)}
+        program = tuple(
+            (place, put.get(place, law), numeric)
+            for place, law, numeric in self.program
+            if place not in fixed and self.steps[place].node in changed and (self.steps[place].node in wanted or place in put)
+        )
+        return Part(self.index[target], values, program)
+
+    def rerun(self, base: Cells, part: Part, rounded: Rounded | None = None) -> Value:
+        """The value of a part's target with its overrides; ``base`` is a whole run, with the same rounding."""
+        out = list(base)
+        for place, value in part.values:
+            out[place] = value
+        result: Value = self._careful(out, part.program, rounded, part.target)[part.target]
+        return result
+
+    def value(self, cells: Cells, node: str) -> Value:
+        """A node's value after a run."""
+        result: Value = cells[self.index[node]]
+        return result
+
+    def downstream(self, nodes: Sequence[str]) -> tuple[Step, ...]:
+        """The steps that depend on any of ``nodes`` (without those nodes themselves)."""
+        touched = set(nodes)
+        found = []
+        for step in self.steps:
+            if step.law is not None and touched.intersection(step.inputs):
+                touched.add(step.node)
+                found.append(step)
+        return tuple(found)
+
+    def upstream(self, node: str) -> tuple[Step, ...]:
+        """The steps that a node needs, itself included, in order."""
+        needed = {node}
+        for step in reversed(self.steps):
+            if step.node in needed:
+                needed.update(step.inputs)
+        return tuple(step for step in self.steps if step.node in needed)
+
+
+def _turned(run: Run, choice: int, right: str) -> Run:
+    """The law, upside down where the choice came out otherwise."""
+
+    def turned(cells: Cells) -> Any:
+        if isinstance(cells[choice], Undefined):
+            raise TypeError(cells[choice].why)
+        return run(cells) if cells[choice] == right else 1.0 / run(cells)
+
+    return turned
+
+
+def _conversion(source: int, factor: float, offset: float) -> Run:
+    if offset:
+        return lambda cells: cells[source] * factor + offset
+    return lambda cells: cells[source] * factor
+
+
+def _undefined(step: Step, cells: Cells, index: Mapping[str, int], error: Exception) -> Undefined:
+    for name in step.inputs:
+        value = cells[index[name]]
+        if isinstance(value, Undefined):
+            return value
+    return Undefined(f"{step.node} is not defined here ({error})")

@@ -1,0 +1,188 @@
+"""What a scenario knows and the laws that hold in it: the planner's input.
+
+A *situation* lists given quantities, rules (choices and whole numbers, one direction only) and instances of relations
+(solvable for any of their names). It holds no numbers in its laws, so that one plan serves every variant of a shape.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Literal
+
+from saltbridge.algebra.expression import Ref, Tree, names, substitute
+from saltbridge.catalogue.catalogue import Quantity, Relation
+from saltbridge.chemistry.inscriptions import in_english
+from saltbridge.document import Inscription
+
+Say = Callable[[str], str]
+How = Literal["given", "read", "rule", "balance", "relation", "convert"]
+Side = Literal["left", "right"]
+
+
+@dataclass(frozen=True, slots=True)
+class Undefined:
+    """A value that does not exist, and why; it flows downstream instead of raising."""
+
+    why: str
+
+
+Value = float | str | Undefined
+"""A number in its unit, a side or other word, or ``Undefined``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A known quantity: ``value`` in ``unit``, ``printed`` as the student sees it; ``how`` given, or read from ``source``."""
+
+    value: Value
+    unit: str
+    printed: str
+    how: How = "given"
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """``node`` follows from ``inputs`` by a named rule (see ``rules.py``); ``say`` is its sentence, "" for a silent pick."""
+
+    node: str
+    rule: str
+    inputs: tuple[str, ...]
+    say: str = ""
+    how: How = "rule"
+    keys: tuple[str, ...] = ()
+    slips_as: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Instance:
+    """A relation with this scenario's names in it: ``subject = tree``.
+
+    ``turn`` names a choice and its right outcome: a student who chose otherwise has the reaction the other way round, and the
+    tree upside down with it.
+    """
+
+    law: str
+    subject: str
+    tree: Tree
+    say: str
+    binding: tuple[tuple[str, str], ...] = ()
+    how: How = "relation"
+    forms: tuple[tuple[str, Tree], ...] = ()
+    turn: tuple[str, str] | None = None
+    symbols: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    """All names, subject first."""
+    _hash: int = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Its hash and its names are kept: a graph is looked up by its laws at every draw, a plan looks at all their names."""
+        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.turn)
+        object.__setattr__(self, "_hash", hash(told))
+        object.__setattr__(self, "symbols", tuple(dict.fromkeys((self.subject, *names(self.tree)))))
+
+    def __hash__(self) -> int:
+        return self._hash
+
+
+@dataclass(frozen=True, slots=True)
+class Conversion:
+    """``node`` is ``source`` in another unit: value × factor + offset."""
+
+    node: str
+    source: str
+    unit_from: str
+    unit_to: str
+    factor: float
+    offset: float = 0.0
+
+
+Law = Rule | Instance | Conversion
+
+
+@dataclass(slots=True)
+class Situation:
+    """Everything known of one drawn scenario.
+
+    ``labels`` are printed names by place ("anode.couple", "left.ion"); ``words`` plain texts for prose; ``units`` the unit of
+    each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws; ``say`` puts
+    the words of spoken labels into the bank's language. ``wrong_equations`` are, for each equation's word, the equations that
+    slips lead to, with their ids. ``own_laws``: how many
+    of the laws are the scenario's own, where every relation of the catalogue is joined after them (``None``: all).
+    """
+
+    given: dict[str, Given] = field(default_factory=dict)
+    laws: list[Law] = field(default_factory=list)
+    labels: dict[str, Inscription] = field(default_factory=dict)
+    words: dict[str, str] = field(default_factory=dict)
+    about: dict[str, str] = field(default_factory=dict)
+    shape: tuple[str, ...] = ()
+    flat_quotients: dict[str, Tree] = field(default_factory=dict)
+    own_laws: int | None = None
+    wrong_equations: dict[str, dict[str, list[str]]] = field(default_factory=dict)
+    say: Say = in_english
+
+    def key(self) -> tuple[object, ...]:
+        """Hashable shape: one plan serves all situations with the same key."""
+        return (tuple((name, known.how) for name, known in self.given.items()), tuple(self.laws), self.shape)
+
+    def copy(self) -> Situation:
+        """The same situation, to be changed without changing this one."""
+        wrong = {word: {text: list(slips) for text, slips in found.items()} for word, found in self.wrong_equations.items()}
+        return Situation(
+            dict(self.given), list(self.laws), dict(self.labels), dict(self.words), dict(self.about), self.shape,
+            dict(self.flat_quotients), self.own_laws, wrong, self.say,
+        )  # fmt: skip
+
+
+def instance(
+    relation: Relation, binding: Mapping[str, str] | None = None, *, say: str = "", form: str = "", other_forms: bool = False
+) -> Instance:
+    """The relation bound to names (``{"E0_cathode": "right.E0"}``); with ``form`` that form of it stands as the equation.
+
+    ``other_forms``: the condition of the relation's forms is met, so that a student may use any of them.
+    """
+    key = (id(relation), tuple((binding or {}).items()), say, form, other_forms)
+    known = _instances.get(key)
+    if known is None:
+        if len(_instances) >= _KEPT:
+            _instances.clear()
+        known = _instances[key] = (relation, _instance(relation, binding, say, form, other_forms))
+    return known[1]
+
+
+_KEPT = 4096
+_instances: dict[tuple[object, ...], tuple[Relation, Instance]] = {}
+"""Instances made before; each holds its relation, so that no other can have its id."""
+
+
+def _instance(relation: Relation, binding: Mapping[str, str] | None, say: str, form: str, other_forms: bool) -> Instance:
+    put = {name: Ref(to) for name, to in (binding or {}).items()}
+    chosen = next((each for each in relation.forms if each.id == form), None)
+    tree = chosen.tree if chosen else relation.tree
+    subject = (binding or {}).get(relation.subject, relation.subject)
+    others = [(each.id, substitute(each.tree, put)) for each in relation.forms if each is not chosen and other_forms]
+    if chosen:
+        others.append(("", substitute(relation.tree, put)))
+    return Instance(
+        relation.id, subject, substitute(tree, put), say or relation.say_here or relation.say,
+        tuple(sorted((binding or {}).items())), forms=tuple(others),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=8192)
+def symbol_of(name: str) -> str:
+    """The quantity symbol inside a node's name: ``left.c2`` → ``c``, ``t:min`` → ``t``, ``E0_cell`` → ``E0_cell``."""
+    bare = name.split(":", 1)[0].rsplit(".", 1)[-1]
+    return bare.rstrip("0123456789") if bare[:1] in {"c", "p"} and bare[1:].isdigit() else bare
+
+
+def quantity_of(name: str, quantities: Mapping[str, Quantity]) -> Quantity | None:
+    """The quantity a node stands for, or ``None`` for a side, a species or another word."""
+    return quantities.get(symbol_of(name))
+
+
+def given_name(name: str, unit: str) -> str:
+    """The node of a quantity as given in a unit other than the coherent one: ``t:min``."""
+    return f"{name}:{unit}"

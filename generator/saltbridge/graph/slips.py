@@ -1,0 +1,209 @@
+"""Slips as overrides: where in a graph each usual wrong way can happen, and what it then gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from saltbridge.algebra.expression import Cells, Ref, Tree, names, substitute, to_json
+from saltbridge.algebra.rearrange import solve
+from saltbridge.catalogue.catalogue import Catalogue, Slip, slip_tree
+from saltbridge.graph.graph import Graph, Part, Rounded
+from saltbridge.graph.laws import Conversion, Instance, Rule
+from saltbridge.graph.planner import Step
+from saltbridge.graph.routes import Accepted, Asked, accepted
+from saltbridge.graph.rules import RULES
+from saltbridge.graph.rules import to_json as rule_json
+
+WITHOUT_POWERS = "without powers"
+SAYS = "says "
+"""What a slip takes that is none of the rule's own outcomes, word for word after this."""
+OPPOSITES = {
+    "lowest": "highest",
+    "highest": "lowest",
+    "above": "below",
+    "below": "above",
+    "same": "other",
+    "other": "same",
+    "rising": "falling",
+    "falling": "rising",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SlipPoint:
+    """A slip at the step that gives ``node``, as override, as tree and as JSON for the page.
+
+    ``part`` is what it changes on the way to the target; ``others`` the same slip made in another form of the relation (with
+    0.0592 V in place of RT ln 10/F).
+    """
+
+    slip: Slip
+    node: str
+    put: Mapping[int, Any]
+    tree: Tree | None
+    json: Any
+    part: Part
+    others: tuple[Part, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SlipValue:
+    """What a slip gives in one variant, as printed and as a range; ``same`` are other slips that give the same."""
+
+    point: SlipPoint
+    exact: float
+    printed: Decimal
+    lo: Decimal
+    hi: Decimal
+    same: tuple[str, ...] = ()
+
+
+def slip_points(graph: Graph, target: str, catalogue: Catalogue, flat: Mapping[str, Tree]) -> tuple[SlipPoint, ...]:
+    """All slips that can happen on the way to ``target``, in file order of the slips.
+
+    ``flat``: wrong quotients, by node; those other than without powers as ``without gases: Q``.
+    """
+    steps = graph.upstream(target)
+    return tuple(
+        point
+        for slip in catalogue.slips.values()
+        for step in steps
+        if (point := _point(graph, target, step, slip, catalogue, flat))
+    )
+
+
+def slip_names(steps: Sequence[Step], catalogue: Catalogue) -> tuple[str, ...]:
+    """Names that a slip at these steps may need beyond them, to be planned beside them."""
+    found: dict[str, None] = {}
+    for step in steps:
+        if isinstance(step.law, Instance):
+            for slip in catalogue.slips.values():
+                tree = _equation_tree(step, step.law, slip, catalogue)
+                found.update(dict.fromkeys(names(tree) if tree is not None else ()))
+    return tuple(found)
+
+
+def _point(graph: Graph, target: str, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]) -> SlipPoint | None:
+    found = _override(graph, step, slip, catalogue, flat)
+    if found is None:
+        return None
+    law, tree, json = found
+    place = graph.index[step.node]
+    others = tuple(
+        graph.part({place: graph.compile_tree(other)}, target) for other in _in_other_forms(graph, step, tree, catalogue)
+    )
+    return SlipPoint(slip, step.node, {place: law}, tree, json, graph.part({place: law}, target), others)
+
+
+def _in_other_forms(graph: Graph, step: Step, tree: Tree | None, catalogue: Catalogue) -> Iterator[Tree]:
+    """A slip's equation with the constants of the relation's other forms, where a student may use those."""
+    if tree is None or not isinstance(step.law, Instance) or not step.law.forms or step.law.law not in catalogue.relations:
+        return
+    for form in catalogue.relations[step.law.law].forms:
+        for constant, definition in form.constant.items():
+            replaced = names(definition)[0]
+            other = substitute(tree, {replaced: solve(constant, definition, replaced)})
+            if other != tree and all(name in graph.index for name in names(other)):
+                yield other
+
+
+def _override(
+    graph: Graph, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]
+) -> tuple[Any, Tree | None, Any] | None:
+    """The law or value that a slip puts at a step, as tree and as JSON; ``None`` where it can't happen there."""
+    match step.law:
+        case Rule() if slip.rule and slip.rule == step.law.slips_as:
+            return _rule_override(graph, step.law, slip)
+        case Conversion() if (step.law.unit_from, step.law.unit_to) in slip.conversions:
+            tree: Tree | None = Ref(step.law.source)
+        case Instance() if slip.quotient and step.law.law == "quotient":
+            tree = flat.get(step.node if slip.quotient == WITHOUT_POWERS else f"{slip.quotient}: {step.node}")
+            tree = None if tree == step.law.tree or step.node != step.law.subject else tree
+        case Instance():
+            tree = _equation_tree(step, step.law, slip, catalogue)
+        case _:
+            return None
+    if tree is None or any(name not in graph.index for name in names(tree)):
+        return None
+    return graph.compile_tree(tree), tree, to_json(tree)
+
+
+def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) -> Tree | None:
+    if law.law not in slip.relations:
+        return None
+    relation = catalogue.relations[law.law]
+    binding = dict(law.binding)
+    unknown = next((symbol for symbol in relation.symbols if binding.get(symbol, symbol) == step.node), None)
+    if unknown is None:
+        return None
+    tree = slip_tree(slip, relation, unknown, catalogue.relations[slip.relations[0]])
+    return None if tree is None else substitute(tree, {name: Ref(to) for name, to in binding.items()})
+
+
+def _rule_override(graph: Graph, law: Rule, slip: Slip) -> tuple[Any, Tree | None, Any] | None:
+    if slip.takes in law.keys:
+        return slip.takes, None, slip.takes
+    if slip.takes.startswith(SAYS):
+        said = slip.takes.removeprefix(SAYS)
+        return said, None, said
+    if slip.takes == "other":
+        opposite = OPPOSITES.get(law.rule)
+        if opposite is None:
+            return None
+        turned = Rule(law.node, opposite, law.inputs, law.say, law.how, law.keys)
+        return graph.compile_rule(opposite, law), None, rule_json(turned)
+    taken = next((name for name in (f"{law.rule}, {slip.takes}", slip.takes) if name in RULES), None)
+    return None if taken is None else (graph.compile_rule(taken, law), None, None)
+
+
+class Runs(NamedTuple):
+    """Two whole runs of one variant: at full precision, and with every step but the target rounded by ``rounded``."""
+
+    base: Cells
+    rough: Cells
+    rounded: Rounded
+
+
+def slip_values(graph: Graph, runs: Runs, points: Sequence[SlipPoint], right: Accepted, asked: Asked) -> tuple[SlipValue, ...]:
+    """The slips of this variant that a marker can tell apart.
+
+    A slip is dropped where it is not defined or its range meets the accepted range or the range of an earlier slip; a declared
+    twin with the same value joins the earlier one instead. One that can happen at several like steps is told by the first.
+    """
+    kept: list[SlipValue] = []
+    told: set[str] = set()
+    for point in points:
+        found = None if point.slip.id in told else _value(graph, runs, point, asked)
+        if found is None or (found.lo < right.hi and right.lo < found.hi):
+            continue
+        clash = next((place for place, other in enumerate(kept) if found.lo < other.hi and other.lo < found.hi), None)
+        if clash is None:
+            kept.append(found)
+            told.add(point.slip.id)
+        elif _are_twins(point.slip, kept[clash]):
+            other = kept[clash]
+            kept[clash] = SlipValue(other.point, other.exact, other.printed, other.lo, other.hi, (*other.same, point.slip.id))
+    return tuple(kept)
+
+
+def _are_twins(slip: Slip, kept: SlipValue) -> bool:
+    """Whether either says that it gives the same number as the other."""
+    return slip.id in kept.point.slip.twins or not {kept.point.slip.id, *kept.same}.isdisjoint(slip.twins)
+
+
+def _value(graph: Graph, runs: Runs, point: SlipPoint, asked: Asked) -> SlipValue | None:
+    """A slip's value, with the range that a student who rounds at every step would reach too; ``None`` where there is none."""
+    plain = graph.rerun(runs.base, point.part)
+    if not isinstance(plain, float) or (asked.log and plain <= 0):
+        return None
+    found = [plain, graph.rerun(runs.rough, point.part, runs.rounded)]
+    for other in point.others:
+        found += [graph.rerun(runs.base, other), graph.rerun(runs.rough, other, runs.rounded)]
+    values = [value for value in found if isinstance(value, float)]
+    if asked.log and any(value <= 0 for value in values):
+        return None
+    own = accepted(values, asked)
+    return SlipValue(point, plain, own.printed, own.lo, own.hi)

@@ -1,0 +1,186 @@
+"""Walking a derivation: which steps a working shows, and which lines each has. Holds no numbers: one walk serves a shape."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import reduce
+from typing import Literal
+
+from saltbridge.algebra.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, substitute
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Conversion, Instance, Rule
+from saltbridge.graph.planner import Step
+
+LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", "substitution", "value", "choice"]
+SILENT = frozenset({"F", "R", "slope", "T"})
+
+READ = "Read from the data sheet:"
+READ_COEFFICIENT = "Take the temperature coefficient from a table of potentials:"
+HALF = "Write the half-equation of this electrode as a reduction: {reduction}."
+PROTONS = "Count the hydrogen ions in this half-equation: {reduction}."
+BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
+ELECTRONS = "Write the half-equation: {half-equation}."
+COUNTED = {"n": BALANCE, "n_salt": BALANCE, "n_complex": BALANCE, "z": ELECTRONS, "n_half": HALF, "m_H": PROTONS}
+CONVERT = "Convert to the unit that the formula needs."
+CONVERT_RESULT = "Give the result in the unit asked for."
+
+
+@dataclass(frozen=True, slots=True)
+class WalkLine:
+    """One line about ``node``; ``subject`` and ``tree`` are the equation shown (trees over node names)."""
+
+    kind: LineKind
+    node: str
+    subject: str = ""
+    tree: Tree | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WalkStep:
+    """One step of the working: its sentence (an English msgid with label holes) and its lines."""
+
+    say: str
+    lines: tuple[WalkLine, ...]
+    node: str
+    law: str
+    how: str
+
+
+def walk(
+    graph: Graph,
+    target: str,
+    known: frozenset[str] = frozenset(),
+    *,
+    method: str = "steps",
+    put: Mapping[str, Tree] | None = None,
+    picked: Mapping[str, str] | None = None,
+) -> tuple[WalkStep, ...]:
+    """The working of ``target``, leaving out what is already ``known`` (answers of earlier parts).
+
+    ``method`` formula: the relations are put into one another and worked as one line. ``put``: laws overridden by a slip.
+    ``picked``: which input each pick took, so that only that branch is shown.
+    """
+    steps = _needed(graph, target, known, picked or {})
+    if method == "formula":
+        steps = _eliminated(steps, target)
+    found: list[WalkStep] = []
+    for step in steps:
+        made = _shown(step, target, put or {})
+        if made is None:
+            continue
+        if found and made.say == found[-1].say and made.how in {"read", "balance"}:
+            found[-1] = WalkStep(made.say, (*found[-1].lines, *made.lines), found[-1].node, made.law, made.how)
+        else:
+            found.append(made)
+    return tuple(found)
+
+
+def picked_sides(graph: Graph, cells: Cells) -> dict[str, str]:
+    """Which input each pick of a run took: ``E0_cathode`` → ``right.E0``."""
+    found = {}
+    for step in graph.steps:
+        if isinstance(step.law, Rule) and step.law.rule == "pick":
+            role = cells[graph.index[step.inputs[0]]]
+            if role in step.law.keys:
+                found[step.node] = step.inputs[1 + step.law.keys.index(role)]
+    return found
+
+
+def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> list[Step]:
+    needed, found = {target}, []
+    for step in reversed(graph.steps):
+        if step.node in needed and step.node not in known:
+            needed.update((step.inputs[0], picked[step.node]) if step.node in picked else _shown_inputs(step))
+            found.append(step)
+    return found[::-1]
+
+
+def _shown_inputs(step: Step) -> tuple[str, ...]:
+    """What a step is made from; the choice that would turn it round is not shown with it."""
+    turn = step.law.turn if isinstance(step.law, Instance) else None
+    return tuple(name for name in step.inputs if turn is None or name != turn[0])
+
+
+def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
+    match step.law:
+        case None if step.how == "read" and step.node not in SILENT:
+            say = READ_COEFFICIENT if step.node.endswith(".dEdT") else READ
+            return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read")
+        case None if step.how == "balance" and (step.node in COUNTED or step.node.endswith((".n", ".z"))):
+            say = COUNTED.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
+            return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
+        case Rule(say=say) if say:
+            return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule")
+        case Conversion():
+            say = CONVERT_RESULT if step.node == target else CONVERT
+            return WalkStep(say, (WalkLine("conversion", step.node, step.law.source),), step.node, step.law_id, "convert")
+        case Instance():
+            return WalkStep(step.law.say, _relation_lines(step, step.law, put), step.node, step.law.law, "relation")
+        case _:
+            return None
+
+
+def _relation_lines(step: Step, law: Instance, put: Mapping[str, Tree]) -> tuple[WalkLine, ...]:
+    tree = put.get(step.node, step.tree)
+    if isinstance(tree, Num) and step.node == law.subject:
+        return (WalkLine("value", step.node, step.node),)
+    lines = [WalkLine("formula", step.node, law.subject, law.tree if step.node not in put else tree)]
+    if _says_itself(step.node, tree):
+        lines.clear()
+    elif step.node != law.subject and step.node not in put:
+        lines.append(WalkLine("rearranged", step.node, step.node, tree))
+    if tree is not None and not isinstance(tree, Num | Ref):
+        lines.append(WalkLine("substitution", step.node, step.node, tree))
+    lines.append(WalkLine("value", step.node, step.node))
+    return tuple(lines)
+
+
+def _says_itself(node: str, tree: Tree | None) -> bool:
+    """Whether the equation would read lg K = lg K, the name of the node being its formula."""
+    return isinstance(tree, Fn) and tree.name == "lg" and tree.args == (Ref(node.removeprefix("lg")),)
+
+
+# ------------------------------------------------------------------ one formula
+
+
+def _eliminated(steps: list[Step], target: str) -> list[Step]:
+    """The relations between the givens and the target put into one another; quotients and molar masses stay steps."""
+    trees: dict[str, Tree] = {}
+    kept: list[Step] = []
+    last = next((step.node for step in reversed(steps) if isinstance(step.law, Instance)), target)
+    for step in steps:
+        if not isinstance(step.law, Instance) or step.law.law in {"quotient", "molar-mass"} or step.tree is None:
+            kept.append(step)
+            continue
+        trees[step.node] = one_fraction(substitute(step.tree, trees))
+        if step.node == last:
+            law = Instance(step.law.law, step.node, trees[step.node], step.law.say)
+            kept.append(Step(step.node, step.how, step.inputs, law, trees[step.node]))
+    return kept
+
+
+def one_fraction(tree: Tree) -> Tree:
+    """Nested products and quotients as one fraction, factors in their order: ((I t)/F)/z · M → I t M/(F z)."""
+    if isinstance(tree, Neg):
+        return Neg(one_fraction(tree.body))
+    if not isinstance(tree, Bin) or tree.op not in {"*", "/"}:
+        return tree
+    above, below = _factors(tree)
+    top = reduce(lambda a, b: Bin("*", a, b), above) if above else Num("1")
+    return Bin("/", top, reduce(lambda a, b: Bin("*", a, b), below)) if below else top
+
+
+def _factors(tree: Tree) -> tuple[list[Tree], list[Tree]]:
+    if isinstance(tree, Bin) and tree.op in {"*", "/"}:
+        above, below = _factors(tree.left)
+        other_above, other_below = _factors(tree.right)
+        if tree.op == "/":
+            other_above, other_below = other_below, other_above
+        return [*above, *other_above], [*below, *other_below]
+    return ([] if tree == Num("1") else [tree]), []
+
+
+def shown_nodes(steps: tuple[WalkStep, ...]) -> frozenset[str]:
+    """The nodes that a working shows, so that a later part need not show them again."""
+    return frozenset(line.node for step in steps for line in step.lines)

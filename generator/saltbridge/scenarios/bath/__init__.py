@@ -1,0 +1,1 @@
+"""Electrolysis: one product, baths of a salt, coats, plants."""

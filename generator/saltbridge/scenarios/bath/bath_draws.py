@@ -1,0 +1,114 @@
+"""Electrolysis drawn: salts, coats, series, works, refining and mixed ions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.realism import Facts
+from saltbridge.faults import fault
+from saltbridge.forms.fields import Drawn as Range
+from saltbridge.graph.laws import Given
+from saltbridge.scenarios.bath import baths
+from saltbridge.scenarios.bath.bath_models import (
+    INERT,
+    CoatingScenario,
+    MixedIonsScenario,
+    PlantScenario,
+    RefiningScenario,
+    SaltBathScenario,
+    SeriesScenario,
+)
+from saltbridge.scenarios.bath.bath_products import Bath
+from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
+from saltbridge.tables import metals
+from saltbridge.tables.electrolytes import electrolytes
+from saltbridge.units import Quantity
+from saltbridge.words import catalogue as words_of
+
+
+def _told(ranges: Mapping[str, Range | None], source: Source) -> dict[str, Quantity]:
+    return {name: pick_quantity(values, source, name) for name, values in ranges.items() if values is not None}
+
+
+def salt_bath_scene(body: SaltBathScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A salt's bath. Raises ``Faulty`` where no rule tells its products."""
+    salt = electrolytes()[source.pick("salt", body.salts)]
+    electrodes = source.pick("electrodes", body.electrodes)
+    told = _told(
+        {
+            "c_salt": body.concentration, "I": body.current, "t": body.time, "efficiency": body.efficiency, "T": body.temperature,
+            "p_gas": body.pressure, "V_bath": body.volume, "U_supply": body.supply,
+        },
+        source,
+    )  # fmt: skip
+    bath = Bath(salt, body.state == "molten", "" if electrodes == INERT else electrodes)
+    situation, found = baths.salt_bath(bath, body.amounts_of, told, means.sheet, catalogue, words_of(means.settings.language))
+    if body.voltage_raised is not None:
+        situation.given["voltage_factor"] = Given(float(body.voltage_raised), "", str(body.voltage_raised))
+    facts = Facts(salt=salt.formula, state=body.state, electrodes=electrodes, renewed=found.anode.key == "electrode")
+    return Scene(situation, facts)
+
+
+def coating_scene(body: CoatingScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A coat of a metal."""
+    metal = source.pick("metal", body.metals)
+    ranges = {"A_face": body.area, "I": body.current, "t": body.time, "thickness": body.thickness, "efficiency": body.efficiency}
+    situation = baths.coating(metal, _told(ranges, source), body.faces, means.sheet, catalogue, words_of(means.settings.language))
+    return Scene(situation, Facts(metals=(metal,)))
+
+
+def series_scene(body: SeriesScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """Two products of the same electrons. Raises ``Faulty`` where a draw names one product twice or in the wrong order."""
+    first, second = source.pick("first", body.first), source.pick("second", body.second)
+    if first == second:
+        raise fault("same-product", expected="two different products", found=first)
+    if body.joined == "one cell":
+        _refuse_order(first, second, means)
+    told = _told({"m": body.mass, "I": body.current, "t": body.time}, source)
+    situation = baths.series(first, second, told, means.sheet, catalogue, words_of(means.settings.language))
+    return Scene(situation, Facts(metals=tuple(each for each in (first, second) if each in metals())))
+
+
+def _refuse_order(first: str, second: str, means: Means) -> None:
+    """The metal that dissolves has the lower potential."""
+    for each in (first, second):
+        if each not in metals():
+            raise fault("unknown-metal", expected="two metals as the electrodes of one cell", found=each)
+    low, high = (float(sheet_row(means, metals()[each].couple).E0) for each in (first, second))
+    if low >= high:
+        raise fault("order", expected="a first metal of lower potential, which dissolves", found=f"{first} and {second}")
+
+
+def works_scene(body: PlantScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A works and its product."""
+    product = source.pick("product", body.products)
+    told = _told(
+        {"U_bath": body.voltage, "efficiency": body.efficiency, "price": body.price, "I": body.current, "t": body.time}, source
+    )
+    return Scene(baths.works(product, told, means.sheet, catalogue, words_of(means.settings.language)), Facts())
+
+
+def refining_scene(body: RefiningScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """An impure anode with one impurity."""
+    impurity = source.pick("impurity", body.impurities)
+    situation = baths.refining(body.main, impurity, means.sheet, catalogue, words_of(means.settings.language))
+    return Scene(situation, Facts(metals=(body.main, impurity)))
+
+
+def mixed_ions_scene(body: MixedIonsScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """Ions of two metals in one solution."""
+    one, other = source.sample("pair", body.metals, 2)
+    situation = baths.mixed_ions((one, other), means.sheet, catalogue, words_of(means.settings.language))
+    return Scene(situation, Facts(metals=(one, other)))
+
+
+ELECTROLYSIS_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
+    SaltBathScenario: salt_bath_scene,
+    CoatingScenario: coating_scene,
+    SeriesScenario: series_scene,
+    PlantScenario: works_scene,
+    RefiningScenario: refining_scene,
+    MixedIonsScenario: mixed_ions_scene,
+}

@@ -1,0 +1,334 @@
+"""What a bath gives at each electrode: candidates with their half-reactions, the rule that chooses, and what follows.
+
+Candidates are owners: ``cation`` and ``hydrogen`` at the cathode, ``anion``, ``oxygen`` and ``electrode`` at the anode. The
+rules of discharge that potentials do not tell are data (``discharge_rules.csv``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.equations import Equation, Term, cancel, lowest
+from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import ELECTRON, Species, parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Given, Rule, Situation, Undefined, instance
+from saltbridge.graph.planner import plan
+from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import metal_of, name_metal
+from saltbridge.tables import Sheet, metals
+from saltbridge.tables.electrolytes import Electrolyte, discharge_rules
+
+ONLY_ION = "A melt holds no water: only the ions of the salt can take and give electrons."
+ONLY_HYDROGEN = "The only ions that can take electrons here are hydrogen ions."
+ONLY_OXYGEN = "The anions can give no electrons, so water gives them."
+HIGHEST = "Of the reductions that can happen at the cathode, that of {cathode.couple} has the higher potential, so it happens."
+OVERPOTENTIAL = "Neutral water could give hydrogen at about −0.41 V, but hydrogen needs an overpotential on this metal, so the metal deposits."
+LOWEST_ANODE = "Of the oxidations that can happen at the anode, that of {anode.couple} has the lower potential, so it happens."
+DISSOLVES = "The anode itself, {anode.couple}, has the lowest potential of all that can give electrons here, so it dissolves."
+CHLORIDE = "Water has the lower potential, but oxygen needs a large overpotential. Concentrated chloride gives chlorine, very dilute chloride oxygen."
+PH = "Hydrogen from water leaves hydroxide ions, oxygen from water leaves hydrogen ions. Where both form, the two cancel."
+IONS = "Metal that deposits is missing in the bath unless the anode dissolves to take its place."
+SUM = "Add the two half-equations so that the electrons cancel: {equation}."
+SUPPLY = "Compare the voltage of the supply with the lowest that can drive the reaction."
+CATHODE_IS = "The cathode is the electrode where reduction happens, in every kind of cell."
+ALREADY_THERE = "The ions are there before the current flows: they carry it."
+ONE_MEDIUM = (
+    "Hydrogen and oxygen both come from water here. Take both potentials for one solution: in base, that of {basic.couple}."
+)
+WATER_HALF, OXYGEN_HALF = "2 H2O(l) + 2 e- -> H2(g) + 2 OH^-(aq)", "O2(g) + 4 H^+(aq) + 4 e- -> 2 H2O(l)"
+MEDIUM = "basic"
+SPARE = "cation-carries-spare-electrons"
+WATER_CATHODE, WATER_ANODE, ACID, BASE = "H2O/H2", "O2/H2O", "H^+/H2", "O2/OH^-"
+
+
+Name = TypeVar("Name")
+
+
+@dataclass(frozen=True, slots=True)
+class Bath:
+    """A salt that is electrolysed: molten or in water, and the metal of the anode ("" for inert electrodes)."""
+
+    salt: Electrolyte
+    molten: bool
+    anode: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """Something that may react at an electrode; ``E0`` as the sheet prints it, "" in a melt."""
+
+    key: str
+    half: HalfReaction
+    E0: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The half-reactions that happen, and the key of each."""
+
+    cathode: Candidate
+    anode: Candidate
+
+    def matter(self, role: str) -> Species:
+        """The substance whose mass changes at an electrode: the metal or gas, and for a dissolving anode its metal."""
+        if role == "cathode":
+            return self.cathode.half.principal[1]
+        return self.anode.half.principal[1 if self.anode.key == "electrode" else 0]
+
+
+def add_products(situation: Situation, bath: Bath, sheet: Sheet, catalogue: Catalogue) -> Found:
+    """Both products, half-equations and the equation of a bath.
+
+    ``c_salt`` must be told already where the salt is a chloride in water. Raises ``Faulty``: ``salt-state`` where a salt has no
+    melt or solution, ``undecided`` where no rule tells the product, ``couple-not-on-sheet``.
+    """
+    _refuse_state(bath)
+    cathode, anode = cathode_candidates(bath, sheet), anode_candidates(bath, sheet)
+    for each, role in ((cathode, "cathode"), (anode, "anode")):
+        for candidate in each:
+            _name(situation, candidate, role, sheet)
+    situation.laws.append(_cathode_rule(bath, cathode))
+    situation.laws += _anode_rules(situation, bath, anode, catalogue)
+    graph = Graph(plan(situation, ["product_cathode", "product_anode"]))
+    cells = graph.run(graph.start(situation.given))
+    values = [graph.value(cells, f"product_{role}") for role in ("cathode", "anode")]
+    for value in values:
+        if isinstance(value, Undefined):
+            raise fault("undecided", expected="one product at each electrode", found=value.why, hint="See rule R-CL.")
+    found = Found(next(each for each in cathode if each.key == values[0]), next(each for each in anode if each.key == values[1]))
+    _name_roles(situation, found)
+    _add_equation(situation, found)
+    _add_spare_electrons(situation, found, catalogue)
+    if not bath.molten and _both_from_water(found):
+        _add_medium(situation, sheet)
+    _add_consequences(situation, bath, found, catalogue)
+    return found
+
+
+def _refuse_state(bath: Bath) -> None:
+    salt = bath.salt
+    if bath.molten and not salt.molten:
+        hint = "It decomposes, or no one electrolyses it so. Take state = aqueous."
+        raise fault("salt-state", expected="a salt that is electrolysed as a melt", found=salt.formula, hint=hint)
+    if not bath.molten and not salt.aqueous:
+        raise fault(
+            "salt-state",
+            expected="a salt that dissolves and lasts in water",
+            found=salt.formula,
+            hint="Take state = molten.",
+        )
+    if bath.molten and bath.anode:
+        raise fault("electrodes", expected="inert electrodes in a melt", found=bath.anode, hint="Take electrodes = inert.")
+    metal = metals().get(bath.anode)
+    if metal is not None and metal.water_reactive:
+        hint = "Take electrodes = inert, or copper, silver, nickel or zinc."
+        raise fault("R-WATER", expected="an anode that lasts in water", found=f"{metal.name}: {metal.note}", hint=hint)
+
+
+# ------------------------------------------------------------------ candidates
+
+
+def cathode_candidates(bath: Bath, sheet: Sheet) -> tuple[Candidate, ...]:
+    """What may take electrons."""
+    if bath.molten:
+        return (Candidate("cation", _row(sheet, bath.salt.cation_couple).half),)
+    if bath.salt.cation_couple == ACID:
+        row = _row(sheet, ACID)
+        return (Candidate("hydrogen", row.half, row.E0),)
+    cation, water = _row(sheet, bath.salt.cation_couple), _row(sheet, WATER_CATHODE)
+    return (Candidate("cation", cation.half, cation.E0), Candidate("hydrogen", water.half, water.E0))
+
+
+def anode_candidates(bath: Bath, sheet: Sheet) -> tuple[Candidate, ...]:
+    """What may give electrons."""
+    if bath.molten:
+        return (Candidate("anion", parse_half_reaction(bath.salt.melt_half)),)
+    found = []
+    if bath.anode:
+        metal = metals().get(bath.anode)
+        if metal is None:
+            raise fault("electrodes", expected="inert or a metal of the table", found=bath.anode, hint="As electrodes = Cu.")
+        row = _row(sheet, metal.couple)
+        found.append(Candidate("electrode", row.half, row.E0))
+    couple = bath.salt.anion_couple
+    if couple and couple != BASE:
+        row = _row(sheet, couple)
+        found.append(Candidate("anion", row.half, row.E0))
+    water = _row(sheet, BASE if couple == BASE else WATER_ANODE)
+    return (*found, Candidate("oxygen", water.half, water.E0))
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    half: HalfReaction
+    E0: str
+
+
+def _row(sheet: Sheet, couple: str) -> _Row:
+    row = next((each for each in sheet.rows if each.couple == couple), None)
+    if row is None:
+        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple)
+    return _Row(parse_half_reaction(row.half_reaction), row.E0)
+
+
+def _name(situation: Situation, each: Candidate, role: str, sheet: Sheet) -> None:
+    oxidised, reduced = each.half.principal
+    product = reduced if role == "cathode" else oxidised
+    labels = {
+        "couple": couple_label(oxidised, reduced, situation.say),
+        "product": inscribe_species(product.in_phase(""), say=situation.say),
+        "reduction": inscribe_equation(each.half.reduction, say=situation.say),
+        "oxidation": inscribe_equation(each.half.oxidation, say=situation.say),
+    }
+    situation.labels |= {f"{each.key}.{name}": label for name, label in labels.items()}
+    situation.labels[f"{each.key}.product_{role}"] = labels["product"]
+    half = each.half.reduction if role == "cathode" else each.half.oxidation
+    situation.words |= {
+        f"{each.key}.reduction text": each.half.reduction.bare.text,
+        f"{each.key}.oxidation text": each.half.oxidation.bare.text,
+    }
+    situation.given[f"{each.key}.half"] = Given(half.bare.text, "", half.bare.text)
+    if each.E0:
+        situation.given[f"{each.key}.E0"] = Given(float(each.E0), "V", each.E0, "read", sheet.title)
+        situation.about[f"{each.key}.E0"] = f"{each.key}.couple"
+    metal = metal_of(reduced)
+    if metal:
+        name_metal(situation, each.key, metal)
+
+
+# ------------------------------------------------------------------ rules
+
+
+def _cathode_rule(bath: Bath, candidates: tuple[Candidate, ...]) -> Rule:
+    keys = tuple(each.key for each in candidates)
+    if len(keys) == 1:
+        return Rule("product_cathode", "first", (), ONLY_ION if bath.molten else ONLY_HYDROGEN, keys=keys)
+    metal = parse_species(bath.salt.cation).formula
+    say = OVERPOTENTIAL if metal in discharge_rules()["hydrogen overpotential"].species else HIGHEST
+    inputs = tuple(f"{key}.E0" for key in keys)
+    return Rule("product_cathode", "highest", inputs, say, keys=keys, slips_as="cathode of a solution")
+
+
+def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, ...], catalogue: Catalogue) -> list[Rule]:
+    keys = tuple(each.key for each in candidates)
+    inputs = tuple(f"{key}.E0" for key in keys)
+    kind = "active anode" if bath.anode else "inert anode"
+    if len(keys) == 1:
+        return [Rule("product_anode", "first", (), ONLY_ION if bath.molten else ONLY_OXYGEN, keys=keys, slips_as=kind)]
+    rules = discharge_rules()
+    if bath.anode or bath.salt.anion not in rules["chlorine"].species:
+        say = DISSOLVES if bath.anode else LOWEST_ANODE
+        return [Rule("product_anode", "lowest", inputs, say, keys=keys, slips_as=kind)]
+    situation.given["nu_anion"] = Given(float(bath.salt.anions), "", str(bath.salt.anions), "balance")
+    situation.laws.append(instance(catalogue.relations["anion-concentration"]))
+    for name in ("chlorine", "oxygen"):
+        rule = rules[name]
+        situation.given[f"limit.{name}"] = Given(float(rule.value), rule.unit, rule.value, "rule", rule.source)
+    return [
+        Rule(
+            "product_anode", "by limits", ("c_halide", "limit.chlorine", "limit.oxygen"), CHLORIDE, keys=("anion", "oxygen"),
+            slips_as=kind,
+        )
+    ]  # fmt: skip
+
+
+# ------------------------------------------------------------------ what follows
+
+
+def _name_roles(situation: Situation, found: Found) -> None:
+    """Names of what happens, by electrode: ``cathode.reduction``, ``anode.couple``."""
+    for role, each in (("cathode", found.cathode), ("anode", found.anode)):
+        situation.labels.update(_renamed(situation.labels, each.key, role))
+        situation.words.update(_renamed(situation.words, each.key, role))
+        situation.about[f"E0_{role}"] = f"{role}.couple"
+    situation.shape = (*situation.shape, f"cathode {found.cathode.key}", f"anode {found.anode.key}")
+
+
+def _renamed(table: Mapping[str, Name], key: str, role: str) -> dict[str, Name]:
+    return {f"{role}.{name.removeprefix(f'{key}.')}": value for name, value in table.items() if name.startswith(f"{key}.")}
+
+
+def neutralised(equation: Equation) -> Equation:
+    """The equation with hydrogen and hydroxide ions of one side joined to water, in lowest whole numbers."""
+    sides = []
+    for side in (equation.left, equation.right):
+        counts = {term.species.bare: term.coefficient for term in side}
+        joined = min(counts.get("H^+", 0), counts.get("OH^-", 0))
+        water = parse_species("H2O(l)")
+        kept = [
+            Term(count - (joined if species.bare in {"H^+", "OH^-"} else 0), species)
+            for count, species in (*side, *((Term(joined, water),) if joined else ()))
+        ]
+        sides.append(tuple(term for term in kept if term.coefficient))
+    return lowest(cancel(sides[0], sides[1]))[0]
+
+
+def _add_medium(situation: Situation, sheet: Sheet) -> None:
+    """The potential of oxygen in base, for where hydrogen comes from water too."""
+    row = _row(sheet, BASE)
+    situation.given[f"{MEDIUM}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.labels[f"{MEDIUM}.couple"] = couple_label(*row.half.principal, situation.say)
+    situation.about[f"{MEDIUM}.E0"] = f"{MEDIUM}.couple"
+
+
+def _add_spare_electrons(situation: Situation, found: Found, catalogue: Catalogue) -> None:
+    """The half-equation of someone who gives the cation electrons to spare."""
+    half = cathode_metal(found)
+    if half is not None:
+        wrong = Equation(half.oxidised, (*half.reduced, Term(half.n, ELECTRON)))
+        situation.wrong_equations["cathode.reduction text"] = {wrong.bare.text: [SPARE]}
+        situation.words[f"{SPARE}: hint"] = catalogue.slips[SPARE].hint
+
+
+def _add_equation(situation: Situation, found: Found) -> None:
+    """The overall equation, the electrons that pass for it, and how often each half-equation is taken."""
+    combined = combine(found.cathode.half, found.anode.half)
+    same = found.cathode.half == found.anode.half
+    equation = combined.equation if same else neutralised(combined.equation)
+    situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
+    situation.words["equation"] = equation.bare.text
+    for name, count in (("nu_cathode", combined.cathode_times), ("nu_anode", combined.anode_times)):
+        situation.given[name] = Given(float(count), "", str(count), "balance")
+    situation.given["equation.text"] = Given(equation.bare.text, "", equation.bare.text)
+
+
+def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue: Catalogue) -> None:
+    laws = situation.laws
+    for role in ("cathode", "anode"):
+        law = next(each for each in laws if isinstance(each, Rule) and each.node == f"product_{role}")
+        laws.append(Rule(f"half_{role}", "pick", (law.node, *(f"{key}.half" for key in law.keys)), keys=law.keys))
+        if role == "anode" and _both_from_water(found):
+            laws.append(Rule("E0_anode", "same", (f"{MEDIUM}.E0", law.node), ONE_MEDIUM))
+        elif not bath.molten:
+            laws.append(Rule(f"E0_{role}", "pick", (law.node, *(f"{key}.E0" for key in law.keys)), keys=law.keys))
+    laws.append(Rule("bath_equation", "same", ("equation.text", "half_cathode", "half_anode"), SUM))
+    laws.append(Rule("process_cathode", "first", (), CATHODE_IS, keys=("reduction",), slips_as="process at the cathode"))
+    laws.append(
+        Rule("ions_before", "first", (), ALREADY_THERE, keys=("there before the current",), slips_as="ions before the current")
+    )
+    if bath.molten:
+        return
+    inputs = ("product_cathode", "product_anode")
+    laws.append(Rule("pH_change", "pH", inputs, PH, keys=("rises", "falls", "stays")))
+    renewed = found.anode.key == "electrode" and found.anode.half == cathode_metal(found)
+    laws.append(Rule("bath_ions", "ions left", inputs, IONS, keys=("as many" if renewed else "fewer", "as many")))
+    for name in ("minimum-voltage", "standard-cell-potential"):
+        relation = catalogue.relations[name]
+        laws.append(instance(relation, say=relation.say))
+    laws.append(Rule("runs", "above", ("U_supply", "U_min"), SUPPLY, keys=("yes", "no"), slips_as="supply"))
+
+
+def _both_from_water(found: Found) -> bool:
+    """Whether hydrogen and oxygen both come from water, so that the table's two potentials are for different pH."""
+    return (found.cathode.half, found.anode.half) == (parse_half_reaction(WATER_HALF), parse_half_reaction(OXYGEN_HALF))
+
+
+def cathode_metal(found: Found) -> HalfReaction | None:
+    """The half-reaction that deposits metal, where metal is deposited."""
+    return found.cathode.half if found.cathode.key == "cation" else None

@@ -1,0 +1,148 @@
+"""Situations of electrolysis for questions: a salt's bath, a coat, two products of one charge, a works, refining, mixed ions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.inscriptions import in_english, inscribe_species
+from saltbridge.chemistry.species import parse_species
+from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.scenarios.bath.bath_products import Bath, Found, add_products
+from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
+from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product, metal_deposit
+from saltbridge.scenarios.bath.electrolysis_words import add_impurity
+from saltbridge.scenarios.bath.products import (
+    GASES,
+    add_coat,
+    add_gas_facts,
+    add_molar_volume,
+    add_named_product,
+    add_second,
+    add_second_species,
+    add_series_laws,
+    electrons_for_one,
+)
+from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import add_constants, add_given, name_metal
+from saltbridge.tables import Sheet, metals
+from saltbridge.units import Quantity
+
+MIXED = ("one", "other")
+FIRST = "Of two ions the one of the higher potential takes electrons first."
+OBJECT = "The object must hand electrons to the metal ions, so it is the cathode, joined to the minus pole of the supply."
+COATING = ("coating-mass", "coating-volume", "both-faces", "plating-current-density")
+BATH_LEFT = ("bath-left", "concentration-left")
+ENERGY = ("charge-for-a-gram", "charge-supplied", "energy-for-a-kilogram", "cost-for-a-kilogram", "electric-energy")
+Told = Mapping[str, Quantity]
+
+
+def _start(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say) -> Situation:
+    situation = Situation(say=say)
+    add_constants(situation, sheet)
+    for name, quantity in told.items():
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    return situation
+
+
+def _efficiency(told: Told) -> bool:
+    return "efficiency" in told
+
+
+def _add(situation: Situation, catalogue: Catalogue, names: Sequence[str], binding: Mapping[str, str] | None = None) -> None:
+    for name in names:
+        relation = catalogue.relations[name]
+        bound = {key: value for key, value in (binding or {}).items() if key in relation.symbols}
+        situation.laws.append(instance(relation, bound))
+
+
+def salt_bath(
+    bath: Bath, amounts_of: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english
+) -> tuple[Situation, Found]:
+    """A salt's bath: products, half-equations, the lowest voltage, and Faraday's laws for the product of one electrode.
+
+    ``amounts_of`` tells at which electrode ``m`` and ``V_gas`` are. Raises ``Faulty`` as ``add_products`` does.
+    """
+    situation = _start(told, sheet, catalogue, say)
+    found = add_products(situation, bath, sheet, catalogue)
+    first, second = (found.cathode, found.anode) if amounts_of == "cathode" else (found.anode, found.cathode)
+    roles = ("cathode", "anode") if amounts_of == "cathode" else ("anode", "cathode")
+    product, other = found.matter(roles[0]), found.matter(roles[1])
+    add_product(situation, first.half, product, sheet)
+    add_gas_facts(situation, product)
+    add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
+    add_second_species(situation, second.half, other, electrons_for_one(second.half, other), sheet)
+    add_series_laws(situation, catalogue)
+    _add_volumes(situation, product.formula, other.formula, sheet, catalogue)
+    if "V_bath" in told:
+        _add(situation, catalogue, ("bath-amount", *BATH_LEFT), {"c_bath": "c_salt"})
+    situation.labels["salt"] = inscribe_species(parse_species(bath.salt.formula), say=say)
+    situation.words |= {"salt.name": bath.salt.name, "anode.material": metals()[bath.anode].name if bath.anode else "graphite"}
+    add_caution(situation, caution_of(bath, found))
+    return situation, found
+
+
+def _add_volumes(situation: Situation, first: str, second: str, sheet: Sheet, catalogue: Catalogue) -> None:
+    """Volumes of those of the two products that are gases."""
+    if not {first, second} & set(GASES):
+        return
+    add_molar_volume(situation, sheet)
+    _add(situation, catalogue, ("molar-volume",))
+    for formula, name in ((first, "gas-volume"), (second, "second-gas-volume")):
+        if formula in GASES:
+            _add(situation, catalogue, (name,))
+
+
+def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """An object coated with a metal on ``faces`` equal faces; ``told`` holds ``A_face`` and two of I, t and thickness."""
+    situation = _start(told, sheet, catalogue, say)
+    add_coat(situation, metal, sheet)
+    situation.given["faces"] = Given(float(faces), "", str(faces))
+    add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
+    _add(situation, catalogue, COATING)
+    add_caution(situation, caution_of_metal(metal))
+    situation.laws.append(Rule("object_pole", "first", (), OBJECT, keys=("minus",), slips_as="pole of the object"))
+    return situation
+
+
+def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Two products of the same electrons."""
+    situation = _start(told, sheet, catalogue, say)
+    add_named_product(situation, first, sheet)
+    add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
+    add_second(situation, second, sheet)
+    add_series_laws(situation, catalogue)
+    _add_volumes(situation, first, second, sheet, catalogue)
+    return situation
+
+
+def works(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A works that makes one product: charge, mass, energy and cost for each kilogram."""
+    situation = _start(told, sheet, catalogue, say)
+    add_named_product(situation, product, sheet)
+    add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
+    _add(situation, catalogue, ENERGY)
+    return situation
+
+
+def refining(main: str, impurity: str, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """An anode of a metal with one impurity."""
+    situation = _start({}, sheet, catalogue, say)
+    add_impurity(situation, main, impurity, sheet)
+    return situation
+
+
+def mixed_ions(pair: tuple[str, str], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Ions of two metals, ``one`` and ``other``, in one solution: which deposits first."""
+    situation = _start({}, sheet, catalogue, say)
+    for owner, symbol in zip(MIXED, pair, strict=True):
+        half, species = metal_deposit(symbol, sheet)
+        metal = metals()[species.formula]
+        row = next(each for each in sheet.rows if each.couple == metal.couple)
+        situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.labels[f"{owner}.couple"] = couple_label(*half.principal, say)
+        situation.about[f"{owner}.E0"] = f"{owner}.couple"
+        name_metal(situation, owner, metal)
+    inputs = tuple(f"{owner}.E0" for owner in MIXED)
+    situation.laws.append(Rule("first_deposited", "highest", inputs, FIRST, keys=MIXED, slips_as="cathode of a mixture"))
+    return situation

@@ -1,0 +1,120 @@
+"""Words of electrolysis told at the command line: a gas, a second product, a coat, a salt with its state and electrodes, an impurity."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Situation
+from saltbridge.scenarios.bath.bath_products import Bath, add_products
+from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
+from saltbridge.scenarios.bath.electrolysis import add_product, metal_deposit
+from saltbridge.scenarios.bath.products import (
+    add_coat,
+    add_gas_facts,
+    add_molar_volume,
+    add_named_product,
+    add_second,
+    add_second_species,
+    electrons_for_one,
+)
+from saltbridge.scenarios.situations import name_metal
+from saltbridge.tables import Sheet, metals
+from saltbridge.tables.electrolytes import Electrolyte, electrolytes
+
+Words = Mapping[str, str]
+REFINING = "Compare the impurity with the main metal: of lower potential it dissolves too and stays in solution, of higher it falls to the floor of the bath."
+FATES = ("falls", "dissolves")
+
+
+def add_gas_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``gas = H2``: its electrons, molar mass and molar volume."""
+    if "metal" in words or "coat" in words:
+        raise fault("two-products", expected="one product", found=f"a metal and gas = {words['gas']}", hint="Write second = …")
+    add_named_product(situation, words["gas"], sheet)
+    add_molar_volume(situation, sheet)
+
+
+def add_second_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``second = Ag``: what the same electrons give in a second place."""
+    add_second(situation, words["second"], sheet)
+    add_molar_volume(situation, sheet)
+
+
+def add_coat_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``coat = Ni``: the metal with its density."""
+    if "metal" in words:
+        raise fault("two-products", expected="coat or metal", found="both", hint="Leave out metal.")
+    add_coat(situation, words["coat"], sheet)
+    add_caution(situation, caution_of_metal(situation.labels["product"].plain))
+
+
+def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
+    """``salt = CuSO4`` with ``state`` and, in water, ``electrodes``: both products and what follows from them.
+
+    Raises ``Faulty`` (R-STATE) where state or electrodes are not told.
+    """
+    if "salt" not in words:
+        raise fault("salt", expected="salt beside state and electrodes", found="none", hint='As "salt = CuSO4".')
+    bath = told_bath(words)
+    found = add_products(situation, bath, sheet, catalogue)
+    add_caution(situation, caution_of(bath, found))
+    if {"metal", "gas", "coat"} & set(words):
+        return
+    product = found.matter("cathode")
+    add_product(situation, found.cathode.half, product, sheet)
+    add_gas_facts(situation, product)
+    add_molar_volume(situation, sheet)
+    if "second" not in words:
+        anode, half = found.matter("anode"), found.anode.half
+        add_second_species(situation, half, anode, electrons_for_one(half, anode), sheet)
+
+
+def told_bath(words: Words) -> Bath:
+    """The bath of the words told. Raises ``Faulty``: ``unknown-salt``, ``R-STATE``."""
+    state = words.get("state", "")
+    if state not in {"molten", "aqueous"}:
+        raise fault(
+            "R-STATE", expected="state = molten or state = aqueous", found=state or "no state", hint="Products depend on it."
+        )
+    salt = salt_of(words["salt"])
+    electrodes = words.get("electrodes", "inert" if state == "molten" else "")
+    if not electrodes:
+        hint = "An active anode dissolves; an inert one does not."
+        raise fault("R-STATE", expected="electrodes = inert, or the metal of the anode", found="none", hint=hint)
+    return Bath(salt, state == "molten", "" if electrodes == "inert" else electrodes)
+
+
+def salt_of(word: str) -> Electrolyte:
+    """The salt of a formula or name. Raises ``Faulty`` (code ``unknown-salt``) naming the nearest."""
+    known = electrolytes()
+    found = known.get(word) or next((each for each in known.values() if each.name == word.lower()), None)
+    if found is None:
+        near = difflib.get_close_matches(word, [*known, *(each.name for each in known.values())], 3, 0.5)
+        hint = f"Near: {', '.join(near)}." if near else f"Known: {', '.join(known)}."
+        raise fault("unknown-salt", expected="the formula of a salt of the table", found=word[:40], hint=hint)
+    return found
+
+
+def add_impurity_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``impurity = Zn`` beside ``metal = Cu``: whether it dissolves or falls in refining."""
+    main = words.get("metal", "")
+    if not main:
+        raise fault("refining", expected="the main metal beside the impurity", found="none", hint='As "metal = Cu".')
+    add_impurity(situation, main, words["impurity"], sheet)
+
+
+def add_impurity(situation: Situation, main: str, impurity: str, sheet: Sheet, owner: str = "impurity") -> None:
+    """The potentials of main metal and impurity and the rule between them; raises ``Faulty`` where they are one metal."""
+    for role, word in ((owner, impurity), ("main", main)):
+        _, species = metal_deposit(word, sheet)
+        metal = metals()[species.formula]
+        row = next(each for each in sheet.rows if each.couple == metal.couple)
+        situation.given[f"{role}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        name_metal(situation, role, metal)
+        situation.labels[f"{role}.couple"] = situation.labels[f"{role}.symbol"]
+        situation.about[f"{role}.E0"] = f"{role}.couple"
+    node = "impurity_fate" if owner == "impurity" else f"{owner}.fate"
+    situation.laws.append(Rule(node, "above", (f"{owner}.E0", "main.E0"), REFINING, keys=FATES, slips_as="impurity"))

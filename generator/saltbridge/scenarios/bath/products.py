@@ -1,0 +1,111 @@
+"""Products of a charge: metals, gases and lye with their half-reactions; gases with a molar volume; a second product of the same electrons."""
+
+from __future__ import annotations
+
+import difflib
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Situation, instance
+from saltbridge.scenarios.bath.electrolysis import add_molar_mass, add_product, metal_deposit
+from saltbridge.scenarios.situations import metal_of
+from saltbridge.tables import Sheet, metals
+
+COUPLES = {"H2": "H^+/H2", "O2": "O2/H2O", "Cl2": "Cl2/Cl^-", "F2": "F2/F^-", "Br2": "Br2(l)/Br^-", "I2": "I2/I^-"}
+GASES = ("H2", "O2", "Cl2", "F2")
+LYES = {"NaOH": "H2O/H2", "KOH": "H2O/H2"}
+"""Hydroxides that a brine cell makes: one hydroxide ion for each electron."""
+SERIES = ("second-amount", "second-mass")
+TABLE = "metals.csv"
+
+
+def product_of(word: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
+    """The half-reaction that makes a product (a metal, a halogen, oxygen, hydrogen), and the product.
+
+    Raises ``Faulty`` (code ``unknown-product``) naming the nearest.
+    """
+    couple = COUPLES.get(word)
+    if couple is None:
+        if word in metals() or word.lower() in {metal.name for metal in metals().values()}:
+            return metal_deposit(word, sheet)
+        known = (*COUPLES, *LYES, *metals())
+        near = difflib.get_close_matches(word, known, 1, 0.4)
+        hint = f"Did you mean {near[0]}?" if near else f"Known: {', '.join(known)}."
+        raise fault("unknown-product", expected="the formula of a product", found=word[:40], hint=hint)
+    return parse_half_reaction(row_text(sheet, couple)), parse_species(word)
+
+
+def row_text(sheet: Sheet, couple: str) -> str:
+    """The half-reaction of a couple of the sheet; raises ``Faulty`` (code ``couple-not-on-sheet``)."""
+    row = next((each for each in sheet.rows if each.couple == couple), None)
+    if row is None:
+        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple)
+    return row.half_reaction
+
+
+def add_named_product(situation: Situation, word: str, sheet: Sheet) -> None:
+    """A product by its formula as the one that q, m and n_B are about."""
+    half, product = product_of(word, sheet)
+    add_product(situation, half, product, sheet)
+    add_gas_facts(situation, product)
+
+
+def add_gas_facts(situation: Situation, product: Species) -> None:
+    """How many atoms a molecule of the gas has, where the product is a gas."""
+    if product.formula in GASES:
+        atoms = sum(count for _, count in product.atoms)
+        situation.given.setdefault("atoms_gas", Given(float(atoms), "", str(atoms), "balance"))
+        situation.about["V_gas"] = "product"
+
+
+def add_molar_volume(situation: Situation, sheet: Sheet) -> None:
+    """V_m as the sheet prints it, unless it, a pressure or a temperature is told."""
+    told = {name.split(":")[0] for name, known in situation.given.items() if known.how == "given"}
+    if told.isdisjoint({"V_m", "p_gas", "T"}):
+        constant = sheet.constants["V_m"]
+        situation.given["V_m"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
+
+
+def add_second(situation: Situation, word: str, sheet: Sheet) -> None:
+    """A second product that the same electrons make: z_2 and M_2 and its names."""
+    if word in LYES:
+        half, product, electrons = parse_half_reaction(row_text(sheet, LYES[word])), parse_species(word), 1
+    else:
+        half, product = product_of(word, sheet)
+        electrons = electrons_for_one(half, product)
+    add_second_species(situation, half, product, electrons, sheet)
+
+
+def electrons_for_one(half: HalfReaction, product: Species) -> int:
+    """How many electrons one ion or molecule takes."""
+    count = next(term.coefficient for term in (*half.reduced, *half.oxidised) if term.species.bare == product.bare)
+    return half.n // count
+
+
+def add_second_species(situation: Situation, half: HalfReaction, product: Species, electrons: int, sheet: Sheet) -> None:
+    """The same for a half-reaction that is known."""
+    situation.given.setdefault("z_2", Given(float(electrons), "", str(electrons), "balance"))
+    situation.labels["second"] = inscribe_species(product.in_phase(""), say=situation.say)
+    situation.labels["second.half-equation"] = inscribe_equation(half.reduction, say=situation.say)
+    situation.about.update({"m_2": "second", "M_2": "second", "n_2": "second", "V_gas_2": "second"})
+    add_molar_mass(situation, product, sheet, "M_2")
+    metal = metal_of(product)
+    if metal:
+        situation.words["second.metal"] = metal.name
+        situation.labels["second.ion"] = inscribe_species(parse_species(metal.ion), say=situation.say)
+
+
+def add_series_laws(situation: Situation, catalogue: Catalogue) -> None:
+    """What the same electrons give in the second place."""
+    situation.laws += [instance(catalogue.relations[name]) for name in SERIES]
+
+
+def add_coat(situation: Situation, word: str, sheet: Sheet) -> None:
+    """The metal of a coat, with its density. Raises ``Faulty`` (code ``unknown-metal``)."""
+    half, product = metal_deposit(word, sheet)
+    add_product(situation, half, product, sheet)
+    metal = metals()[product.formula]
+    situation.given.setdefault("density", Given(float(metal.density), "g/cm3", metal.density, "read", TABLE))

@@ -1,0 +1,1 @@
+"""Batteries, cells under load and fuel cells."""

@@ -1,0 +1,193 @@
+"""Batteries as situations: half-reactions on discharge and on charge, capacity, energy, packs, and the cell under load."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
+from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.scenarios.bath.electrolysis import add_molar_mass
+from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import add_constants, add_given, name_metal
+from saltbridge.tables import Sheet, metals
+from saltbridge.tables.batteries import Battery, batteries
+from saltbridge.tables.reading import nearest
+from saltbridge.units import Quantity
+
+SUM = "Add the two half-equations so that the electrons cancel: {equation}."
+PRIMARY = "A primary cell gives its charge once: its reactions do not go back cleanly."
+SECONDARY = "A secondary cell can be charged: its reactions go back when a current is driven through it."
+MINUS_GIVES = "While the battery gives current, the minus plate is oxidised, so it is the anode."
+PLUS_GIVES = "Charging turns both reactions round. The plus plate is oxidised now, so it is the anode."
+BACK = "Charging runs this half-equation backwards."
+SIZES = "The volts come from the reaction, which is the same in both. Size sets charge and current."
+PRINTED = "Take the standard cell potential as the cell potential."
+NOMINAL = "Take the nominal voltage as the cell potential."
+MINUS_HALVES = ("charge_minus", "discharge_minus", "charge_plus", "discharge_plus")
+PLUS_HALVES = ("charge_plus", "discharge_plus", "charge_minus", "discharge_minus")
+"""Owners of half-equations, the right one of each plate on charge first."""
+CAPACITY = ("theoretical-capacity", "capacity-of-electrode", "running-time", "stored-energy", "specific-energy")
+PACKS = ("pack-voltage", "pack-capacity", "pack-energy")
+LOADED = ("whole-resistance", "load-current", "lost-voltage", "terminal-voltage", "charging-voltage")
+READINGS = ("lost-voltage", "terminal-voltage", "load-voltage")
+LINE = ("slope-of-readings", "resistance-from-slope", "potential-from-reading")
+Told = Mapping[str, Quantity]
+
+
+def battery_of(word: str) -> Battery:
+    """The battery of an id or name. Raises ``Faulty`` (code ``unknown-battery``) naming the nearest."""
+    known = batteries()
+    found = known.get(word) or next((each for each in known.values() if each.name == word), None)
+    if found is None:
+        hint = nearest(word, known) or f"Known: {', '.join(known)}."
+        raise fault("unknown-battery", expected="a battery of the table", found=word[:40], hint=hint)
+    return found
+
+
+def started(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say) -> Situation:
+    """A situation with the constants of the sheet and what is told."""
+    situation = Situation(say=say)
+    add_constants(situation, sheet)
+    for name, quantity in told.items():
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    return situation
+
+
+def add_relations(
+    situation: Situation, catalogue: Catalogue, names: Sequence[str], binding: Mapping[str, str] | None = None
+) -> None:
+    """The relations of these ids, bound where a name has another in this situation."""
+    for name in names:
+        relation = catalogue.relations[name]
+        bound = {key: value for key, value in (binding or {}).items() if key in relation.symbols}
+        situation.laws.append(instance(relation, bound, say="" if "{product}" not in relation.say_here else relation.say))
+
+
+def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A battery of one kind: what it is, its plates and equations, capacity, energy and packs of such cells.
+
+    ``told`` holds what the question gives, such as ``q_cap``, ``I``, ``usable``, ``m_batt``, ``N_series``, ``R_int``. Raises ``Faulty``
+    for what is impossible.
+    """
+    situation = started(told, sheet, catalogue, say)
+    add_battery(situation, kind, catalogue)
+    names = ("usable-charge", *CAPACITY) if "usable" in told else CAPACITY
+    add_relations(situation, catalogue, names, None if "usable" in told else {"q_usable": "q_cap"})
+    add_relations(situation, catalogue, PACKS)
+    if "E_cell" not in told:
+        source, say_so = ("E0_cell", PRINTED) if kind.E_negative else ("U_nom", NOMINAL)
+        situation.laws.append(Rule("E_cell", "same", (source,), say_so))
+    add_relations(situation, catalogue, LOADED if "R_load" in told else ("lost-voltage", "terminal-voltage", "charging-voltage"))
+    return situation
+
+
+def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> None:
+    """Names, printed figures, equations and rules of a battery."""
+    negative, positive = parse_half_reaction(kind.negative_half), parse_half_reaction(kind.positive_half)
+    add_cell(situation, positive, negative)
+    situation.given.setdefault("U_nom", Given(float(kind.nominal), "V", kind.nominal))
+    if kind.E_negative:
+        for role, value in (("cathode", kind.E_positive), ("anode", kind.E_negative)):
+            situation.given[f"E0_{role}"] = Given(float(value), "V", value)
+            situation.about[f"E0_{role}"] = f"{role}.couple"
+        situation.laws.append(instance(catalogue.relations["standard-cell-potential"]))
+    situation.words |= {"battery.name": kind.name, "battery.note": kind.note, "battery.caution": kind.caution}
+    _add_kind(situation, kind.kind)
+    _add_plates(situation)
+
+
+def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction) -> None:
+    """Half-equations, couples and overall equation of a cell that gives current, with what ``balance`` parts read."""
+    combined = combine(cathode, anode)
+    labels, words, say = situation.labels, situation.words, situation.say
+    for role, half in (("cathode", cathode), ("anode", anode)):
+        labels[f"{role}.couple"] = couple_label(*half.principal, say)
+        for way, equation in (("reduction", half.reduction), ("oxidation", half.oxidation)):
+            labels[f"{role}.{way}"] = inscribe_equation(equation, say=say)
+            words[f"{role}.{way} text"] = equation.bare.text
+    labels["equation"] = inscribe_equation(combined.equation, say=say)
+    words["equation"] = combined.equation.bare.text
+    for name, count in (("n", combined.n), ("nu_cathode", combined.cathode_times), ("nu_anode", combined.anode_times)):
+        situation.given[name] = Given(float(count), "", str(count), "balance")
+    situation.given["equation.text"] = Given(words["equation"], "", words["equation"])
+    situation.laws.append(Rule("equation", "same", ("equation.text",), SUM))
+
+
+def _add_kind(situation: Situation, kind: str) -> None:
+    say = PRIMARY if kind == "primary" else SECONDARY
+    situation.laws += [
+        Rule("cell_kind", "first", (), say, keys=(kind,), slips_as="kind of cell"),
+        Rule("rechargeable", "first", (), say, keys=("no" if kind == "primary" else "yes",), slips_as="may be recharged"),
+        Rule("runs_down", "first", (), say, keys=("yes",)),
+        Rule("bigger_voltage", "first", (), SIZES, keys=("neither",), slips_as="two sizes"),
+    ]
+
+
+def _add_plates(situation: Situation) -> None:
+    """The anode on discharge and on charge, and the half-equations at each plate on charge.
+
+    Owners of half-equations: ``charge_minus``, ``charge_plus``, ``discharge_minus``, ``discharge_plus``.
+    """
+    labels = situation.labels
+    for owner, label in (
+        ("charge_minus", "anode.reduction"), ("charge_plus", "cathode.oxidation"),
+        ("discharge_minus", "anode.oxidation"), ("discharge_plus", "cathode.reduction"),
+    ):  # fmt: skip
+        labels[f"{owner}.half"] = labels[label]
+    labels["charge_minus.minus_on_charge"] = labels["charge_minus.half"]
+    labels["charge_plus.plus_on_charge"] = labels["charge_plus.half"]
+    situation.laws += [
+        Rule("anode_discharge", "first", (), MINUS_GIVES, keys=("minus",)),
+        Rule("anode_charge", "first", (), PLUS_GIVES, keys=("plus",), slips_as="anode on charge"),
+        Rule("minus_on_charge", "first", (), BACK, keys=MINUS_HALVES, slips_as="minus plate on charge"),
+        Rule("plus_on_charge", "first", (), BACK, keys=PLUS_HALVES, slips_as="plus plate on charge"),
+    ]
+
+
+# ------------------------------------------------------------------ one electrode, one cell under load
+
+
+def electrode_capacity(
+    material: str, electrons: int, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english
+) -> Situation:
+    """The theoretical capacity of an electrode material that gives ``electrons`` for each formula unit."""
+    situation = started(told, sheet, catalogue, say)
+    add_material(situation, material, electrons, sheet)
+    for name in CAPACITY[:2]:
+        situation.laws.append(instance(catalogue.relations[name]))
+    return situation
+
+
+def add_material(situation: Situation, material: str, electrons: int, sheet: Sheet) -> None:
+    """Electrons and molar mass of an electrode material, and its names."""
+    species = parse_species(material)
+    situation.given.setdefault("z", Given(float(electrons), "", str(electrons)))
+    situation.labels["product"] = inscribe_species(species.in_phase(""), say=situation.say)
+    situation.about.update({"M": "product"})
+    add_molar_mass(situation, species, sheet)
+    metal = metals().get(species.formula)
+    if metal:
+        name_metal(situation, "product", metal)
+
+
+def loaded_cell(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A cell of known potential with a load or a current, or (``U_term`` told) its resistance from two readings."""
+    situation = started(told, sheet, catalogue, say)
+    if "U_term" in told:
+        add_relations(situation, catalogue, READINGS)
+    elif "R_load" in told:
+        add_relations(situation, catalogue, LOADED)
+    else:
+        add_relations(situation, catalogue, ("lost-voltage", "terminal-voltage", "charging-voltage"))
+    return situation
+
+
+def line_of_readings(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Cell potential and internal resistance from two points of the line of terminal voltage against current."""
+    situation = started(told, sheet, catalogue, say)
+    add_relations(situation, catalogue, LINE)
+    return situation

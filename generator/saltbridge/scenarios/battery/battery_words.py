@@ -1,0 +1,81 @@
+"""Words of batteries, fuel cells and corrosion told at the command line, such as ``battery = lead-acid`` or ``joined = Fe+Cu``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Rule, Situation
+from saltbridge.scenarios.battery.battery_situation import NOMINAL, PRINTED, add_battery, battery_of
+from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
+from saltbridge.scenarios.corrosion.corrosion_situation import (
+    SERIES,
+    add_helper,
+    add_joined,
+    add_scratched,
+    add_tube,
+)
+from saltbridge.tables import Sheet
+
+Words = Mapping[str, str]
+_PAIR = re.compile(r"\s*([A-Za-z0-9-]+)\s*\+\s*([A-Za-z0-9-]+)\s*")
+
+
+def add_battery_word(situation: Situation, words: Words, _sheet: Sheet, catalogue: Catalogue) -> None:
+    """``battery = lead-acid``: kind, plates, equations, printed potentials and nominal voltage."""
+    kind = battery_of(words["battery"])
+    add_battery(situation, kind, catalogue)
+    if not any(name.split(":")[0] == "E_cell" for name in situation.given):
+        source, say = ("E0_cell", PRINTED) if kind.E_negative else ("U_nom", NOMINAL)
+        situation.laws.append(Rule("E_cell", "same", (source,), say))
+
+
+def add_fuel_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
+    """``fuel = H2``, with ``medium = base`` for another cell than that in acid; the working voltage is told as U_term."""
+    if {"metal", "gas", "coat"} & set(words):
+        raise fault("two-products", expected="a fuel alone", found="another product beside it")
+    medium, fuel = words.get("medium", "acid"), fuel_of(words["fuel"])
+    add_fuel(situation, fuel, medium, sheet)
+    del situation.given["n"]  # of the whole equation, which may hold more than one mole of fuel
+    if medium == "acid":
+        add_efficiencies(situation, fuel, catalogue)
+
+
+def add_joined_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
+    """``joined = Fe+Cu``, with ``series = seawater`` or ``series = both`` for other tables than the standard one.
+
+    Raises ``Faulty``: ``joined``, ``series``, and what ``add_joined`` does.
+    """
+    match = _PAIR.fullmatch(words.get("joined", ""))
+    if match is None:
+        raise fault(
+            "joined", expected="two metals with a plus sign", found=words.get("joined", "none"), hint='As "joined = Fe+Cu".'
+        )
+    series = words.get("series", "standard")
+    if series not in (*SERIES, "both"):
+        raise fault("series", expected="series = standard, seawater or both", found=series[:40])
+    add_joined(situation, (match[1], match[2]), series, sheet, catalogue)
+
+
+def add_coat_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``coat_metal = Sn`` on ``coated = Fe``: what corrodes at a scratch."""
+    if "coat_metal" not in words:
+        raise fault("coat", expected="coat_metal beside coated", found="none", hint='As "coat_metal = Sn".')
+    add_scratched(situation, words["coat_metal"], words.get("coated", "Fe"), sheet)
+
+
+def add_helper_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``helper = Mg`` on ``structure = Fe``: whether it protects, and the pole of a supply in its place."""
+    if "helper" not in words:
+        raise fault("helper", expected="helper beside structure", found="none", hint='As "helper = Mg".')
+    add_helper(situation, words.get("structure", "Fe"), words["helper"], sheet)
+
+
+def add_rust_words(situation: Situation, words: Words, _sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``air = yes`` and ``water = no``: whether iron rusts."""
+    missing = [name for name in ("air", "water") if name not in words]
+    if missing:
+        raise fault("yes-no", expected="both air and water", found=f"no {missing[0]}", hint=f'As "{missing[0]} = yes".')
+    add_tube(situation, words["air"], words["water"])

@@ -1,0 +1,97 @@
+"""Fuel cells as situations: half-equations in acid and base, fuel used, potential and efficiencies from formation data."""
+
+from __future__ import annotations
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
+from saltbridge.chemistry.inscriptions import in_english, inscribe_species
+from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Say, Situation
+from saltbridge.scenarios.bath.electrolysis import add_faraday, add_molar_mass
+from saltbridge.scenarios.bath.products import GASES, add_gas_facts, add_molar_volume
+from saltbridge.scenarios.battery.battery_situation import Told, add_cell, add_relations, started
+from saltbridge.scenarios.situations import add_given
+from saltbridge.tables import Sheet
+from saltbridge.tables.batteries import Fuel, fuels
+from saltbridge.tables.reading import nearest
+
+MEDIA = ("acid", "base")
+RUNS_ON = "A fuel cell stores nothing: it runs as long as fuel and oxygen come from outside."
+
+
+def fuel_of(word: str) -> Fuel:
+    """The fuel of a formula or name. Raises ``Faulty`` (code ``unknown-fuel``) naming the nearest."""
+    known = fuels()
+    found = known.get(word) or next((each for each in known.values() if each.name == word.lower()), None)
+    if found is None:
+        hint = nearest(word, known) or f"Known: {', '.join(known)}."
+        raise fault("unknown-fuel", expected="a fuel of the table", found=word[:40], hint=hint)
+    return found
+
+
+def halves(fuel: Fuel, medium: str) -> tuple[HalfReaction, HalfReaction]:
+    """The half-reactions of oxygen and of the fuel in acid or base. Raises ``Faulty`` (code ``medium``) for another word."""
+    if medium not in MEDIA:
+        raise fault("medium", expected="medium = acid or medium = base", found=medium[:40])
+    acid = medium == "acid"
+    oxygen, burnt = (fuel.oxygen_acid, fuel.acid_half) if acid else (fuel.oxygen_base, fuel.base_half)
+    return parse_half_reaction(oxygen), parse_half_reaction(burnt)
+
+
+def add_fuel(situation: Situation, fuel: Fuel, medium: str, sheet: Sheet) -> None:
+    """Equations of the cell, electrons and molar mass of the fuel, and what kind of cell it is."""
+    oxygen, burnt = halves(fuel, medium)
+    species = parse_species(fuel.fuel)
+    add_cell(situation, oxygen, burnt)
+    count = next(term.coefficient for term in burnt.reduced if term.species.bare == species.bare)
+    situation.given["z"] = Given(float(burnt.n // count), "", str(burnt.n // count), "balance")
+    situation.labels["product"] = inscribe_species(species, say=situation.say)
+    situation.labels["half-equation"] = situation.labels["anode.oxidation"]
+    situation.words |= {"fuel.name": fuel.name, "fuel.product": fuel.product, "medium.name": medium}
+    situation.about.update({"m": "product", "M": "product", "n_B": "product"})
+    add_molar_mass(situation, species, sheet)
+    _add_kind(situation)
+    _add_gas(situation, species, sheet)
+
+
+def _add_kind(situation: Situation) -> None:
+    situation.laws += [
+        Rule("cell_kind", "first", (), RUNS_ON, keys=("fuel cell",), slips_as="kind of fuel cell"),
+        Rule("rechargeable", "first", (), RUNS_ON, keys=("no",)),
+        Rule("runs_down", "first", (), RUNS_ON, keys=("no",), slips_as="runs down"),
+    ]
+
+
+def _add_gas(situation: Situation, species: Species, sheet: Sheet) -> None:
+    if species.formula in GASES:
+        add_gas_facts(situation, species)
+        add_molar_volume(situation, sheet)
+
+
+def fuel_cell(fuel: Fuel, medium: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A fuel cell: ``told`` holds ``I`` and ``t`` for the fuel used, ``U_term`` for its efficiency."""
+    situation = started(told, sheet, catalogue, say)
+    add_fuel(situation, fuel, medium, sheet)
+    situation.given["n"] = situation.given["z"]  # energies are told for one mole of fuel
+    add_faraday(situation, catalogue, with_efficiency=False)
+    if species_is_gas(fuel):
+        add_relations(situation, catalogue, ("molar-volume", "gas-volume"))
+    if medium == "acid":
+        add_efficiencies(situation, fuel, catalogue)
+    return situation
+
+
+def add_efficiencies(situation: Situation, fuel: Fuel, catalogue: Catalogue) -> None:
+    """Energies, potential and efficiencies for one mole of fuel, whose electrons are z; the cell in acid only."""
+    told = {name.split(":")[0] for name in situation.given}
+    for name, printed in (("dG0", fuel.dG0), ("dH0", fuel.dH0)):
+        if name not in told:
+            add_given(situation, catalogue, name, printed, "kJ/mol")
+    add_relations(situation, catalogue, ("ideal-efficiency", "heat-voltage", "gibbs-standard"), {"n": "z"})
+    add_relations(situation, catalogue, ("heat-share",), {"n": "z", "E_cell": "U_term"})
+
+
+def species_is_gas(fuel: Fuel) -> bool:
+    """Whether the fuel's volume as a gas is asked for."""
+    return fuel.fuel in GASES

@@ -1,0 +1,1 @@
+"""Readings of the bench and of meters."""

@@ -1,0 +1,97 @@
+"""The bench drawn: readings of strips in the model wanted, one reading of a meter, repeats, two readings to compare."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from decimal import Decimal
+from typing import Any
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.realism import Facts
+from saltbridge.scenarios.bench.bench_models import (
+    METER_STEP,
+    BenchScenario,
+    DifferenceScenario,
+    MeterScenario,
+    RepeatsScenario,
+    volts,
+)
+from saltbridge.scenarios.bench.bench_situation import Strips, bench
+from saltbridge.scenarios.bench.meter import difference, meter, repeats
+from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
+from saltbridge.tables import metals
+from saltbridge.tables.bench import bands
+from saltbridge.units import Quantity, convert
+from saltbridge.words import of_bank as words_of
+
+USUAL_SCATTER = Decimal("0.02")  # V, as own-ion paper cells come to the table (opened: within 0.04 V)
+
+
+def bench_scene(body: BenchScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """Readings of several metals against a reference metal. Raises ``Faulty`` where a couple is not on the sheet."""
+    order = source.shuffle("strips", body.metals)
+    found = {symbol: _typical(body, symbol, means) - _typical(body, body.reference, means) for symbol in order}
+    readings: dict[str, str] = {}
+    for symbol in order:
+        scatter = _scatter(body, symbol)
+        readings[symbol] = f"{found[symbol] + source.decimal(f'stray {symbol}', -scatter, scatter, METER_STEP):.2f}"
+    red, black = source.sample("pair", order, 2)
+    new = source.pick("new reference", order)
+    strips = Strips(body.reference, readings, (red, black), new, body.model)
+    situation = bench(strips, means.sheet, catalogue, words_of(means.settings))
+    keys = tuple(f"s{place}" for place in range(1, len(order) + 1))
+    facts = Facts(metals=(body.reference, *order), bench=True, practical=True, enabled=frozenset(body.enabled))
+    return Scene(situation, facts, {"metals": keys})
+
+
+def _typical(body: BenchScenario, symbol: str, means: Means) -> Decimal:
+    """The reading that the model expects: the standard potential, or against copper on salt paper."""
+    if body.model == "own ions":
+        return Decimal(sheet_row(means, metals()[symbol].couple).E0)
+    return Decimal(bands()[symbol].typical)
+
+
+def _scatter(body: BenchScenario, symbol: str) -> Decimal:
+    if body.scatter is not None:
+        return volts(body.scatter)
+    return USUAL_SCATTER if body.model == "own ions" else Decimal(bands()[symbol].scatter)
+
+
+def meter_scene(body: MeterScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """One reading of one meter."""
+    ranges = {
+        "E_cell": body.cell_potential, "R_int": body.internal_resistance, "R_meter": body.meter_resistance,
+        "U_measured": body.measured, "U_accepted": body.accepted, "spec_rel": body.part_of_reading, "U_step": body.last_digit,
+    }  # fmt: skip
+    drawn = {name: pick_quantity(values, source, name) for name, values in ranges.items() if values is not None}
+    if body.digits is not None:
+        drawn["k_digits"] = Quantity(str(body.digits), "")
+    inner = drawn.get("R_int")
+    resistance = float(convert(inner.printed, inner.unit, "ohm")) if inner else None
+    return Scene(meter(drawn, catalogue, words_of(means.settings)), Facts(cell_resistance=resistance))
+
+
+def repeats_scene(body: RepeatsScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """Repeats around a value, one of them far off to either side."""
+    about = pick_quantity(body.around, source, "around")
+    middle, spread, away = convert(about.printed, about.unit, "V"), volts(body.spread), volts(body.outlier_by)
+    values = [middle + source.decimal(f"repeat {place}", -spread, spread, METER_STEP) for place in range(body.repeats)]
+    side = 1 if source.number("side") % 2 else -1
+    values[source.number("outlier") % body.repeats] = middle + side * away
+    return Scene(repeats([f"{value:.2f}" for value in values], catalogue, words_of(means.settings)), Facts())
+
+
+def difference_scene(body: DifferenceScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """Two different readings, the higher on the red lead, each with an uncertainty. Raises ``Faulty`` for fewer than two."""
+    two = source.sample("readings", body.readings.values, 2)
+    high, low = sorted(two, key=lambda each: convert(each.printed, each.unit, "V"), reverse=True)
+    unsure = [source.pick(f"uncertainty {lead}", body.uncertainties.values) for lead in ("red", "black")]
+    return Scene(difference((high, low), unsure, catalogue, words_of(means.settings)), Facts())
+
+
+BENCH_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
+    BenchScenario: bench_scene,
+    MeterScenario: meter_scene,
+    RepeatsScenario: repeats_scene,
+    DifferenceScenario: difference_scene,
+}

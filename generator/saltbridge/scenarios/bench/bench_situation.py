@@ -1,0 +1,139 @@
+"""Bench readings against a reference metal as a situation: signed readings in V, in one of two models that are never mixed.
+
+With *own ions* every strip stands on paper with ions of its own metal, and readings follow the data sheet. With *salt only*
+they do not: nothing here then joins a reading to the hydrogen scale. Strips are owners ``s1``, ``s2``… in the order told;
+``red`` and ``black`` are two of them joined without the reference, ``new`` is the strip taken as another reference.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.scenarios.bench.meter import STANDING
+from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import add_constants, name_metal
+from saltbridge.scenarios.standards.standards import name_pairs
+from saltbridge.tables import Metal, Sheet, SheetRow, metals
+from saltbridge.tables.bench import safety
+
+Model = Literal["own ions", "salt only"]
+PLUS = "A positive reading means that the strip on the red lead is the plus pole; a negative one, that the strip on the black lead is."
+OXYGEN = "No ions of the reference metal are on the paper. Oxygen dissolved in the water takes the electrons."
+NEARER = "The table holds for metals in solutions of their own ions, so the paper with own ions comes nearer to it."
+OUT_OF_PLACE = "Compare the order of the readings with that of the standard potentials, pair by pair."
+OXYGEN_COUPLE = "O2(g) + 2H2O(l) + 4e- -> 4OH^-(aq)"
+NEW_ZERO = "Subtract the reading of the new reference, {new.metal}, from that of {metal}."
+RANK = "The reading puts each metal in its place: the lower the reading, the more readily the metal gives electrons."
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """Readings in V as printed, by metal; the metals on the red and the black lead, and the one taken as new reference."""
+
+    reference: str
+    readings: Mapping[str, str]
+    pair: tuple[str, str]
+    new: str
+    model: Model = "own ions"
+
+
+def bench(strips: Strips, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """The situation of readings. Raises ``Faulty`` where a metal's couple is not on the sheet."""
+    situation = Situation(say=say)
+    add_constants(situation, sheet)
+    own = strips.model == "own ions"
+    metal, row = _metal(strips.reference, sheet)
+    _name(situation, "reference", metal, row)
+    if own:
+        situation.given["E_ref"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.about["E_ref"] = "reference.couple"
+    for place, (symbol, printed) in enumerate(strips.readings.items(), 1):
+        _add_strip(situation, catalogue, f"s{place}", (symbol, printed), sheet, own=own)
+    for owner, symbol in zip(("red", "black", "new"), (*strips.pair, strips.new), strict=True):
+        _add_strip(situation, catalogue, owner, (symbol, strips.readings[symbol]), sheet, own=own)
+    pair = instance(catalogue.relations["reading-of-pair"], {"reading_red": "red.reading", "reading_black": "black.reading"})
+    situation.laws.append(pair)
+    keys = tuple(f"s{place}" for place in range(1, len(strips.readings) + 1))
+    _add_new_reference(situation, catalogue, keys)
+    _add_rules(situation, keys, strips, sheet)
+    _add_safety(situation, (strips.reference, *strips.readings))
+    situation.shape = (f"{len(keys)} strips", strips.model)
+    return situation
+
+
+def _add_new_reference(situation: Situation, catalogue: Catalogue, keys: tuple[str, ...]) -> None:
+    """Every reading, and that of the old reference, against the new one."""
+    relation = catalogue.relations["reading-of-pair"]
+    for key in keys:
+        names = {"reading_pair": f"{key}.reading_new", "reading_red": f"{key}.reading", "reading_black": "new.reading"}
+        situation.laws.append(instance(relation, names, say=NEW_ZERO.replace("{metal}", f"{{{key}.metal}}")))
+        situation.about[f"{key}.reading_new"] = f"{key}.symbol"
+
+
+def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, sheet: Sheet) -> None:
+    """Ranking, the pole, what is out of place; with salt only also what really takes the electrons."""
+    readings = tuple(f"{key}.reading" for key in keys)
+    situation.laws += [
+        Rule("ranking", "rising", readings, RANK, keys=keys, slips_as="ranking"),
+        Rule("plus_strip", "by sign", ("reading_pair",), PLUS, keys=("red", "black"), slips_as="sign of the reading"),
+        Rule("nearer_table", "first", (), NEARER, keys=("own ions", "salt only"), slips_as="nearer the table"),
+        STANDING[1],
+    ]
+    name_pairs(situation, keys)
+    for key, symbol in zip(keys, strips.readings, strict=True):
+        row = _metal(symbol, sheet)[1]
+        situation.given[f"{key}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.about[f"{key}.E0"] = f"{key}.couple"
+    table = tuple(f"{key}.E0" for key in keys)
+    pairs = tuple(f"pair{place}" for place in range(1, len(keys) * (len(keys) - 1) // 2 + 1))
+    situation.laws.append(Rule("out_of_place", "inverted", (*readings, *table), OUT_OF_PLACE, keys=pairs))
+    if strips.model == "salt only":
+        half = parse_half_reaction(OXYGEN_COUPLE)
+        situation.labels["cathode.reduction"] = inscribe_equation(half.reduction, say=situation.say)
+        situation.words["cathode.reduction text"] = half.reduction.bare.text
+        situation.labels["oxygen.species"] = inscribe_species(parse_species("O2"), say=situation.say)
+        choice = ("oxygen.species", "reference.ion")
+        situation.laws.append(Rule("takes_electrons", "first", (), OXYGEN, keys=choice, slips_as="process at the reference"))
+
+
+def _add_safety(situation: Situation, symbols: tuple[str, ...]) -> None:
+    """The lines of the safety block: those for all, and those for the metals on the bench as ``safety.metals``."""
+    lines = safety().values()
+    situation.words |= {f"safety.{each.id}": each.line for each in lines if not each.about}
+    own = [situation.say(each.line) for each in lines if each.about in symbols]
+    situation.words["safety.metals"] = " ".join(own)
+
+
+def _add_strip(situation: Situation, catalogue: Catalogue, owner: str, told: tuple[str, str], sheet: Sheet, *, own: bool) -> None:
+    symbol, printed = told
+    metal, row = _metal(symbol, sheet)
+    _name(situation, owner, metal, row)
+    situation.given[f"{owner}.reading"] = Given(float(printed), "V", printed)
+    situation.about[f"{owner}.reading"] = f"{owner}.symbol"
+    if not own:
+        return
+    situation.about[f"{owner}.E"] = f"{owner}.couple"
+    relation = catalogue.relations["reading-of-electrode"]
+    say = relation.say_here.replace("{metal}", f"{{{owner}.metal}}")
+    situation.laws.append(instance(relation, {"reading": f"{owner}.reading", "E": f"{owner}.E"}, say=say))
+
+
+def _metal(symbol: str, sheet: Sheet) -> tuple[Metal, SheetRow]:
+    metal = metals().get(symbol)
+    row = next((each for each in sheet.rows if metal and each.couple == metal.couple), None)
+    if metal is None or row is None:
+        raise fault("couple-not-on-sheet", expected=f"a metal with its couple on {sheet.title}", found=symbol)
+    return metal, row
+
+
+def _name(situation: Situation, owner: str, metal: Metal, row: SheetRow) -> None:
+    name_metal(situation, owner, metal)
+    situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)

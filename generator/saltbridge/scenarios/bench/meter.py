@@ -1,0 +1,81 @@
+"""Meters: loading, uncertainty of a reading and of a difference, repeats with one far off, comparison with the accepted value."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from saltbridge.algebra.expression import Bin, Ref, Tree
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.inscriptions import in_english
+from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, instance
+from saltbridge.scenarios.situations import add_given
+from saltbridge.units import Quantity
+
+FAR = "One repeat lies far from the middle one; the others lie close together."
+SUM = "Add up all repeats."
+APART = "The metals differ where the difference is larger than its uncertainty."
+VOLTMETER = "A voltmeter of high resistance draws almost no current from the cell, so it shows nearly the whole cell potential."
+MOST_REPEATS = 12
+METER_LAWS = ("meter-loading", "meter-uncertainty", "percentage-difference")
+STANDING: tuple[Rule, ...] = (
+    Rule("differ", "above", ("reading_pair", "u_gap"), APART, keys=("yes", "no"), slips_as="difference"),
+    Rule("meter_needed", "first", (), VOLTMETER, keys=("voltmeter", "ammeter"), slips_as="which meter"),
+)
+"""Rules that hold for any readings."""
+
+
+def meter(quantities: Mapping[str, Quantity], catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """One reading of one meter, quantities told by name. Raises ``Faulty`` for impossible values."""
+    situation = Situation(say=say)
+    for name, quantity in quantities.items():
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    for law in METER_LAWS:
+        situation.laws.append(instance(catalogue.relations[law]))
+    situation.laws.append(STANDING[1])
+    return situation
+
+
+def difference(
+    readings: Sequence[Quantity], uncertainties: Sequence[Quantity], catalogue: Catalogue, say: Say = in_english
+) -> Situation:
+    """Two readings on the red and the black lead, the higher one on the red, with their uncertainties."""
+    situation = Situation(say=say)
+    for name, quantity in zip(("reading_red", "reading_black"), readings, strict=True):
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    for name, quantity in zip(("u_red", "u_black"), uncertainties, strict=True):
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    relation = catalogue.relations["reading-of-pair"]
+    situation.laws.append(instance(relation, say=relation.say))
+    for law in ("uncertainty-of-difference", "random-uncertainty-of-difference"):
+        situation.laws.append(instance(catalogue.relations[law]))
+    situation.laws.append(STANDING[0])
+    return situation
+
+
+def repeats(texts: Sequence[str], catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Repeated readings in V as printed."""
+    situation = Situation(say=say)
+    add_repeats(situation, texts, catalogue)
+    situation.shape = (f"{len(texts)} repeats",)
+    return situation
+
+
+def add_repeats(situation: Situation, texts: Sequence[str], catalogue: Catalogue) -> None:
+    """The repeats ``x1``, ``x2``…, which of them lies far off, and mean and half range of the rest."""
+    keys = tuple(f"x{place}" for place in range(1, len(texts) + 1))
+    nodes = tuple(f"{key}.U_measured" for key in keys)
+    for node, text in zip(nodes, texts, strict=True):
+        situation.given[node] = Given(float(text), "V", text)
+    situation.given["k_repeats"] = Given(float(len(texts)), "", str(len(texts)), "balance")
+    total: Tree = Ref(nodes[0])
+    for node in nodes[1:]:
+        total = Bin("+", total, Ref(node))
+    situation.laws += [
+        Rule("outlier", "farthest", nodes, FAR, keys=keys, slips_as="outlier"),
+        Rule("U_outlier", "pick", ("outlier", *nodes), keys=keys),
+        Instance("sum", "U_sum", total, SUM),
+        Rule("U_highest", "highest of the others", ("outlier", *nodes), keys=keys),
+        Rule("U_lowest", "lowest of the others", ("outlier", *nodes), keys=keys),
+    ]
+    for law in ("mean-of-repeats", "half-range"):
+        situation.laws.append(instance(catalogue.relations[law]))

@@ -1,0 +1,1 @@
+"""Galvanic cells."""

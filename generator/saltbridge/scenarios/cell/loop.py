@@ -1,0 +1,115 @@
+"""Around the loop of a working cell: signs, ways of electrons and ions, carriers, what is used up, and which salt may fill the bridge.
+
+All rules take the anode from what is known of the cell, so that a student's own anode moves them too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from saltbridge.chemistry.cells import SIDES, GalvanicCell, HalfCell
+from saltbridge.chemistry.half_reactions import is_metal
+from saltbridge.chemistry.inscriptions import inscribe_species
+from saltbridge.chemistry.realism import insoluble
+from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Situation
+from saltbridge.tables.bench import BridgeSalt, bridge_salts
+
+SIGN = "The anode gives electrons to the wire in a cell that delivers current, so it is the minus pole."
+ELECTRONS = "Electrons are set free where oxidation happens and run through the wire to the electrode where reduction happens."
+CATIONS = "At the cathode cations are used up. Cations of the bridge drift there and keep the solution neutral."
+ANIONS = "At the anode cations are formed. Anions of the bridge drift there and keep the solution neutral."
+MASS = "At the cathode ions become metal, so that electrode gains mass; the anode loses metal as ions."
+WIRE = "In a metal the electrons carry the charge."
+SOLUTION = "In a solution cations and anions carry the charge, each its own."
+BRIDGE = "Through the bridge only ions can pass; free electrons do not last in water."
+BOTH = "Cations drift one way and anions the other, both at once."
+NEUTRAL = "Each solution would become charged if ions did not move; the drift keeps both neutral."
+AS_MUCH = "For each electron in the wire the ions carry as much charge through the bridge."
+OPEN = "Without the bridge the loop is open, so no current flows."
+ALIKE = "In one loop the current is the same everywhere; charge is not used up."
+REACTANTS = "The reactants are used up; electrons only go round."
+FITS = "A salt fits where none of its ions makes a solid with an ion of the solutions."
+
+_Fact = tuple[str, str, tuple[str, ...], str]
+FACTS: tuple[_Fact, ...] = (
+    ("in_wire", WIRE, ("electrons", "ions"), "carrier in the wire"),
+    ("in_solution", SOLUTION, ("ions", "electrons", "electrons on ions", "nothing"), "carrier in the solution"),
+    ("in_bridge", BRIDGE, ("ions", "electrons"), "carrier in the bridge"),
+    ("bridge_ions", BOTH, ("both", "anions only", "cations only"), "ions that move"),
+    ("drift_reason", NEUTRAL, ("both solutions stay neutral", "the signs of the electrodes"), "reason of the drift"),
+    ("drift_end", AS_MUCH, ("as much as the electrons", "until the concentrations are even"), "charge of the ions"),
+    ("without_bridge", OPEN, ("zero", "unchanged"), "bridge lifted out"),
+    ("current_round", ALIKE, ("the same", "smaller after the lamp"), "current round the loop"),
+    ("used_up", REACTANTS, ("reactants", "electrons"), "what is used up"),
+)
+"""(node, sentence, right word and wrong ones, name of the rule): true of every galvanic cell that delivers current."""
+
+LOOP: tuple[Rule, ...] = (
+    Rule("anode_sign", "first", (), SIGN, keys=("minus", "plus"), slips_as="sign of the anode"),
+    Rule("electrons_to", "other", ("anode",), ELECTRONS, keys=SIDES, slips_as="electrons in the wire"),
+    Rule("cations_to", "other", ("anode",), CATIONS, keys=SIDES, slips_as="ions of the bridge"),
+    Rule("anions_to", "same", ("anode",), ANIONS, keys=SIDES, slips_as="ions of the bridge"),
+    *(Rule(node, "first", (), say, keys=keys, slips_as=name) for node, say, keys, name in FACTS),
+)
+GAINS_MASS = Rule("gains_mass", "other", ("anode",), MASS, keys=SIDES, slips_as="mass of the electrodes")
+
+
+def has_own_metal(half: HalfCell) -> bool:
+    """Whether the electrode is the metal of its couple, so that it gains or loses mass."""
+    return is_metal(half.electrode) and any(each.bare == half.electrode.bare for each in half.half.species)
+
+
+def add_loop(situation: Situation, *, metal_cathode: bool) -> None:
+    """The rules of the loop; ``metal_cathode``: both electrodes are metals of their couples, so that one gains mass."""
+    situation.laws += LOOP
+    if metal_cathode:
+        situation.laws.append(GAINS_MASS)
+
+
+# ------------------------------------------------------------------ the salt of the bridge
+
+
+def dissolved_ions(cell: GalvanicCell) -> tuple[Species, ...]:
+    """The ions in both solutions, as the half-reactions name them."""
+    found = [species for side in SIDES for species in cell.side(side).half.species if species.phase == "aq" and species.charge]
+    return tuple(dict.fromkeys(found))
+
+
+def clashes(salt: BridgeSalt, ions: Iterable[Species]) -> tuple[str, ...]:
+    """The ions of the solutions that the salt's anion brings down."""
+    return tuple(species.bare for species in ions if species.bare in insoluble(salt.anion))
+
+
+def bridge_salt(word: str) -> BridgeSalt:
+    """The salt of a formula or name. Raises ``Faulty`` (code ``unknown-bridge-salt``) naming all that are known."""
+    known = bridge_salts()
+    found = known.get(word) or next((each for each in known.values() if each.name == word.lower()), None)
+    if found is None:
+        raise fault("unknown-bridge-salt", expected=f"a salt of bridge_salts.csv: {', '.join(known)}", found=word[:40])
+    return found
+
+
+def add_bridges(situation: Situation, cell: GalvanicCell, formulas: Sequence[str]) -> None:
+    """Salts to choose from for the bridge, ``b1``, ``b2``…; raises ``Faulty`` (R-BRIDGE) where not exactly one fits."""
+    ions = dissolved_ions(cell)
+    found = [(bridge_salt(formula), len(clashes(bridge_salt(formula), ions))) for formula in formulas]
+    fitting = [salt.formula for salt, count in found if not count]
+    if len(fitting) != 1:
+        raise fault("R-BRIDGE", expected="exactly one salt that fits this cell", found=", ".join(fitting) or "none")
+    keys = tuple(f"b{place}" for place in range(1, len(found) + 1))
+    for key, (salt, count) in zip(keys, found, strict=True):
+        situation.labels[f"{key}.formula"] = inscribe_species(parse_species(salt.formula), say=situation.say)
+        situation.words[f"{key}.salt"] = salt.name
+        situation.given[f"{key}.solids"] = Given(float(count), "", str(count), "balance")
+    inputs = tuple(f"{key}.solids" for key in keys)
+    situation.laws.append(Rule("bridge", "lowest", inputs, FITS, keys=keys, slips_as="salt of the bridge"))
+
+
+def add_told_bridge(situation: Situation, cell: GalvanicCell, word: str) -> None:
+    """``bridge = KCl``: whether it fits this cell."""
+    solids = clashes(bridge_salt(word), dissolved_ions(cell))
+    situation.given["bridge.solids"] = Given(float(len(solids)), "", str(len(solids)), "balance")
+    situation.given["bridge.limit"] = Given(0.5, "", "0.5", "balance")
+    situation.laws.append(Rule("bridge_fits", "above", ("bridge.solids", "bridge.limit"), FITS, keys=("no", "yes")))

@@ -1,0 +1,1 @@
+"""Electrodes, lines of potentials and cells whose concentrations move."""

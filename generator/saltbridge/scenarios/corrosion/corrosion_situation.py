@@ -1,0 +1,285 @@
+"""Corrosion as situations: joined metals, scratched coats, protection, rust in air and water, rates and anode blocks.
+
+Owners: ``one`` and ``other`` are joined metals, ``coating`` and ``base`` a coat and what it covers, ``structure`` with helpers
+``h1``, ``h2``… what protects it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.inscriptions import in_english
+from saltbridge.document import Inscription, Piece
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, instance
+from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product, metal_deposit
+from saltbridge.scenarios.bath.products import row_text
+from saltbridge.scenarios.battery.battery_situation import Told, add_cell, add_relations, started
+from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import name_metal
+from saltbridge.tables import Metal, Sheet, SheetRow, metals
+from saltbridge.tables.corrosion import Material, Tube, seawater
+from saltbridge.tables.reading import nearest
+
+SERIES = ("standard", "seawater")
+PAIR = ("one", "other")
+COAT = ("coating", "base")
+JOINED = "Two metals that touch in a wet place make a small cell. The one of lower potential is its anode and corrodes."
+IN_SEA = "In sea water compare the potentials of the sea-water series. The metal of lower potential corrodes."
+AGREE = "Compare which metal is the lower in each of the two tables."
+SCRATCHED = "At a scratch the two metals make a small cell. The one of lower potential is its anode."
+FATE = "The metal underneath is safe only where the coat has the lower potential."
+HELPS = "A helper protects where its potential lies below that of the structure: it loses electrons instead."
+HELPERS = "Of these metals only one has a lower potential than the structure. It loses electrons in place of the structure."
+POLE = "The structure must take electrons, so it is the cathode, joined to the minus pole of the supply."
+BOTH_NEEDED = "Iron rusts only where both oxygen and water reach it."
+DRIVEN = "Oxygen can take the electrons of iron where its potential is the higher."
+SETS_FREE = "Iron can set hydrogen free where the potential of hydrogen is the higher."
+OUTLASTS = "A tight oxide film keeps air and water away. The potential tells the direction, not the rate."
+IRON, OXYGEN, OXYGEN_IN_BASE = "Fe^2+/Fe", "O2/H2O", "O2/OH^-"
+
+
+def metal_row(symbol: str, sheet: Sheet) -> tuple[Metal, SheetRow]:
+    """A metal and the row of its usual ion. Raises ``Faulty`` (``unknown-metal``, ``couple-not-on-sheet``)."""
+    known = metals()
+    metal = known.get(symbol) or next((each for each in known.values() if each.name == symbol.lower()), None)
+    if metal is None:
+        raise fault("unknown-metal", expected="the symbol of a metal", found=symbol[:40], hint=nearest(symbol, known))
+    row = next((each for each in sheet.rows if each.couple == metal.couple), None)
+    if row is None:
+        raise fault("couple-not-on-sheet", expected=f"a metal with its couple on {sheet.title}", found=symbol)
+    return metal, row
+
+
+def material_of(word: str) -> Material:
+    """A material of the sea-water series by id, or by the symbol it stands for. Raises ``Faulty`` (``unknown-material``)."""
+    known = seawater()
+    found = known.get(word) or next((each for each in known.values() if each.metal == word), None)
+    if found is None:
+        raise fault("unknown-material", expected="a material of the sea-water series", found=word[:40], hint=nearest(word, known))
+    return found
+
+
+def add_metal(situation: Situation, owner: str, symbol: str, sheet: Sheet) -> None:
+    """A metal as an owner: its names and the standard potential of the sheet."""
+    metal, row = metal_row(symbol, sheet)
+    name_metal(situation, owner, metal)
+    situation.words[f"{owner}.film"] = "yes" if metal.film else "no"
+    situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)
+    situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.about[f"{owner}.E0"] = f"{owner}.couple"
+
+
+def add_material(situation: Situation, owner: str, word: str) -> None:
+    """A material of the sea-water series as an owner."""
+    material = material_of(word)
+    situation.words.setdefault(f"{owner}.metal", material.name)
+    situation.words[f"{owner}.material"] = material.name
+    situation.labels[f"{owner}.material_name"] = Inscription(
+        "symbol", (Piece("base", material.name),), situation.say(material.name)
+    )
+    situation.given[f"{owner}.E_sea"] = Given(float(material.E_sea), "V", material.E_sea)
+    situation.about[f"{owner}.E_sea"] = f"{owner}.material_name"
+
+
+def _named(situation: Situation, node: str, owners: Sequence[str]) -> None:
+    """What a rule that gives an owner says when it is told alone: the name of the metal."""
+    for owner in owners:
+        text = situation.words[f"{owner}.metal"]
+        situation.labels[f"{owner}.{node}"] = Inscription("symbol", (Piece("base", text),), text)
+
+
+# ------------------------------------------------------------------ which metal goes
+
+
+def joined(pair: tuple[str, str], series: str, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Two metals that touch. ``series``: standard, seawater, or both, where the two tables can be compared."""
+    situation = started({}, sheet, catalogue, say)
+    add_joined(situation, pair, series, sheet, catalogue)
+    return situation
+
+
+def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: Sheet, catalogue: Catalogue) -> None:
+    """Both metals, the rule which corrodes, and the gap."""
+    for owner, word in zip(PAIR, pair, strict=True):
+        if series != "seawater":
+            add_metal(situation, owner, word, sheet)
+        if series != "standard":
+            add_material(situation, owner, word)
+    _named(situation, "corrodes", PAIR)
+    kind = "E_sea" if series == "seawater" else "E0"
+    values = tuple(f"{owner}.{kind}" for owner in PAIR)
+    say = IN_SEA if series == "seawater" else JOINED
+    laws = situation.laws
+    laws.append(Rule("corrodes", "lowest", values, say, keys=PAIR, slips_as="joined metals"))
+    laws.append(Rule("nobler", "other", ("corrodes",), keys=PAIR))
+    laws.append(Rule("E_base", "pick", ("corrodes", *values), keys=PAIR))
+    laws.append(Rule("E_noble", "pick", ("nobler", *values), keys=PAIR))
+    add_relations(situation, catalogue, ("gap-of-joined-metals",))
+    if series == "both":
+        _named(situation, "corrodes_in_sea", PAIR)
+        in_sea = tuple(f"{owner}.E_sea" for owner in PAIR)
+        laws.append(Rule("corrodes_in_sea", "lowest", in_sea, IN_SEA, keys=PAIR, slips_as="joined metals"))
+        laws.append(
+            Rule("orders", "alike", ("corrodes", "corrodes_in_sea"), AGREE, keys=("agree", "swap"), slips_as="two tables")
+        )
+    _add_outlasts(situation)
+
+
+def _add_outlasts(situation: Situation) -> None:
+    """Where one metal alone carries a film: it outlasts the other in air, whatever its potential."""
+    films = {owner: situation.words.get(f"{owner}.film") for owner in PAIR}
+    with_film = [owner for owner, film in films.items() if film == "yes"]
+    if len(with_film) == 1 and None not in films.values():
+        (lasting,) = with_film
+        bare = next(owner for owner in PAIR if owner != lasting)
+        _named(situation, "outlasts", PAIR)
+        situation.laws.append(
+            Rule("outlasts", "first", (f"{lasting}.E0", f"{bare}.E0"), OUTLASTS, keys=(lasting, bare), slips_as="outlasts")
+        )
+
+
+def scratched(
+    coat: str, base: str, others: Sequence[str], sheet: Sheet, catalogue: Catalogue, say: Say = in_english
+) -> Situation:
+    """A coat with a scratch down to the metal underneath; ``others`` are further coats to be ranked, owners ``k1``, ``k2`` and so on."""
+    situation = started({}, sheet, catalogue, say)
+    add_scratched(situation, coat, base, sheet)
+    for place, symbol in enumerate(others, 1):
+        add_metal(situation, f"k{place}", symbol, sheet)
+    situation.shape = (*situation.shape, f"{len(others)} coats")
+    return situation
+
+
+def add_scratched(situation: Situation, coat: str, base: str, sheet: Sheet) -> None:
+    """Both metals, which of them is attacked at the scratch, and what becomes of the one underneath."""
+    for owner, symbol in zip(COAT, (coat, base), strict=True):
+        add_metal(situation, owner, symbol, sheet)
+    _named(situation, "attacked", COAT)
+    values = tuple(f"{owner}.E0" for owner in COAT)
+    situation.laws += [
+        Rule("attacked", "lowest", values, SCRATCHED, keys=COAT, slips_as="scratched coat"),
+        Rule("base_fate", "below", values, FATE, keys=("it is protected", "it corrodes"), slips_as="fate under the coat"),
+    ]
+
+
+# ------------------------------------------------------------------ protection
+
+
+def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A structure and metals that may be fixed to it, exactly one of lower potential, and a supply in their place.
+
+    Raises ``Faulty`` (code ``helpers``) where none or several could protect.
+    """
+    situation = started({}, sheet, catalogue, say)
+    add_metal(situation, "structure", structure, sheet)
+    owners = tuple(f"h{place}" for place in range(1, len(helpers) + 1))
+    for owner, symbol in zip(owners, helpers, strict=True):
+        add_metal(situation, owner, symbol, sheet)
+    limit = float(metal_row(structure, sheet)[1].E0)
+    able = [symbol for symbol in helpers if float(metal_row(symbol, sheet)[1].E0) < limit]
+    if len(able) != 1:
+        raise fault(
+            "helpers", expected="exactly one metal of lower potential than the structure", found=", ".join(able) or "none"
+        )
+    _named(situation, "protector", owners)
+    inputs = tuple(f"{owner}.E0" for owner in owners)
+    situation.laws += [Rule("protector", "lowest", inputs, HELPERS, keys=owners, slips_as="protector"), _pole()]
+    situation.shape = (f"{len(helpers)} helpers",)
+    return situation
+
+
+def add_helper(situation: Situation, structure: str, helper: str, sheet: Sheet) -> None:
+    """One metal fixed to a structure: whether it protects."""
+    add_metal(situation, "structure", structure, sheet)
+    add_metal(situation, "helper", helper, sheet)
+    inputs = ("helper.E0", "structure.E0")
+    situation.laws += [Rule("protects", "below", inputs, HELPS, keys=("yes", "no"), slips_as="helper"), _pole()]
+
+
+def _pole() -> Rule:
+    return Rule("structure_pole", "first", (), POLE, keys=("minus",), slips_as="pole of a structure")
+
+
+def anode_block(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A block of sacrificial metal: charge, mass that dissolves, mass of the block, and its life."""
+    situation = started(told, sheet, catalogue, say)
+    half, product = metal_deposit(metal, sheet)
+    add_product(situation, half, product, sheet)
+    add_faraday(situation, catalogue, with_efficiency=False)
+    add_relations(situation, catalogue, ("block-mass",))
+    for each in ("theoretical-capacity",):
+        situation.laws.append(instance(catalogue.relations[each]))
+    return situation
+
+
+def surface(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A surface that corrodes evenly: current from its density, mass and depth lost, rate."""
+    situation = started(told, sheet, catalogue, say)
+    half, product = metal_deposit(metal, sheet)
+    add_product(situation, half, product, sheet)
+    density = metals()[product.formula].density
+    situation.given.setdefault("density", Given(float(density), "g/cm3", density, "read", "metals.csv"))
+    add_faraday(situation, catalogue, with_efficiency=False)
+    add_relations(situation, catalogue, ("corrosion-current", "volume-lost", "depth-lost", "corrosion-rate"))
+    return situation
+
+
+# ------------------------------------------------------------------ rust
+
+
+def tube(found: Tube, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Iron in one tube: whether it rusts."""
+    situation = started({}, sheet, catalogue, say)
+    situation.words["tube.set_up"] = found.set_up
+    add_tube(situation, "yes" if found.air else "no", "yes" if found.water else "no")
+    return situation
+
+
+def add_tube(situation: Situation, air: str, water: str) -> None:
+    """Whether air and water reach the iron. Raises ``Faulty`` (code ``yes-no``) for another word."""
+    for name, word in (("air", air), ("water", water)):
+        if word not in {"yes", "no"}:
+            raise fault("yes-no", expected=f"{name} = yes or {name} = no", found=word[:40])
+        situation.given[name] = Given(word, "", word)
+    keys = ("it rusts", "it stays bright")
+    situation.laws.append(Rule("rusts", "both", ("air", "water"), BOTH_NEEDED, keys=keys, slips_as="rusting"))
+
+
+def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, lg: bool, say: Say = in_english) -> Situation:
+    """Iron in water with air: equations, potentials of oxygen, hydrogen and iron at a pH. ``medium``: neutral or acid equations."""
+    situation = started(told, sheet, catalogue, say)
+    oxygen, iron = (parse_half_reaction(row_text(sheet, couple)) for couple in (_oxygen(medium), IRON))
+    add_cell(situation, oxygen, iron)
+    constant = sheet.constants["T"]
+    situation.given.setdefault("T", Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title))
+    for name, couple in (("oxygen", OXYGEN), ("iron", IRON)):
+        row = next(each for each in sheet.rows if each.couple == couple)
+        situation.given[f"E0_{name}"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.laws += _at_ph(catalogue, "lg" if lg else "")
+    return situation
+
+
+def _oxygen(medium: str) -> str:
+    if medium not in {"neutral", "acid"}:
+        raise fault("medium", expected="neutral or acid", found=medium[:40])
+    return OXYGEN_IN_BASE if medium == "neutral" else OXYGEN
+
+
+def _at_ph(catalogue: Catalogue, form: str) -> list[Instance | Rule]:
+    names = ("oxygen-at-ph", "hydrogen-at-ph", "iron-in-water")
+    return [
+        *(instance(catalogue.relations[name], form=form, other_forms=True) for name in names),
+        instance(catalogue.relations["corrosion-drive"]),
+        *attack_rules(),
+    ]
+
+
+def attack_rules() -> tuple[Rule, Rule]:
+    """What may corrode iron at a pH: oxygen, and hydrogen ions alone."""
+    return (
+        Rule("oxygen_attacks", "above", ("E_oxygen", "E_iron"), DRIVEN, keys=("yes", "no")),
+        Rule("hydrogen_forms", "above", ("E_hydrogen", "E_iron"), SETS_FREE, keys=("yes", "no")),
+    )

@@ -1,0 +1,1 @@
+"""Energy of a cell, equilibrium and constants from potentials."""

@@ -1,0 +1,174 @@
+"""Energy of a cell: temperature, entropy, enthalpy, multiplied equations, greatest work, and what K may tell."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from saltbridge.algebra.expression import Bin, Num, Ref, Tree
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.cells import SIDES, GalvanicCell
+from saltbridge.chemistry.equations import parse_equation
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import parse_species
+from saltbridge.document import Inscription, Piece
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Situation, given_name, instance
+from saltbridge.scenarios.situations import add_constants, add_given
+from saltbridge.scenarios.transfer import Ways
+from saltbridge.sigfigs import decimals_of, figures_of, number_words, print_number
+from saltbridge.tables import Sheet, temperature_coefficient
+from saltbridge.tables.reactions import Reaction, formation_energies
+from saltbridge.units import Quantity, quantity_inscription, unit_inscription
+
+SIGNS = ("positive", "zero", "negative")
+SIDES_OF_ONE = ("above", "equal", "below")
+FIGURES = ("none", "one", "two", "three")
+
+SIGN_E0 = "The standard cell potential has this sign."
+SIGN_G = "The Gibbs energy has the opposite sign of the potential: what goes by itself gives energy away."
+SIDE_K = "K lies above one where lg K is positive, and below one where lg K is negative."
+FIGURES_K = "As many decimals of lg K are sure as its uncertainty leaves, and K has as many figures."
+SUM = "Take each Gibbs energy of formation as often as the equation says. Elements count as zero."
+
+
+def add_signs(situation: Situation) -> None:
+    """The signs of E° and ΔG° and K against one, as words."""
+    situation.laws += [
+        Rule("sign_E0", "sign", ("E0_cell",), SIGN_E0, keys=SIGNS),
+        Rule("sign_dG0", "sign", ("dG0",), SIGN_G, keys=SIGNS),
+        Rule("side_K", "sign", ("lgK",), SIDE_K, keys=SIDES_OF_ONE),
+    ]
+
+
+def add_figures(situation: Situation, catalogue: Catalogue, printed: str, form: str) -> None:
+    """How many figures K may have where E° is told as ``printed`` (V), good to half of its last place."""
+    half_place = f"0.{'0' * decimals_of(printed)}5"
+    add_given(situation, catalogue, "u_E", half_place, "V")
+    situation.given["figures_told"] = Given(float(figures_of(printed)), "", str(figures_of(printed)))
+    relation = catalogue.relations["uncertainty-of-lgk"]
+    situation.laws.append(instance(relation, form=form, other_forms=bool(form)))
+    situation.laws.append(instance(catalogue.relations["factor-of-k"]))
+    inputs = ("u_lgK", "figures_told")
+    situation.laws.append(Rule("figures_K", "figures", inputs, FIGURES_K, keys=FIGURES, slips_as="figures of K"))
+
+
+def add_multiplied(situation: Situation, catalogue: Catalogue, times: Quantity) -> None:
+    """The reaction written with its coefficients multiplied."""
+    add_given(situation, catalogue, "times", times.printed, times.unit)
+    add_multiples(situation, catalogue)
+
+
+def add_multiples(situation: Situation, catalogue: Catalogue) -> None:
+    """The relations of a multiplied equation, whose factor is known."""
+    for name in ("multiplied-electrons", "multiplied-gibbs", "multiplied-lgk", "multiplied-potential"):
+        situation.laws.append(instance(catalogue.relations[name]))
+
+
+def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, warmed: bool, as_written: bool = False) -> None:
+    """Entropy and enthalpy from the temperature coefficients of both couples; ``warmed``: the table's E° is that of 25 °C.
+
+    ``as_written``: the right-hand couple minus the left-hand one, whichever is the anode.
+
+    Raises ``Faulty`` (code ``no-coefficient``) for couples without one.
+    """
+    relations = catalogue.relations
+    missing = [cell.side(side).couple for side in SIDES if temperature_coefficient(cell.side(side).couple) is None]
+    if missing:
+        raise fault(
+            "no-coefficient", expected=f"a temperature coefficient for {' and '.join(missing)}", found="none in the table"
+        )
+    for side in SIDES:
+        add_given(
+            situation, catalogue, f"{side}.dEdT", str(temperature_coefficient(cell.side(side).couple)), "mV/K", "potentials.csv"
+        )
+        situation.about[f"{side}.dEdT"] = f"{side}.couple"
+    binding = {"dEdT_cathode": "right.dEdT", "dEdT_anode": "left.dEdT"} if as_written else {}
+    for role in () if as_written else ("anode", "cathode"):
+        situation.laws.append(Rule(f"dEdT_{role}", "pick", (role, "left.dEdT", "right.dEdT"), keys=SIDES))
+    if warmed:
+        standard = relations["standard-cell-potential"]
+        situation.laws = [
+            instance(standard, {"E0_cell": "E0_cell_25"}, say=law.say)
+            if isinstance(law, Instance) and law.law == standard.id
+            else law
+            for law in situation.laws
+        ]
+        situation.laws.append(instance(relations["cell-temperature-shift"]))
+    coefficient = relations["cell-coefficient"]
+    situation.laws.append(instance(coefficient, binding, say=coefficient.say if as_written else ""))
+    for name in ("entropy", "enthalpy"):
+        situation.laws.append(instance(relations[name]))
+
+
+def add_work(situation: Situation, catalogue: Catalogue) -> None:
+    """The greatest work of the charge that passes, at standard concentrations."""
+    situation.laws.append(instance(catalogue.relations["greatest-work"], {"E_cell": "E0_cell"}))
+
+
+# ------------------------------------------------------------------ from energies of formation
+
+
+def from_formation(
+    reaction: Reaction, given: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue, ways: Ways | None = None
+) -> Situation:
+    """ΔG° and E° of a reaction from Gibbs energies of formation, which the question prints.
+
+    ``given`` may hold ``E_cell``, a working potential, for the share of the heat of reaction.
+    """
+    ways = ways or Ways()
+    say = ways.say
+    situation = Situation(say=say)
+    constant = sheet.constants["T"]
+    add_given(situation, catalogue, "T", constant.printed, "K", sheet.title)
+    add_constants(situation, sheet)
+    equation = parse_equation(reaction.equation)
+    situation.labels["equation"] = inscribe_equation(equation.bare, say=say)
+    situation.words["equation"] = equation.bare.text
+    situation.words["fuel"] = say(reaction.name)
+    situation.given["n"] = Given(float(reaction.electrons), "", str(reaction.electrons))
+    for name, quantity in given.items():
+        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
+    for node, terms in (("Gf_products", equation.right), ("Gf_reactants", equation.left)):
+        _add_sum(situation, node, [(term.coefficient, term.species.text) for term in terms])
+    situation.labels["data"] = _data([term.species.text for term in (*equation.left, *equation.right)], ways)
+    add_given(situation, catalogue, "dH0", reaction.dH0, "kJ/mol")
+    for name in ("formation", "gibbs-standard", "heat-share"):
+        situation.laws.append(instance(catalogue.relations[name]))
+    situation.shape = (reaction.id,)
+    return situation
+
+
+def _data(species: list[str], ways: Ways) -> Inscription:
+    """The Gibbs energies of formation that the question prints: ``H2O: -237.1 kJ/mol; CO2: ...``."""
+    pieces: list[Piece] = []
+    said: list[str] = []
+    unit = unit_inscription("kJ/mol", ways.unit_style, ways.say)
+    for each in dict.fromkeys(species):
+        energy = formation_energies()[each]
+        if energy.element:
+            continue
+        name = inscribe_species(parse_species(each).in_phase(""), say=ways.say)
+        number = print_number(energy.printed, ways.decimal_mark, signed=True, say=number_words(ways.say))
+        value = quantity_inscription(number, unit)
+        pieces += [*([Piece("base", "; ")] if pieces else []), *name.pieces, Piece("base", ": "), *value.pieces]
+        said.append(f"{name.spoken}, {value.spoken}")
+    return Inscription("symbol", tuple(pieces), "; ".join(said))
+
+
+def _add_sum(situation: Situation, node: str, terms: list[tuple[int, str]]) -> None:
+    """Σ ΔG of one side in kJ/mol and its conversion; elements are zero and left out."""
+    known = formation_energies()
+    tree: Tree | None = None
+    for place, (count, species) in enumerate(terms, 1):
+        if known[species].element:
+            continue
+        name = f"{node}{place}.Gf"
+        printed = known[species].printed
+        situation.given[name] = Given(float(printed), "kJ/mol", printed, "given", known[species].source)
+        situation.labels[f"{name}.species"] = inscribe_species(parse_species(species), say=situation.say)
+        situation.about[name] = f"{name}.species"
+        term: Tree = Ref(name) if count == 1 else Bin("*", Num(str(count)), Ref(name))
+        tree = term if tree is None else Bin("+", tree, term)
+    kilo = given_name(node, "kJ/mol")
+    situation.laws.append(Instance("formation-sum", kilo, tree if tree is not None else Num("0"), SUM))
+    situation.laws.append(Conversion(node, kilo, "kJ/mol", "J/mol", 1000.0))

@@ -1,0 +1,103 @@
+"""Scenes of energy and equilibrium drawn: the energy of a cell, formation energies, constants from two potentials."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.cells import GalvanicCell, half_cell
+from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.species import parse_species
+from saltbridge.graph.laws import Situation
+from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product
+from saltbridge.scenarios.cell.cell_draws import galvanic_scene
+from saltbridge.scenarios.cell.cell_models import GalvanicScenario
+from saltbridge.scenarios.cell.galvanic import is_25
+from saltbridge.scenarios.energy.constants_of import Kind, constant_of
+from saltbridge.scenarios.energy.energy import add_figures, add_heat, add_multiplied, add_signs, add_work, from_formation
+from saltbridge.scenarios.energy.energy_models import PARTNERS, ConstantScenario, EnergyScenario, FormationScenario
+from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
+from saltbridge.scenarios.situations import add_given
+from saltbridge.scenarios.transfer import Ways
+from saltbridge.sigfigs import decimals_of
+from saltbridge.tables import SheetRow, metals
+from saltbridge.tables.reactions import reactions
+from saltbridge.words import of_bank as words_of
+
+
+def energy_scene(body: EnergyScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A working cell and its energy. Raises ``Faulty`` where a couple or its coefficient is missing."""
+    plain = GalvanicScenario.model_construct(
+        metals=body.metals, couples=body.couples, half_cells="different", concentrations=None, pressures=None,
+        temperature=body.temperature, swap_sides=body.swap_sides, written="as drawn",
+    )  # fmt: skip
+    scene = galvanic_scene(plain, source, means, catalogue)
+    situation = scene.situation
+    rows = {side: _row(means, body, situation, side) for side in ("left", "right")}
+    mild = is_25(situation)
+    if body.heat:
+        cell = GalvanicCell(half_cell(rows["left"]), half_cell(rows["right"]))
+        add_heat(situation, catalogue, cell, warmed=not mild)
+    if body.times is not None:
+        add_multiplied(situation, catalogue, pick_quantity(body.times, source, "times"))
+    if body.anode_mass is not None:
+        _add_anode(situation, body, source, means, catalogue)
+    add_signs(situation)
+    upper, lower = (rows[situation.words[f"{role}.side"]] for role in ("cathode", "anode"))
+    places = max(decimals_of(upper.E0), decimals_of(lower.E0))
+    volts = f"{float(upper.E0) - float(lower.E0):.{places}f}"
+    add_figures(situation, catalogue, volts, "lg" if means.settings.nernst == "lg" and mild else "")
+    return scene
+
+
+def _row(means: Means, body: EnergyScenario, situation: Situation, side: str) -> SheetRow:
+    """The sheet row of a side, told by its half-reaction."""
+    choice = [metals()[symbol].couple for symbol in body.metals] if body.metals else list(body.couples or ())
+    rows = [sheet_row(means, couple) for couple in choice]
+    text = situation.words[f"{side}.reduction text"]
+    return next(row for row in rows if parse_half_reaction(row.half_reaction).reduction.bare.text == text)
+
+
+def _add_anode(situation: Situation, body: EnergyScenario, source: Source, means: Means, catalogue: Catalogue) -> None:
+    """The mass of the anode's metal, its electrons, and the work that they can do."""
+    assert body.anode_mass is not None  # noqa: S101 - the caller has looked
+    mass = pick_quantity(body.anode_mass, source, "m")
+    metal = metals()[situation.labels["anode.symbol"].plain]
+    half = parse_half_reaction(sheet_row(means, metal.couple).half_reaction)
+    add_given(situation, catalogue, "m", mass.printed, mass.unit)
+    add_product(situation, half, parse_species(metal.symbol), means.sheet)
+    add_faraday(situation, catalogue, with_efficiency=False)
+    add_work(situation, catalogue)
+
+
+def formation_scene(body: FormationScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A fuel with oxygen, from Gibbs energies of formation."""
+    reaction = reactions()[source.pick("fuel", body.fuels)]
+    given = {"E_cell": pick_quantity(body.working_voltage, source, "E_cell")} if body.working_voltage else {}
+    settings = means.settings
+    ways = Ways(words_of(settings), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
+    return Scene(from_formation(reaction, given, means.sheet, catalogue, ways), Facts(n=reaction.electrons))
+
+
+def constant_scene(body: ConstantScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A constant from two potentials. Raises ``Faulty`` where a couple is not on the sheet."""
+    kind: Kind = "salt" if body.salts else "complex" if body.complexes else "water"
+    chosen = source.pick("couple", body.salts or body.complexes or body.water or ())
+    bound, free = sheet_row(means, chosen), sheet_row(means, PARTNERS[chosen])
+    upper, lower = (free, bound) if kind == "complex" else (bound, free)
+    anion = pick_quantity(body.anion, source, "c_anion") if body.anion else None
+    settings = means.settings
+    situation = constant_of(
+        kind, upper, lower, means.sheet, catalogue, anion=anion, nernst=settings.nernst, say=words_of(settings)
+    )
+    return Scene(situation, replace(Facts(), concentrations=(float(anion.printed),) if anion else ()))
+
+
+EQUILIBRIUM_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
+    EnergyScenario: energy_scene,
+    FormationScenario: formation_scene,
+    ConstantScenario: constant_scene,
+}

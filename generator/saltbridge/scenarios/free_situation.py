@@ -1,0 +1,140 @@
+"""A situation without a scenario: quantities told one by one, and every relation that may join them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saltbridge import units
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.catalogue.entries import nearest
+from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.faults import Faulty, fault
+from saltbridge.graph.laws import Given, Situation, instance
+from saltbridge.graph.planner import reachable
+from saltbridge.scenarios.assignments import Told
+from saltbridge.scenarios.bath.electrolysis import FARADAY, add_faraday, add_product, metal_deposit
+from saltbridge.scenarios.bench.meter import STANDING
+from saltbridge.scenarios.concentration.electrode import Surroundings, add_electrode, told_species
+from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
+from saltbridge.scenarios.energy.energy import add_signs
+from saltbridge.scenarios.keyword_scenarios import THEMES
+from saltbridge.scenarios.situations import add_constants, add_given
+from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
+from saltbridge.tables import Sheet
+
+BATH = frozenset({"I", "t", "q", "q_used", "n_e", "n_B", "z", "m", "M", "efficiency", "metal"})
+"""Names that belong to Faraday's laws."""
+COLDEST, WARMEST = 200, 400  # K; outside, a cell with water is a slip of the pen
+
+
+def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: str, wanted: str = "") -> Situation:
+    """The situation of quantities told without a cell; a metal takes its usual ion.
+
+    Raises ``Faulty`` for what is impossible or needs a diagram.
+    """
+    situation = Situation()
+    couple = next((each.word for each in told if each.name == "couple"), "")
+    for each in told:
+        if each.of and not (couple and each.name in {"c", "p"}):
+            hint = 'Give it before the options, for example "Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s)".'
+            raise fault(
+                "needs-diagram",
+                expected="a cell diagram beside what is told of a couple or species",
+                found=each.source,
+                hint=hint,
+            )
+    refuse_odd_temperature(told, float("inf"))
+    add_told(situation, [each for each in told if not each.of], catalogue)
+    add_constants(situation, sheet)
+    if wanted != "T" and not any(each.name == "T" for each in told):
+        constant = sheet.constants["T"]
+        situation.given["T"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
+    if couple:
+        _add_couple(situation, couple, told, sheet, catalogue, nernst, wanted)
+    add_bath(situation, told, sheet, catalogue, wanted)
+    add_themes(situation, told, sheet, catalogue)
+    situation.own_laws = len(situation.laws)
+    form = nernst if nernst == "lg" else ""
+    for relation in catalogue.relations.values():
+        if relation.id not in FARADAY:
+            known = form if any(each.id == form for each in relation.forms) else ""
+            situation.laws.append(instance(relation, form=known, say=relation.say))
+    add_signs(situation)
+    situation.laws += [*STANDING, WHOLE_CELLS_RULE, *attack_rules()]
+    return situation
+
+
+def _add_couple(
+    situation: Situation, couple: str, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, nernst: str, wanted: str
+) -> None:
+    """One electrode, with the amounts told by species."""
+    row = next((each for each in sheet.rows if couple.replace("^", "") == each.couple.replace("^", "")), None)
+    if row is None:
+        hint = nearest(couple, [each.couple for each in sheet.rows])
+        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple, hint=hint)
+    half = parse_half_reaction(row.half_reaction)
+    amounts = {told_species(each.of, half): each.quantity for each in told if each.of}
+    acid = next((each.quantity for each in told if each.name == "pH"), None)
+    add_electrode(situation, row, Surroundings(amounts, acid, unknown=wanted), sheet, catalogue, nernst)
+
+
+def add_themes(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue) -> None:
+    """What the words told bring with them (``salt = CuSO4``): each theme that reads one of them adds its facts and laws."""
+    words = {each.name: each.word for each in told if each.word}
+    for reads, add in THEMES:
+        if reads & set(words):
+            add(situation, words, sheet, catalogue)
+
+
+def add_told(situation: Situation, told: Sequence[Told], catalogue: Catalogue) -> None:
+    """The quantities told, each as a given; raises ``Faulty`` with all that are impossible."""
+    faults = []
+    for each in told:
+        if each.word:
+            continue
+        try:
+            add_given(situation, catalogue, each.name, each.quantity.printed, each.quantity.unit)
+        except Faulty as error:
+            faults += [one.at(key=each.source.strip()[:60]) for one in error.faults]
+    if faults:
+        raise Faulty(faults)
+
+
+def add_bath(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, wanted: str) -> None:
+    """Faraday's laws, with z and M of the metal told.
+
+    z and M come from what is told where that is enough for them and they are wanted, else from the table.
+    """
+    metal = next((each.word for each in told if each.name == "metal"), "")
+    if metal:
+        add_product(situation, *metal_deposit(metal, sheet), sheet)
+    known = situation.given.get(wanted) if wanted in {"z", "M"} else None
+    with_efficiency = "efficiency" in {wanted, *(each.name for each in told)}
+    before = len(situation.laws)
+    if known is not None and known.how != "given":
+        del situation.given[wanted]
+        add_faraday(situation, catalogue, with_efficiency=with_efficiency)
+        if wanted in reachable(situation):
+            return
+        situation.given[wanted] = known
+        del situation.laws[before:]
+    add_faraday(situation, catalogue, with_efficiency=with_efficiency)
+
+
+def refuse_odd_temperature(told: Sequence[Told], warmest: float = WARMEST) -> None:
+    """Raise ``Faulty`` where the temperature told is that of no cell with water, as when °C is told as K."""
+    for each in told:
+        if each.name != "T":
+            continue
+        kelvin = float(units.convert(each.quantity.printed, each.quantity.unit, "K"))
+        if not COLDEST <= kelvin <= warmest:
+            other = (
+                "°C" if each.quantity.unit == "K" and 0 <= kelvin <= 100 else "K" if COLDEST <= kelvin - 273.15 <= WARMEST else ""
+            )
+            error = fault(
+                "impossible",
+                expected=f"a temperature from {COLDEST} K to {WARMEST} K, where a cell can hold water",
+                found=f"{each.quantity.printed} {each.quantity.unit}",
+                hint=f'Write "T = {each.quantity.printed} {other}".' if other else "",
+            )
+            raise Faulty(one.at(key=each.source.strip()[:60]) for one in error.faults)

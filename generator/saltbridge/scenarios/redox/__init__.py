@@ -1,0 +1,1 @@
+"""Oxidation numbers, half-equations and redox equations."""

@@ -1,0 +1,259 @@
+"""Redox reactions as a situation: two half-equations with their steps, the equation, the agents, electrons and coefficients."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.balancing import Medium, redox_halves
+from saltbridge.chemistry.equations import Equation, parse_equation
+from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, combine
+from saltbridge.chemistry.half_steps import half_steps, principal_pair, written, wrong_equations, wrong_halves
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.oxidation import oxidation_number
+from saltbridge.chemistry.species import Species
+from saltbridge.faults import Faulty, fault
+from saltbridge.graph.laws import Given, Rule, Situation, instance
+from saltbridge.scenarios.redox.oxidation_numbers import name_element
+
+ATOMS = "Write what changes, and balance every element but oxygen and hydrogen: {atoms}."
+OXYGEN = "Balance the oxygen with water: {oxygen}."
+HYDROGEN = "Balance the hydrogen with hydrogen ions: {hydrogen}."
+ELECTRONS = "Balance the charge with electrons: {electrons}."
+BASE = "In a base there are no hydrogen ions to speak of. Add as many hydroxide ions on both sides, and cancel water: {base}."
+SAYS = {"atoms": ATOMS, "oxygen": OXYGEN, "hydrogen": HYDROGEN, "electrons": ELECTRONS, "base": BASE}
+JOIN = "Take each half-equation so often that as many electrons are given as taken, add the two, and cancel what stands on both sides: {equation}."
+COMMON = "Find the lowest number of electrons that both half-equations can reach."
+AGENTS = "{reducing.species} is oxidised: its {reducing.element} gives electrons. {oxidising.species} is reduced: its {oxidising.element} takes them. What is reduced is the oxidising agent."
+DISPROPORTIONATES = "Electrons pass, and one and the same species both gives and takes them: it disproportionates."
+ORDINARY = "Electrons pass from one species to another, so the reaction is a redox reaction."
+PROCESS = (
+    "A rising oxidation number means that electrons are lost, oxidation; a falling one that electrons are gained, reduction."
+)
+PARTNER = "Electrons never stay by themselves: what one species gives another takes at the same time."
+MEDIA: tuple[Medium, ...] = ("acid", "base")
+
+
+class Written(NamedTuple):
+    """An equation to write: the node whose working leads to it, and its label and word."""
+
+    node: str
+    word: str
+
+
+BALANCED = {
+    "equation": Written("equation", "equation"),
+    "reduction half": Written("reduction.last", "reduction.half"),
+    "oxidation half": Written("oxidation.last", "oxidation.half"),
+    "half-equation": Written("half_equation", "change.half"),
+}
+"""What a template may ask to be balanced in a redox scenario."""
+WRONG = (
+    "electrons-left-unbalanced",
+    "atoms-balanced-charge-ignored",
+    "charge-change-counts-electrons",
+    "electrons-on-wrong-side",
+    "acid-particles-in-base",
+)
+"""The slips that a whole equation can show."""
+
+
+class Half(NamedTuple):
+    """One half of a reaction: as balanced, and as balanced with H⁺; ``oxidation`` tells in which direction it is written."""
+
+    half: HalfReaction
+    in_acid: HalfReaction
+    oxidation: bool
+
+    @property
+    def equation(self) -> Equation:
+        """As it is written."""
+        return written(self.half, oxidation=self.oxidation)
+
+
+class Change(NamedTuple):
+    """The element that changes in a half, its atoms there, and its numbers in the oxidised and the reduced form."""
+
+    element: str
+    atoms: int
+    high: int
+    low: int
+
+
+def medium_of(text: str) -> Medium:
+    """The medium told; raises ``Faulty`` for another word."""
+    for medium in MEDIA:
+        if text == medium:
+            return medium
+    raise fault("medium", expected="medium = acid or medium = base", found=text[:40])
+
+
+def element_changed(half: HalfReaction) -> Change | None:
+    """The one element whose oxidation number changes between the two forms; ``None`` where that is not clear."""
+    oxidised, reduced = principal_pair(half)
+    found = []
+    for element in dict(oxidised.atoms).keys() & dict(reduced.atoms).keys():
+        try:
+            high, low = oxidation_number(oxidised, element), oxidation_number(reduced, element)
+        except Faulty:
+            return None
+        if high != low:
+            found.append(Change(element, _atoms(half, oxidised, element), high, low))
+    return found[0] if len(found) == 1 and found[0].atoms * (found[0].high - found[0].low) == half.n else None
+
+
+def _atoms(half: HalfReaction, oxidised: Species, element: str) -> int:
+    return sum(
+        term.coefficient * dict(term.species.atoms).get(element, 0)
+        for term in half.oxidised
+        if term.species.bare == oxidised.bare
+    )
+
+
+# ------------------------------------------------------------------ one half
+
+
+def add_half(situation: Situation, owner: str, half: Half) -> None:
+    """The steps to a half-equation: the last step's node is ``OWNER.last``; labels and words under ``OWNER.half``."""
+    previous: tuple[str, ...] = ()
+    steps = half_steps(half.in_acid, half.half, oxidation=half.oxidation)
+    for step in steps:
+        place = f"{owner}.{step.name}"
+        text = f"{place}.text"
+        situation.labels[place] = inscribe_equation(step.equation, say=situation.say)
+        situation.given[text] = Given(step.equation.text, "", step.equation.text)
+        node = f"{owner}.last" if step is steps[-1] else f"{place}.step"
+        say = SAYS[step.name].replace(f"{{{step.name}}}", f"{{{place}}}")
+        situation.laws.append(Rule(node, "then", (*previous, text), say))
+        previous = (node,)
+    name = f"{owner}.half"
+    situation.labels[name] = inscribe_equation(half.equation, say=situation.say)
+    situation.words[name] = half.equation.text
+    situation.wrong_equations[name] = _by_text(
+        wrong_halves(half.half, half.in_acid, charge_change(half.half), oxidation=half.oxidation), half.equation
+    )
+
+
+def charge_change(half: HalfReaction) -> int:
+    """How far the charge on the whole species changes, which some take for the electrons."""
+    oxidised, reduced = principal_pair(half)
+    return abs(oxidised.charge - reduced.charge)
+
+
+def _by_text(found: Iterable[tuple[str, Equation]], right: Equation) -> dict[str, list[str]]:
+    table: dict[str, list[str]] = {}
+    for slip, equation in found:
+        if equation.text != right.text:
+            table.setdefault(equation.text, []).append(slip)
+    return table
+
+
+def add_electron_count(situation: Situation, catalogue: Catalogue, owner: str, half: Half) -> None:
+    """The electrons of a half by the oxidation numbers of its element, where one element changes."""
+    change = element_changed(half.half)
+    if change is None:
+        return
+    prefix = f"{owner}." if owner else ""
+    name_element(situation, f"{prefix}element", change.element)
+    oxidised, reduced = principal_pair(half.half)
+    before, after = (change.low, change.high) if half.oxidation else (change.high, change.low)
+    numbers = {
+        "atoms_half": change.atoms, "ox_high": change.high, "ox_low": change.low, "ox_before": before, "ox_after": after,
+        "charge_high": oxidised.charge, "charge_low": reduced.charge,
+    }  # fmt: skip
+    for symbol, number in numbers.items():
+        situation.given[prefix + symbol] = Given(float(number), "", str(number), "balance")
+        situation.about[prefix + symbol] = f"{prefix}element"
+    for symbol in ("n_transfer", "ox_change"):
+        situation.about[prefix + symbol] = f"{prefix}element"
+    for relation in (catalogue.relations["oxidation-change"], catalogue.relations["electrons-by-numbers"]):
+        binding = {symbol: prefix + symbol for symbol in relation.symbols}
+        say = relation.say_here.replace("{element}", f"{{{prefix}element}}")
+        situation.laws.append(instance(relation, binding if owner else None, say=say))
+
+
+# ------------------------------------------------------------------ the whole reaction
+
+
+def halves_of(skeleton: str, medium: Medium) -> tuple[Half, Half]:
+    """Reduction and oxidation of a skeleton, each also as in acid. Raises ``Faulty`` where it does not part into two."""
+    reduction, oxidation = redox_halves(skeleton, medium)
+    acid_reduction, acid_oxidation = redox_halves(skeleton, "acid")
+    return Half(reduction, acid_reduction, oxidation=False), Half(oxidation, acid_oxidation, oxidation=True)
+
+
+def add_reaction(situation: Situation, catalogue: Catalogue, reduction: Half, oxidation: Half) -> None:
+    """Everything told of a reaction of two halves: steps, equation, agents, electrons, multipliers and coefficients."""
+    for owner, half in (("reduction", reduction), ("oxidation", oxidation)):
+        add_half(situation, owner, half)
+        add_electron_count(situation, catalogue, owner, half)
+    whole = combine(reduction.half, oxidation.half)
+    equation = whole.equation.bare
+    situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
+    situation.words["equation"] = equation.text
+    situation.given["equation.text"] = Given(equation.text, "", equation.text)
+    situation.laws.append(Rule("equation", "then", ("reduction.last", "oxidation.last", "equation.text"), JOIN))
+    wrong = wrong_equations(
+        (reduction.half, oxidation.half), (reduction.in_acid, oxidation.in_acid),
+        (charge_change(reduction.half), charge_change(oxidation.half)),
+    )  # fmt: skip
+    situation.wrong_equations["equation"] = _by_text(wrong, equation)
+    _add_agents(situation, reduction, oxidation)
+    _add_counts(situation, catalogue, reduction, oxidation)
+
+
+def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
+    """Oxidant and reductant, told by which of the two reactants' numbers falls."""
+    oxidant, reductant = principal_pair(reduction.half)[0], principal_pair(oxidation.half)[1]
+    for owner, species in (("oxidising", oxidant), ("reducing", reductant)):
+        situation.labels[f"{owner}.species"] = inscribe_species(species, say=situation.say)
+        situation.words[f"{owner}.text"] = species.bare
+        situation.labels[f"{owner}.oxidant"] = situation.labels[f"{owner}.reductant"] = situation.labels[f"{owner}.species"]
+    for owner, half in (("oxidising", reduction), ("reducing", oxidation)):
+        change = element_changed(half.half)
+        if change is not None:
+            name_element(situation, f"{owner}.element", change.element)
+    if "oxidising.element" in situation.labels and "reducing.element" in situation.labels:
+        say = AGENTS if oxidant.bare != reductant.bare else ""
+        inputs, agents = ("reduction.ox_change", "oxidation.ox_change"), ("oxidising", "reducing")
+        situation.laws.append(Rule("oxidant", "lowest", inputs, say, keys=agents, slips_as="oxidising agent"))
+        situation.laws.append(Rule("reductant", "highest", inputs, say, keys=agents, slips_as="oxidising agent"))
+    same = oxidant.bare == reductant.bare
+    situation.given["one_species"] = Given(float(same), "", "yes" if same else "no")
+    keys = ("disproportionation", "redox", "neither")
+    say = DISPROPORTIONATES if same else ORDINARY
+    situation.laws.append(Rule("reaction_kind", "kind of reaction", ("one_species", "n"), say, keys=keys))
+
+
+def _add_counts(situation: Situation, catalogue: Catalogue, reduction: Half, oxidation: Half) -> None:
+    whole = combine(reduction.half, oxidation.half)
+    added = _added(situation)
+    left, right = (sum(term.coefficient for term in side) for side in (whole.equation.left, whole.equation.right))
+    counts = {
+        "n": whole.n, "n_red": reduction.half.n, "n_ox": oxidation.half.n, "sum_left": left, "sum_right": right,
+        "H_red": _taken(reduction.half), "H_ox": _taken(oxidation.half),
+    }  # fmt: skip
+    if added:
+        counts["sum_as_added"] = added
+    for name, count in counts.items():
+        situation.given[name] = Given(float(count), "", str(count), "balance")
+    situation.laws.append(Rule("n_common", "lcm", ("n_red", "n_ox"), COMMON))
+    relations = ["multiplier-of-reduction", "multiplier-of-oxidation", "coefficient-sum"]
+    relations += ["proton-coefficient"] if whole.divided_by == 1 else []
+    situation.laws += [instance(catalogue.relations[name]) for name in relations]
+
+
+def _added(situation: Situation) -> int:
+    """The sum of coefficients of the halves added as they stand; 0 where that is the right equation."""
+    for text, slips in situation.wrong_equations["equation"].items():
+        if "electrons-left-unbalanced" in slips:
+            equation = parse_equation(text)
+            return sum(term.coefficient for term in (*equation.left, *equation.right))
+    return 0
+
+
+def _taken(half: HalfReaction) -> int:
+    """The H⁺ that a half takes when written as a reduction."""
+    signed = (*((1, term) for term in half.oxidised), *((-1, term) for term in half.reduced))
+    return sum(sign * term.coefficient for sign, term in signed if term.species.bare == HYDROGEN_ION)

@@ -1,0 +1,213 @@
+"""Redox foundations drawn: a species, a change, a reaction, the odd one out, a displacement."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from decimal import Decimal
+from typing import Any
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.balancing import balance_half
+from saltbridge.chemistry.equations import imbalance, parse_equation
+from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.half_steps import wrong_halves
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.oxidation import disproportionates, electrons_passed
+from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.species import parse_species
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Situation
+from saltbridge.scenarios.redox.oxidation_numbers import add_oxidation_number
+from saltbridge.scenarios.redox.redox import Half, add_reaction, halves_of
+from saltbridge.scenarios.redox.redox_models import (
+    ChangeScenario,
+    DisplacementScenario,
+    HalogenScenario,
+    OddScenario,
+    OxidationScenario,
+    RedoxScenario,
+)
+from saltbridge.scenarios.redox.redox_words import REACTS, add_pair, add_single_half, starts_reduced
+from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
+from saltbridge.scenarios.situations import name_metal
+from saltbridge.tables import metals
+from saltbridge.units import convert, parse_quantity
+from saltbridge.words import catalogue as words_of
+
+CHARGES = "Add the charges on each side, electrons included. In the right one they agree: {change.half}."
+UNCHANGED = "Give every atom its oxidation number on both sides. In {odd.equation} none of them changes."
+SPLITS = "Look for one species whose element goes both up and down: {odd.equation}."
+RANKS = "The more solutions a metal reacts in, the more readily it gives electrons."
+HALOGEN = "A halogen takes electrons from a halide where its couple, {taking.couple}, has the higher potential."
+COLOUR = "The solution takes the colour of the halogen that is there at the end."
+HALOGENS = {
+    "Cl": ("chlorine", "chloride", "Cl2/Cl^-", "pale green"),
+    "Br": ("bromine", "bromide", "Br2(aq)/Br^-", "orange"),
+    "I": ("iodine", "iodide", "I2/I^-", "brown"),
+}
+"""Name, halide, couple and colour in water (colours from memory)."""
+
+
+def _situation(means: Means) -> Situation:
+    return Situation(say=words_of(means.settings.language))
+
+
+def oxidation_scene(body: OxidationScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """An element in a species."""
+    element, _, species = source.pick("marked", body.marked).partition(" in ")
+    situation = _situation(means)
+    add_oxidation_number(situation, catalogue, parse_species(species.strip()), element.strip())
+    return Scene(situation, Facts())
+
+
+def change_scene(body: ChangeScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A change, balanced in its medium."""
+    change = source.pick("change", body.changes)
+    half = Half(balance_half(change, body.medium), balance_half(change, "acid"), starts_reduced(change, body.medium))
+    situation = _situation(means)
+    situation.labels["change"] = inscribe_equation(parse_equation(change), say=situation.say)
+    situation.words["medium"] = body.medium
+    add_single_half(situation, catalogue, half)
+    situation.shape = (body.medium,)
+    _add_forms(situation, half, source)
+    return Scene(situation, Facts())
+
+
+def _add_forms(situation: Situation, half: Half, source: Source) -> None:
+    """The half-equation as three students write it: right, electrons on the wrong side, electrons forgotten."""
+    right = half.equation
+    wrong = dict(wrong_halves(half.half, half.in_acid, 0, oxidation=half.oxidation))
+    equations = (right, wrong["electrons-on-wrong-side"], wrong["atoms-balanced-charge-ignored"])
+    keys = ("form1", "form2", "form3")
+    for key, equation in zip(keys, source.shuffle("forms", equations), strict=True):
+        left, other = imbalance(equation).get("charge", (0, 0))
+        situation.labels[f"{key}.half"] = inscribe_equation(equation, say=situation.say)
+        situation.given[f"{key}.surplus"] = Given(float(left - other), "", str(left - other), "balance")
+    inputs = tuple(f"{key}.surplus" for key in keys)
+    situation.laws.append(Rule("half_form", "charge fits", inputs, CHARGES, keys=keys, slips_as="written equation"))
+
+
+def redox_scene(body: RedoxScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A reaction of two halves. Raises ``Faulty`` where the couples drawn do not react far enough."""
+    situation = _situation(means)
+    situation.words["medium"] = body.medium
+    if body.reactions is not None:
+        skeleton = source.pick("reaction", body.reactions)
+        situation.labels["skeleton"] = inscribe_equation(parse_equation(skeleton), say=situation.say)
+        halves = halves_of(skeleton, body.medium)
+        add_reaction(situation, catalogue, *halves)
+        return Scene(situation, Facts())
+    above, below = (
+        sheet_row(means, source.pick(name, ids))
+        for name, ids in (("oxidant", body.oxidants or ()), ("reductant", body.reductants or ()))
+    )
+    least = convert(*parse_quantity(body.least), "V")
+    if Decimal(above.E0) - Decimal(below.E0) < least:
+        raise fault(
+            "no-reaction",
+            expected=f"{above.couple} at least {least} V above {below.couple}",
+            found=f"{above.E0} V and {below.E0} V",
+        )
+    add_pair(situation, means.sheet, above, below)
+    reduction, oxidation = (parse_half_reaction(row.half_reaction) for row in (above, below))
+    add_reaction(
+        situation,
+        catalogue,
+        Half(reduction, reduction, oxidation=False),
+        Half(oxidation, oxidation, oxidation=True),
+    )
+    for role, half in (("reduction", reduction), ("oxidation", oxidation)):
+        situation.labels[f"{role}.couple"] = situation.labels["taking.couple" if role == "reduction" else "giving.couple"]
+        situation.words[f"{role}.n"] = str(half.n)
+    return Scene(situation, Facts(E0=float(Decimal(above.E0) - Decimal(below.E0))))
+
+
+def odd_scene(body: OddScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
+    """One equation of the kind wanted among others. Raises ``Faulty`` where another one is of that kind too."""
+    situation = _situation(means)
+    drawn = (source.pick("fitting", body.fitting), *source.sample("others", body.others, body.options - 1))
+    order = source.shuffle("equations", drawn)
+    keys = tuple(f"e{place}" for place in range(1, len(order) + 1))
+    for key, text in zip(keys, order, strict=True):
+        equation = parse_equation(text)
+        situation.labels[f"{key}.equation"] = inscribe_equation(equation, say=situation.say)
+        holds = any("O" in dict(species.atoms) for _, species in (*equation.left, *equation.right))
+        splits = disproportionates(equation.left, equation.right)
+        for name, value in (
+            ("passed", electrons_passed(equation.left, equation.right)),
+            ("oxygen", int(holds)),
+            ("splits", int(splits)),
+        ):
+            situation.given[f"{key}.{name}"] = Given(float(value), "", str(value), "balance")
+    fits = [
+        key
+        for key in keys
+        if (situation.given[f"{key}.passed"].value == 0 if body.wanted == "not redox" else situation.given[f"{key}.splits"].value)
+    ]
+    if len(fits) != 1:
+        raise fault("odd-one-out", expected=f"exactly one equation that is: {body.wanted}", found=str(len(fits)))
+    situation.labels["odd.equation"] = situation.labels[f"{fits[0]}.equation"]
+    if body.wanted == "not redox":
+        inputs = (*(f"{key}.passed" for key in keys), *(f"{key}.oxygen" for key in keys))
+        situation.laws.append(Rule("odd", "unchanged", inputs, UNCHANGED, keys=keys, slips_as="process by numbers"))
+    else:
+        situation.laws.append(Rule("odd", "highest", tuple(f"{key}.splits" for key in keys), SPLITS, keys=keys))
+    return Scene(situation, Facts(), {"equations": keys})
+
+
+def displacement_scene(body: DisplacementScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
+    """A grid of metals and solutions, and one test of it."""
+    situation = _situation(means)
+    order = source.shuffle("metals", body.metals)
+    rows = {symbol: sheet_row(means, metals()[symbol].couple) for symbol in order}
+    owners = [f"m{place}" for place in range(1, len(order) + 1)]
+    for place, (owner, symbol) in enumerate(zip(owners, order, strict=True)):
+        _name(situation, owner, symbol, "PQRSTUVW"[place] if body.letters else "")
+        wins = [Decimal(rows[other].E0) > Decimal(rows[symbol].E0) for other in order]
+        for other, (another, won) in enumerate(zip(order, wins, strict=True), 1):
+            situation.words[f"{owner}.with{other}"] = "–" if another == symbol else "reaction" if won else "no reaction"
+        situation.given[f"{owner}.reacting"] = Given(float(sum(wins)), "", str(sum(wins)), "balance")
+        situation.about[f"{owner}.reacting"] = f"{owner}.symbol"
+    keys = tuple(owners)
+    situation.laws.append(
+        Rule("ranking", "rising", tuple(f"{owner}.reacting" for owner in owners), RANKS, keys=keys, slips_as="ranking")
+    )
+    solid, dissolved = source.sample("test", order, 2)
+    for role, symbol in (("solid", solid), ("dissolved", dissolved)):
+        _name(situation, role, symbol, "PQRSTUVW"[order.index(symbol)] if body.letters else "")
+    add_pair(situation, means.sheet, rows[dissolved], rows[solid])
+    situation.laws.append(Rule("reacts", "above", ("taking.E0", "giving.E0"), REACTS, keys=("yes", "no"), slips_as="can it go"))
+    situation.shape = (f"{len(order)} metals",)
+    return Scene(situation, Facts(metals=order), {"metals": keys})
+
+
+def _name(situation: Situation, owner: str, symbol: str, letter: str) -> None:
+    name_metal(situation, owner, metals()[symbol])
+    if letter:
+        situation.words[f"{owner}.metal"] = letter
+
+
+def halogen_scene(body: HalogenScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
+    """A halogen added to a halide, and the colour at the end."""
+    situation = _situation(means)
+    added, halide = source.sample("halogens", body.halogens, 2)
+    for owner, symbol in (("added", added), ("halide", halide)):
+        name, salt, _, colour = HALOGENS[symbol]
+        situation.words |= {f"{owner}.halogen": name, f"{owner}.salt": salt, f"{owner}.colour": colour}
+        situation.labels[f"{owner}.molecule"] = inscribe_species(parse_species(f"{symbol}2"), say=situation.say)
+        situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
+        situation.given[f"{owner}.seen"] = Given(colour, "", colour)
+    add_pair(situation, means.sheet, sheet_row(means, HALOGENS[added][2]), sheet_row(means, HALOGENS[halide][2]))
+    situation.laws.append(Rule("reacts", "above", ("taking.E0", "giving.E0"), HALOGEN, keys=("yes", "no"), slips_as="can it go"))
+    situation.laws.append(Rule("colour", "pick", ("reacts", "halide.seen", "added.seen"), COLOUR, keys=("yes", "no")))
+    return Scene(situation, Facts())
+
+
+REDOX_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
+    OxidationScenario: oxidation_scene,
+    ChangeScenario: change_scene,
+    RedoxScenario: redox_scene,
+    OddScenario: odd_scene,
+    DisplacementScenario: displacement_scene,
+    HalogenScenario: halogen_scene,
+}

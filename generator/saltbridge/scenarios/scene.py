@@ -1,0 +1,71 @@
+"""What every scenario's drawing hands on, and how it picks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Protocol, TypeVar
+
+from saltbridge.chemistry.realism import Facts
+from saltbridge.faults import fault
+from saltbridge.forms.fields import Drawn as Range
+from saltbridge.graph.laws import Situation
+from saltbridge.records import Settings
+from saltbridge.tables import Sheet, SheetRow
+from saltbridge.units import Quantity
+
+T = TypeVar("T")
+
+
+class Source(Protocol):
+    """Where a drawing takes its values from, each under a name of its own; the draw room's seed is one."""
+
+    def number(self, name: str) -> int:
+        """A large whole number."""
+
+    def pick(self, name: str, options: Sequence[T]) -> T:
+        """One of the options. Raises ``ValueError`` where there is none."""
+
+    def sample(self, name: str, options: Sequence[T], count: int) -> tuple[T, ...]:
+        """Several options without repeats. Raises ``ValueError`` where there are too few."""
+
+    def shuffle(self, name: str, options: Sequence[T]) -> tuple[T, ...]:
+        """All options in a drawn order."""
+
+    def decimal(self, name: str, low: Decimal, high: Decimal, step: Decimal) -> Decimal:
+        """An exact value on a grid. Raises ``ValueError`` where no whole number of steps leads from low to high."""
+
+
+class Means(Protocol):
+    """What a drawing sees of its bank: the data sheet and the ways of print."""
+
+    @property
+    def sheet(self) -> Sheet:
+        """The data sheet."""
+
+    @property
+    def settings(self) -> Settings:
+        """Language, forms and signs."""
+
+
+@dataclass(slots=True)
+class Scene:
+    """A drawn scenario: its situation, lists that a template may order, and what the realism rules look at."""
+
+    situation: Situation
+    facts: Facts
+    lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+def pick_quantity(drawn: Range, source: Source, name: str) -> Quantity:
+    """One of the values that a quantity may take."""
+    return source.pick(name, drawn.values)
+
+
+def sheet_row(means: Means, couple: str) -> SheetRow:
+    """The row of a couple on the bank's sheet; raises ``Faulty`` (code ``couple-not-on-sheet``) where it has none."""
+    row = next((each for each in means.sheet.rows if each.couple == couple), None)
+    if row is None:
+        raise fault("couple-not-on-sheet", expected=f"a couple of {means.sheet.title}", found=couple)
+    return row

@@ -1,0 +1,262 @@
+"""Standard potentials as situations: rows to compare, a reaction to judge, a reagent to choose, steps to combine, a new zero."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.cells import half_cell
+from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
+from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
+from saltbridge.document import Inscription, Piece
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.scenarios.cell.galvanic import name_equation
+from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import add_constants, metal_of, name_metal
+from saltbridge.tables import Sheet, SheetRow
+
+STRONG_OXIDANT = "The row with the most positive potential holds the strongest oxidising agent, on the left of its arrow."
+STRONG_REDUCTANT = "The row with the most negative potential holds the strongest reducing agent, on the right of its arrow."
+WEAK_OXIDANT = "The row with the most negative potential holds the weakest oxidising agent, on the left of its arrow."
+WEAK_REDUCTANT = "The row with the most positive potential holds the weakest reducing agent, on the right of its arrow."
+RANKED = "The higher the potential, the more readily the species on the left of the arrow takes electrons."
+WIDEST = "The cell potential is largest between the metals whose potentials lie farthest apart."
+NARROWEST = "The cell potential is smallest between the metals whose potentials lie nearest."
+GOES = "A positive cell potential for the reaction as written means that it can go under standard conditions."
+KEEPS = "The solution keeps where its ions cannot take electrons from the metal of the vessel."
+BETWEEN = "The reagent's potential must lie above that of the couple to be oxidised and below that of the one to be spared."
+MIDDLE = "A positive cell potential means that the middle species turns into both its neighbours."
+HIGHER = "The couple with the higher value is the cathode, on any scale."
+WHOLE_CELLS = "Part of a cell cannot be built in, so take the next whole number."
+
+WHOLE_CELLS_RULE = Rule("k_cells", "round up", ("k_exact",), WHOLE_CELLS, slips_as="whole cells")
+
+
+def sheet_row_of(sheet: Sheet, couple: str) -> SheetRow:
+    """The row of a couple on the sheet; raises ``Faulty`` (code ``couple-not-on-sheet``) where it has none."""
+    row = next((each for each in sheet.rows if each.couple == couple), None)
+    if row is None:
+        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple)
+    return row
+
+
+def add_row(situation: Situation, owner: str, row: SheetRow, sheet: Sheet, node: str = "") -> HalfReaction:
+    """A row's potential as ``node`` (``r1.E0``) and its names in prose: couple, both species, half-equation, metal."""
+    half = parse_half_reaction(row.half_reaction)
+    oxidised, reduced = half.principal
+    node = node or f"{owner}.E0"
+    situation.given[node] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.about[node] = f"{owner}.couple"
+    situation.labels[f"{owner}.couple"] = couple_label(oxidised, reduced, situation.say)
+    situation.labels[f"{owner}.oxidised"] = inscribe_species(oxidised, say=situation.say)
+    situation.labels[f"{owner}.reduced"] = inscribe_species(reduced, say=situation.say)
+    situation.labels[f"{owner}.reduction"] = inscribe_equation(half.reduction, say=situation.say)
+    situation.words[f"{owner}.reduction text"] = half.reduction.bare.text
+    metal = metal_of(half_cell(row).electrode)
+    if metal is not None and metal.couple == row.couple:
+        name_metal(situation, owner, metal)
+    return half
+
+
+# ------------------------------------------------------------------ several rows
+
+
+def table_of(rows: Sequence[SheetRow], sheet: Sheet, say: Say = in_english) -> Situation:
+    """Rows ``r1``, ``r2``… in printed order: strongest and weakest agents, their ranking, and among metals the pairs."""
+    situation = Situation(say=say)
+    keys = tuple(f"r{place}" for place in range(1, len(rows) + 1))
+    for key, row in zip(keys, rows, strict=True):
+        add_row(situation, key, row, sheet)
+    inputs = tuple(f"{key}.E0" for key in keys)
+    oxidised, reduced = (tuple(f"{key}.{side}" for key in keys) for side in ("oxidised", "reduced"))
+    situation.laws += [
+        Rule("strongest_oxidant", "highest", inputs, STRONG_OXIDANT, keys=oxidised, slips_as="strength"),
+        Rule("weakest_reductant", "highest", inputs, WEAK_REDUCTANT, keys=reduced, slips_as="strength"),
+        Rule("strongest_reductant", "lowest", inputs, STRONG_REDUCTANT, keys=reduced, slips_as="strength"),
+        Rule("weakest_oxidant", "lowest", inputs, WEAK_OXIDANT, keys=oxidised, slips_as="strength"),
+        Rule("ranking", "rising", inputs, RANKED, keys=keys, slips_as="strength"),
+    ]
+    if all(f"{key}.metal" in situation.words for key in keys):
+        _add_pairs(situation, keys, inputs)
+    situation.shape = (f"{len(rows)} rows",)
+    return situation
+
+
+def _add_pairs(situation: Situation, keys: Sequence[str], inputs: tuple[str, ...]) -> None:
+    pairs = tuple(f"pair{place}" for place in range(1, len(keys) * (len(keys) - 1) // 2 + 1))
+    name_pairs(situation, keys)
+    situation.laws += [
+        Rule("widest_pair", "widest gap", inputs, WIDEST, keys=pairs, slips_as="gap"),
+        Rule("narrowest_pair", "narrowest gap", inputs, NARROWEST, keys=pairs, slips_as="gap"),
+    ]
+
+
+def name_pairs(situation: Situation, keys: Sequence[str]) -> None:
+    """Labels of all pairs of metals, ``pair1.metals``: zinc and copper."""
+    for place, two in enumerate(combinations(keys, 2), 1):
+        one, other = (situation.say(situation.words[f"{key}.metal"]) for key in two)
+        text = f"{one} {situation.say('and')} {other}"
+        situation.labels[f"pair{place}.metals"] = Inscription("symbol", (Piece("base", text),), text)
+
+
+# ------------------------------------------------------------------ a reaction
+
+
+def reaction(taker: SheetRow, giver: SheetRow, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """The oxidised species of ``taker`` with the reduced one of ``giver``, as written, whether or not it goes."""
+    situation = Situation(say=say)
+    add_reaction(situation, taker, giver, sheet, catalogue)
+    return situation
+
+
+def add_reaction(situation: Situation, taker: SheetRow, giver: SheetRow, sheet: Sheet, catalogue: Catalogue) -> None:
+    """Both potentials, the cell potential of the reaction as written, and what its sign says. Raises ``Faulty`` for one couple twice."""
+    if taker.couple == giver.couple:
+        raise fault("one-couple", expected="two different couples", found=f"{taker.couple} twice")
+    cathode = add_row(situation, "cathode", taker, sheet, "E0_cathode")
+    anode = add_row(situation, "anode", giver, sheet, "E0_anode")
+    combined = combine(cathode, anode)
+    name_equation(situation, combined.equation)
+    counts = {
+        "n": combined.n, "nu_cathode": combined.cathode_times, "nu_anode": combined.anode_times,
+        "n_cathode": cathode.n, "n_anode": anode.n,
+    }  # fmt: skip
+    for name, count in counts.items():
+        situation.given[name] = Given(float(count), "", str(count), "balance")
+    situation.laws.append(instance(catalogue.relations["standard-cell-potential"]))
+    inputs = ("E0_cell", "E0_cathode")
+    situation.laws += [
+        Rule("goes", "by sign", inputs, GOES, keys=("yes", "no"), slips_as="can it go"),
+        Rule("keeps", "by sign", ("E0_cell",), KEEPS, keys=("no", "yes"), slips_as="keeping"),
+    ]
+
+
+def reagent(low: SheetRow, high: SheetRow, candidates: Sequence[SheetRow], sheet: Sheet, say: Say = in_english) -> Situation:
+    """Which candidate ``r1``, ``r2``… oxidises the reduced species of ``low`` (``a``) but not that of ``high`` (``b``)."""
+    situation = Situation(say=say)
+    add_row(situation, "a", low, sheet)
+    add_row(situation, "b", high, sheet)
+    keys = tuple(f"r{place}" for place in range(1, len(candidates) + 1))
+    for key, row in zip(keys, candidates, strict=True):
+        add_row(situation, key, row, sheet)
+    inputs = ("a.E0", "b.E0", *(f"{key}.E0" for key in keys))
+    oxidised = tuple(f"{key}.oxidised" for key in keys)
+    situation.laws.append(Rule("reagent", "between", inputs, BETWEEN, keys=oxidised, slips_as="between"))
+    situation.shape = (f"{len(keys)} candidates",)
+    return situation
+
+
+# ------------------------------------------------------------------ steps
+
+
+def steps_of(first: SheetRow, second: SheetRow, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Two reductions one after the other; raises ``Faulty`` (code ``no-chain``) where they share no middle species."""
+    situation = Situation(say=say)
+    add_constants(situation, sheet)
+    add_steps(situation, first, second, sheet, catalogue)
+    return situation
+
+
+def add_steps(situation: Situation, first: SheetRow, second: SheetRow, sheet: Sheet, catalogue: Catalogue) -> None:
+    """The potentials and electrons of both steps and what follows from them.
+
+    Raises ``Faulty`` (code ``no-chain``) where the first does not end at the species from which the second starts.
+    """
+    halves = [
+        add_row(situation, f"step{place}", row, sheet, f"E0_{name}")
+        for place, (name, row) in enumerate((("first", first), ("second", second)), 1)
+    ]
+    (top, middle), (start, bottom) = (half.principal for half in halves)
+    if middle.bare != start.bare or middle.phase != start.phase:
+        hint = "As Cu^2+/Cu^+ and Cu^+/Cu."
+        raise fault(
+            "no-chain",
+            expected="a second step that starts where the first ends",
+            found=f"{first.couple} and {second.couple}",
+            hint=hint,
+        )
+    atoms = [_moles(half, species) for half, species in zip(halves, (middle, start), strict=True)]
+    if len({*atoms, 1}) != 1:
+        raise fault("no-chain", expected="one middle species in each half-equation", found=f"{first.couple} and {second.couple}")
+    situation.labels["chain.couple"] = couple_label(top, bottom, situation.say)
+    situation.labels["middle"] = inscribe_species(middle, say=situation.say)
+    situation.about["E0_chain"] = "chain.couple"
+    for name, half in zip(("n_first", "n_second"), halves, strict=True):
+        situation.given[name] = Given(float(half.n), "", str(half.n), "balance")
+    for law in (
+        "electrons-of-steps", "potential-of-steps", "gibbs-of-first-step", "gibbs-of-second-step", "gibbs-of-steps",
+        "potential-of-disproportionation",
+    ):  # fmt: skip
+        situation.laws.append(instance(catalogue.relations[law]))
+    situation.laws.append(Rule("disproportionates", "by sign", ("E0_dispro",), MIDDLE, keys=("yes", "no"), slips_as="can it go"))
+
+
+def _moles(half: HalfReaction, species: object) -> int:
+    return next(term.coefficient for term in (*half.oxidised, *half.reduced) if term.species == species)
+
+
+# ------------------------------------------------------------------ another zero
+
+
+@dataclass(frozen=True, slots=True)
+class Zero:
+    """A reference: its name, filling and potential as printed; ``row`` where it is a metal of the sheet."""
+
+    name: str
+    filling: str
+    E: str
+    source: str
+    row: SheetRow | None = None
+
+
+def rebased(zero: Zero, rows: Sequence[SheetRow], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """Rows ``r1``, ``r2``… on the hydrogen scale and against a reference; the first two make a cell."""
+    situation = Situation(say=say)
+    add_zero(situation, zero, sheet)
+    keys = tuple(f"r{place}" for place in range(1, len(rows) + 1))
+    relation = catalogue.relations["potential-against-reference"]
+    for key, row in zip(keys, rows, strict=True):
+        add_row(situation, key, row, sheet)
+        situation.about[f"{key}.E0_vs"] = f"{key}.couple"
+        told = relation.say_here.replace("{couple}", f"{{{key}.couple}}")
+        situation.laws.append(instance(relation, {"E0_vs": f"{key}.E0_vs", "E0": f"{key}.E0"}, say=told))
+    if len(keys) > 1:
+        _add_shifted_cell(situation, keys[:2], catalogue)
+    situation.shape = (f"{len(rows)} rows",)
+    return situation
+
+
+def add_zero(situation: Situation, zero: Zero, sheet: Sheet) -> None:
+    """The potential of the reference and its names in prose."""
+    if zero.row is not None:
+        add_row(situation, "reference", zero.row, sheet, "E_ref")
+    else:
+        situation.given["E_ref"] = Given(float(zero.E), "V", zero.E, "given", zero.source)
+    situation.words["reference.name"] = zero.name
+    situation.words["reference.filling"] = zero.filling
+
+
+def _add_shifted_cell(situation: Situation, keys: Sequence[str], catalogue: Catalogue) -> None:
+    """The cell of the first two rows, worked out with values against the reference."""
+    inputs = tuple(f"{key}.E0_vs" for key in keys)
+    situation.laws += [
+        Rule("cathode", "highest", inputs, HIGHER, keys=tuple(keys)),
+        Rule("anode", "other", ("cathode",), keys=tuple(keys)),
+    ]
+    for symbol in ("E0_vs", "E0"):
+        for role in ("cathode", "anode"):
+            names = (role, *(f"{key}.{symbol}" for key in keys))
+            situation.laws.append(Rule(f"{symbol}_{role}", "pick", names, keys=tuple(keys)))
+    situation.laws.append(instance(catalogue.relations["cell-potential-on-any-scale"]))
+
+
+# ------------------------------------------------------------------ cells in a row
+
+
+def add_cells_in_a_row(situation: Situation, catalogue: Catalogue) -> None:
+    """How many equal cells reach a voltage."""
+    situation.laws.append(instance(catalogue.relations["cells-in-a-row"]))
+    situation.laws.append(WHOLE_CELLS_RULE)

@@ -1,0 +1,1 @@
+"""Redox titration."""
