@@ -35,8 +35,9 @@ TABLE = (
     ("algebra",),
     ("render",),
     ("chemistry",),
+    ("units",),
     ("tables",),
-    ("units", "sigfigs", "words"),
+    ("sigfigs", "words"),
     ("document", "records"),
     ("faults", "home"),
 )

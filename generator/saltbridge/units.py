@@ -6,7 +6,6 @@ are those of ``data/units.csv``; anything else is a fault that names what could 
 
 from __future__ import annotations
 
-import csv
 import re
 from decimal import Decimal
 from functools import cache, lru_cache
@@ -14,7 +13,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.home import shipped
+from saltbridge.tables.unit_rows import unit_rows
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -77,19 +76,7 @@ def _hashed_text(quantity: Quantity) -> str:
     return repr(quantity)
 
 
-class _Row(NamedTuple):
-    meaning: str
-    one: str
-    many: str
-
-
 # ------------------------------------------------------------------ reading
-
-
-@cache
-def _table() -> dict[str, _Row]:
-    with (shipped("data") / "units.csv").open(encoding="utf-8", newline="") as file:
-        return {row["symbol"]: _Row(row["meaning"], row["one"], row["many"]) for row in csv.DictReader(file)}
 
 
 @lru_cache(maxsize=4096)
@@ -124,7 +111,7 @@ def _atoms(text: str, side: str, sign: int) -> list[tuple[str, int]]:
             raise _unknown(text)
         name = _OTHER_NAMES.get(match[1], match[1])
         for symbol, power in [("mol", 1), ("L", -1)] if name == "mol/L" else [(name, 1)]:
-            if symbol not in _table():
+            if symbol not in unit_rows():
                 raise _unknown(text)
             found.append((symbol, power * sign * int(match[2] or 1)))
     return found
@@ -133,9 +120,9 @@ def _atoms(text: str, side: str, sign: int) -> list[tuple[str, int]]:
 def known_units(like: str = "") -> tuple[str, ...]:
     """The symbols of the table; given a unit, the usual units of its dimension."""
     if not like:
-        return tuple(_table())
+        return tuple(unit_rows())
     wanted = _dimension(parse_unit(like))
-    usual = (*_table(), *_USUAL_COMPOUNDS)
+    usual = (*unit_rows(), *_USUAL_COMPOUNDS)
     return tuple(unit for unit in usual if _dimension(parse_unit(unit)) == wanted)
 
 
@@ -160,7 +147,7 @@ _CALLED = {
 def _unknown(text: str) -> Exception:
     meant = _CALLED.get(text.strip().lower().removesuffix("s"))
     hint = f"Write the symbol: {meant}." if meant else "Write kJ/mol, J/(mol K) or A/dm2."
-    return fault("unit", expected=f"a unit made of {', '.join(_table())}", found=repr(text), hint=hint)
+    return fault("unit", expected=f"a unit made of {', '.join(unit_rows())}", found=repr(text), hint=hint)
 
 
 @lru_cache(maxsize=4096)
@@ -197,7 +184,7 @@ def _registry() -> UnitRegistry[Decimal]:
     """The library's registry with our table in it and nothing else, so that no other unit can slip in."""
     import pint  # noqa: PLC0415 - a quarter of a second, wanted only for the first new factor
 
-    lines = [f"{_inner(symbol)} = {_meant(row.meaning)}" for symbol, row in _table().items()]
+    lines = [f"{_inner(symbol)} = {_meant(row.meaning)}" for symbol, row in unit_rows().items()]
     registry: UnitRegistry[Decimal] = pint.UnitRegistry(lines, non_int_type=Decimal)
     return registry
 
@@ -320,7 +307,7 @@ def _said(over: list[tuple[str, int]], under: list[tuple[str, int]], say: Callab
 
 
 def _power_said(symbol: str, power: int, say: Callable[[str], str], *, many: bool) -> str:
-    row = _table()[symbol]
+    row = unit_rows()[symbol]
     name = say(row.many if many else row.one)
     match power:
         case 1:

@@ -7,9 +7,7 @@ import inspect
 import pytest
 
 from saltbridge.check import formulas as f
-from saltbridge.check.factors import FACTORS, from_coherent, same_quantity, to_coherent
 from saltbridge.check.resolve import ROWS, resolve
-from saltbridge.faults import Faulty
 
 # One state of a cell and one of a bath, from which every name can be asked back.
 CELL = {"E0_cathode": 0.7996, "E0_anode": -0.257, "n": 2.0, "Q": 18750.0, "T": 298.15, "R": f.GAS, "F": f.FARADAY}
@@ -73,20 +71,3 @@ def test_half_cells_are_corrected_one_by_one():
 def test_a_meter_reading_places_the_strip():
     assert resolve("E", {"reading": -1.10, "E_ref": 0.34}) == pytest.approx(-0.76)
     assert resolve("E_ref", {"reading": -1.10, "E": -0.76}) == pytest.approx(0.34)
-
-
-@pytest.mark.parametrize("unit", [*FACTORS, "°C"])
-def test_units_go_there_and_back(unit):
-    assert from_coherent(to_coherent(12.5, unit), unit) == pytest.approx(12.5)
-    assert same_quantity(unit, unit)
-
-
-def test_units_of_one_quantity_are_told_from_others():
-    assert same_quantity("°C", "K")
-    assert same_quantity("min", "h")
-    assert not same_quantity("V", "A")
-
-
-def test_an_unknown_unit_lists_the_known_ones():
-    with pytest.raises(Faulty, match=r"expected one of %, .*°C; found 'furlong' \[unknown-unit\]"):
-        to_coherent(1, "furlong")

@@ -1,92 +1,32 @@
-"""Unit factors of the independent route: each unit with its quantity and its size in the coherent unit."""
+"""Sizes of units for the independent route: worked out here, in exact fractions, from what ``data/units.csv`` says of each unit."""
 
 from __future__ import annotations
 
-from saltbridge.faults import fault
+import re
+from fractions import Fraction
+from functools import cache
+from typing import NamedTuple
 
-# Sizes: SI Brochure, 9th edition, tables 3, 7 and 8; the atmosphere is 101 325 Pa by definition (10th CGPM, 1954).
-FACTORS: dict[str, tuple[str, float]] = {
-    "": ("number", 1.0),
-    "1": ("number", 1.0),
-    "%": ("number", 0.01),
-    "V": ("potential", 1.0),
-    "mV": ("potential", 1e-3),
-    "K": ("temperature", 1.0),
-    "J/mol": ("molar energy", 1.0),
-    "kJ/mol": ("molar energy", 1e3),
-    "A": ("current", 1.0),
-    "mA": ("current", 1e-3),
-    "kA": ("current", 1e3),
-    "s": ("time", 1.0),
-    "min": ("time", 60.0),
-    "h": ("time", 3600.0),
-    "d": ("time", 86400.0),
-    "C": ("charge", 1.0),
-    "kC": ("charge", 1e3),
-    "A h": ("charge", 3600.0),
-    "mA h": ("charge", 3.6),
-    "mol": ("amount", 1.0),
-    "mmol": ("amount", 1e-3),
-    "kmol": ("amount", 1e3),
-    "g": ("mass", 1.0),
-    "mg": ("mass", 1e-3),
-    "kg": ("mass", 1e3),
-    "t": ("mass", 1e6),
-    "J/(mol K)": ("molar entropy", 1.0),
-    "ohm": ("resistance", 1.0),
-    "kohm": ("resistance", 1e3),
-    "Mohm": ("resistance", 1e6),
-    "cm/s": ("speed", 1.0),
-    "J/g": ("energy for each mass", 1.0),
-    "W h": ("energy", 3600.0),
-    "Wh": ("energy", 3600.0),
-    "W h/kg": ("energy for each mass", 3.6),
-    "Wh/kg": ("energy for each mass", 3.6),
-    "A h/kg": ("charge for each mass", 3.6),
-    "mA h/g": ("charge for each mass", 3.6),
-    "mAh": ("charge", 3.6),
-    "Ah": ("charge", 3600.0),
-    "mAh/g": ("charge for each mass", 3.6),
-    "Ah/kg": ("charge for each mass", 3.6),
-    "y": ("time", 31557600.0),
-    "mm/y": ("speed", 0.1 / 31557600.0),
-    "uA/cm2": ("current density", 1e-6),
-    "A/m2": ("current density", 1e-4),
-    "mA/m2": ("current density", 1e-7),
-    "m2": ("area", 1e4),
-    "V/K": ("temperature coefficient", 1.0),
-    "mV/K": ("temperature coefficient", 1e-3),
-    "J": ("energy", 1.0),
-    "kJ": ("energy", 1e3),
-    "kWh": ("energy", 3.6e6),
-    "kWh/kg": ("energy for each mass", 3600.0),
-    "C/g": ("charge for each mass", 1.0),
-    "dm3": ("volume", 1.0),
-    "L": ("volume", 1.0),
-    "cm3": ("volume", 1e-3),
-    "dm3/mol": ("molar volume", 1.0),
-    "L/mol": ("molar volume", 1.0),
-    "cm2": ("area", 1.0),
-    "dm2": ("area", 100.0),
-    "cm": ("length", 1.0),
-    "mm": ("length", 0.1),
-    "um": ("length", 1e-4),
-    "g/cm3": ("density", 1.0),
-    "A/cm2": ("current density", 1.0),
-    "A/dm2": ("current density", 0.01),
-    "C/mol": ("molar charge", 1.0),
-    "g/mol": ("molar mass", 1.0),
-    "kg/mol": ("molar mass", 1e3),
-    "mol/L": ("concentration", 1.0),
-    "mol/dm3": ("concentration", 1.0),
-    "mmol/L": ("concentration", 1e-3),
-    "mol/m3": ("concentration", 1e-3),
-    "bar": ("pressure", 1.0),
-    "Pa": ("pressure", 1e-5),
-    "kPa": ("pressure", 1e-2),
-    "atm": ("pressure", 1.01325),
-}
-ZERO_CELSIUS = 273.15
+from saltbridge.faults import fault
+from saltbridge.tables.unit_rows import unit_rows
+
+ZERO_CELSIUS = 273.15  # K, exact (SI Brochure, 9th edition, section 2.3.1)
+
+# The units in which the plain formulas count, one for each kind of quantity; any other kind counts in m, g, s, A, K and mol.
+COHERENT = (
+    "1", "V", "K", "J/mol", "A", "s", "C", "mol", "g", "J/(mol K)", "ohm", "J", "J/g", "C/g", "V/K", "cm", "cm2", "cm/s", "dm3",
+    "dm3/mol", "g/cm3", "A/cm2", "C/mol", "g/mol", "mol/L", "bar",
+)  # fmt: skip
+_WORD = re.compile(r"(?P<symbol>[A-Za-z%°]+)(?P<power>\d?)")
+
+Powers = tuple[tuple[str, int], ...]
+
+
+class _Size(NamedTuple):
+    """How many base units a unit is, and the powers of the base units in it."""
+
+    times: Fraction
+    powers: Powers
 
 
 def to_coherent(value: float, unit: str) -> float:
@@ -96,24 +36,67 @@ def to_coherent(value: float, unit: str) -> float:
     """
     if unit == "°C":
         return value + ZERO_CELSIUS
-    return value * _entry(unit)[1]
+    return value * _factor(unit)
 
 
 def from_coherent(value: float, unit: str) -> float:
     """Give a value of the coherent unit in ``unit``; raises ``Faulty`` for a unit that isn't known."""
     if unit == "°C":
         return value - ZERO_CELSIUS
-    return value / _entry(unit)[1]
+    return value / _factor(unit)
 
 
-def same_quantity(one: str, other: str) -> bool:
-    """Tell whether two units measure the same quantity; raises ``Faulty`` for a unit that isn't known."""
-    kinds = {"temperature" if unit == "°C" else _entry(unit)[0] for unit in (one, other)}
-    return len(kinds) == 1
+@cache
+def _factor(unit: str) -> float:
+    size = _size(unit)
+    return float(size.times / _coherent_sizes().get(size.powers, Fraction(1)))
 
 
-def _entry(unit: str) -> tuple[str, float]:
-    if unit not in FACTORS:
-        known = ", ".join(sorted(name for name in FACTORS if name)) + ", °C"
-        raise fault("unknown-unit", expected=f"one of {known}", found=repr(unit))
-    return FACTORS[unit]
+@cache
+def _coherent_sizes() -> dict[Powers, Fraction]:
+    return {size.powers: size.times for size in map(_size, COHERENT)}
+
+
+@cache
+def _size(unit: str) -> _Size:
+    """The size of a unit as written in the data, such as ``J/(mol K)``: what stands after the slash divides."""
+    over, _, under = unit.partition("/")
+    sizes = [(word, 1) for word in over.split()] + [(word, -1) for word in under.strip("()").split()]
+    return _product([_raised(word, sign, unit) for word, sign in sizes if word != "1"])
+
+
+def _raised(word: str, sign: int, unit: str) -> _Size:
+    found = _WORD.fullmatch(word)
+    if found is None or found["symbol"] not in unit_rows():
+        raise fault("unknown-unit", expected=f"a unit made of {', '.join(unit_rows())}", found=repr(unit))
+    return _power(_symbol(found["symbol"]), sign * int(found["power"] or 1))
+
+
+@cache
+def _symbol(symbol: str) -> _Size:
+    """The size of one symbol: its row says a base dimension, or a number and the units that it is made of."""
+    meaning = unit_rows()[symbol].meaning
+    if meaning.startswith("["):
+        return _Size(Fraction(1), ((meaning, 1),))
+    number, *words = meaning.replace(" ** ", "^").split()
+    parts, sign = [_Size(Fraction(number), ())], 1
+    for word in words:
+        if word in {"*", "/"}:
+            sign = 1 if word == "*" else -1
+        else:
+            name, _, power = word.partition("^")
+            parts.append(_power(_symbol(name), sign * int(power or 1)))
+    return _product(parts)
+
+
+def _power(size: _Size, power: int) -> _Size:
+    return _Size(size.times**power, tuple((name, times * power) for name, times in size.powers))
+
+
+def _product(sizes: list[_Size]) -> _Size:
+    times, powers = Fraction(1), dict[str, int]()
+    for size in sizes:
+        times *= size.times
+        for name, power in size.powers:
+            powers[name] = powers.get(name, 0) + power
+    return _Size(times, tuple(sorted((name, power) for name, power in powers.items() if power)))

@@ -9,13 +9,12 @@ from typing import Any
 
 from saltbridge.bank.parts import BalancePart, ChoosePart, OrderPart
 from saltbridge.check.chemistry import imbalance
-from saltbridge.check.factors import FACTORS, to_coherent
+from saltbridge.check.factors import to_coherent
 from saltbridge.chemistry import realism
 from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, OrderField
-from saltbridge.draw.drawer import Find
 from saltbridge.faults import Faulty
 from saltbridge.graph.routes import WIDEST
 from saltbridge.render.text import spans_text
@@ -44,14 +43,10 @@ def solved_twice(seen: Seen) -> Iterator[Hit]:
             hint = "Work one variant out by hand before you sign."
             yield Hit("not-checked", key, "a second route to the answer", f"none to {find.name}", hint, "warning")
             continue
-        ours = _coherent(seen.drawn.outcomes[find.node].exact, find)
+        ours = to_coherent(seen.drawn.outcomes[find.node].exact, find.unit)
         if not agrees(find.name.rpartition(".")[2], ours, theirs):
             hint = "A relation, the data sheet or the reading of the scenario is wrong."
             yield Hit("routes-differ", key, f"{find.name} = {theirs:.10g} by plain formulas", f"{ours:.10g}", hint)
-
-
-def _coherent(value: float, find: Find) -> float:
-    return to_coherent(value, find.unit) if find.unit in FACTORS or find.unit == "°C" else value
 
 
 def anode_agrees(seen: Seen) -> Iterator[Hit]:

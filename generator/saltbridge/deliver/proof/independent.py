@@ -11,7 +11,7 @@ from math import isclose, lcm, log10
 
 from saltbridge.check import formulas
 from saltbridge.check.chemistry import electrons_moved, molar_mass, quotient, sides
-from saltbridge.check.factors import FACTORS, to_coherent
+from saltbridge.check.factors import to_coherent
 from saltbridge.check.resolve import resolve
 from saltbridge.document import Inscription
 from saltbridge.draw.drawn import Drawn
@@ -60,7 +60,7 @@ def _told(drawn: Drawn, *, slope: bool) -> dict[str, float]:
     found = {}
     for node, given in drawn.situation.given.items():
         name = node.partition(":")[0]
-        if isinstance(given.value, float) and (given.unit in FACTORS or given.unit == "°C"):
+        if isinstance(given.value, float):
             found[name] = to_coherent(given.value, given.unit)
     if not slope:
         found.pop("slope", None)
