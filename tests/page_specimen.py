@@ -72,12 +72,6 @@ SHARE_C = {
     "decimals": 2,
     "scale": "linear",
     "signed": True,
-    "graph": [
-        {"node": "cathode", "tree": ["other", "anode", ["left", "right"]]},
-        {"node": "E0_cathode", "tree": ["pick", "cathode", {"left": "left.E0", "right": "right.E0"}]},
-        {"node": "E0_anode", "tree": ["pick", "anode", {"left": "left.E0", "right": "right.E0"}]},
-        {"node": "E0_cell", "tree": ["-", "E0_cathode", "E0_anode"]},
-    ],
     "routes": [{"put": {}, "round": None}],
     "earlier": [["a", "anode"]],
     "slips": [
@@ -89,6 +83,12 @@ SHARE_C = {
         }
     ],
 }
+GRAPH = (
+    {"node": "cathode", "tree": ["other", "anode", ["left", "right"]]},
+    {"node": "E0_cathode", "tree": ["pick", "cathode", {"left": "left.E0", "right": "right.E0"}]},
+    {"node": "E0_anode", "tree": ["pick", "anode", {"left": "left.E0", "right": "right.E0"}]},
+    {"node": "E0_cell", "tree": ["-", "E0_cathode", "E0_anode"]},
+)
 SHARE_D = {"kind": "order", "slips": {}}
 SHARE_E = {"kind": "equation", "states": False, "slips": {}}
 
@@ -260,7 +260,7 @@ def part_equation() -> Part:
 
 def question() -> Question:
     parts = (part_choice(), part_number(), part_order(), part_equation())
-    return Question("two-metals", "Cell potential of two metals", 7, 9, lead(), parts, {"template": "two-metals"})
+    return Question("two-metals", "Cell potential of two metals", 7, 9, lead(), parts, {"template": "two-metals"}, GRAPH)
 
 
 def cell_figure(left: str, right: str, left_charge: str, right_charge: str, flags: frozenset[str] = frozenset()) -> Figure:
@@ -301,8 +301,9 @@ def variant(
     )
     value = cell.replace("+", "")
     sides = [float(printed.replace("−", "-")) for printed in volts]
+    given = {"left.E0": sides[0], "right.E0": sides[1], "anode": "left"}
     judge: tuple[dict[str, Any], ...] = (
-        {"right": [0], "slips": {"1": ["other"]}, "values": ["left", "right"], "given": {}},
+        {"right": [0], "slips": {"1": ["other"]}, "values": ["left", "right"]},
         {
             "value": value,
             "exact": value,
@@ -310,12 +311,11 @@ def variant(
             "hi": f"{float(value) + 0.005:.3f}",
             "place": "0.01",
             "slips": {"added": [f"{sides[0] + sides[1] - 0.005:.3f}", f"{sides[0] + sides[1] + 0.005:.3f}"]},
-            "given": {"left.E0": sides[0], "right.E0": sides[1], "anode": "left"},
         },
         {"right": [1, 2, 0]},
         {"right": equation.replace("→", "->")},
     )
-    return Variant(number, 0, slots, (cell_figure(left, right, charges[0], charges[1]),), judge)
+    return Variant(number, 0, slots, (cell_figure(left, right, charges[0], charges[1]),), judge, given)
 
 
 def variants() -> tuple[Variant, ...]:

@@ -9,7 +9,7 @@ only the tuple of its slot values.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
 
 # ------------------------------------------------------------------ inline
@@ -300,7 +300,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A question of one shape. ``Slot`` and ``FigureSlot`` nodes inside are looked up in a ``Variant`` by the writer."""
+    """A question of one shape; a writer looks its slots up in a ``Variant``. ``graph``: what its judges run (see answers/)."""
 
     id: str
     title: str
@@ -309,25 +309,26 @@ class Question:
     blocks: tuple[Block, ...]
     parts: tuple[Part, ...]
     provenance: Mapping[str, str]
+    graph: tuple[Mapping[str, Any], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Variant:
-    """What one variant puts into its question: slot values, figures, and per part its share of the answer key."""
+    """What a variant puts into its question: slot values, figures, a share of each part's key; the graph's ``given`` values."""
 
     number: int
     shape: int
     slots: tuple[Spans, ...]
     figures: tuple[Figure, ...]
     judge: tuple[Mapping[str, Any], ...]
+    given: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A printed paper or its memorandum: filled questions and a head.
+    """A printed paper or its memorandum: filled questions and a head; ``footer`` tells which bank, template and table made it.
 
-    ``student`` is printed on the name line; where no font can draw it, ``list_number`` stands in its place. Both empty:
-    the line stays open. ``footer`` is the small print that tells which bank, template and table made the paper.
+    ``student`` stands on the name line, ``list_number`` where no font can draw it; both empty: the line stays open.
     """
 
     title: str

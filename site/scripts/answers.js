@@ -76,19 +76,19 @@
     return typeof value === "string" && values.has(value) ? values.get(value) : value;
   }
 
-  /** Walk the steps in order: a Map from node to value. See run.py for `put` and `rounding`. */
-  function run(graph, given, put = {}, rounding = null) {
+  /** Walk the steps in order, up to the target where there is one: a Map from node to value. See run.py for `put` and `rounding`. */
+  function run(graph, given, put = {}, rounding = null, target = "") {
     const values = new Map(Object.entries(given).map(([name, value]) => [name, plain(value)]));
     const steps = new Set(graph.map((step) => step.node));
     const before = Object.keys(put).filter((node) => !steps.has(node)).map((node) => [node, putAt(put[node], values)]);
     before.forEach(([node, value]) => values.set(node, value));
-    graph.forEach(({ node, tree }, place) => {
+    const last = target || (graph.length ? graph.at(-1).node : "");
+    for (const { node, tree } of graph) {
       values.set(node, evaluate(tree, values));
       if (has(put, node)) values.set(node, putAt(put[node], values));
-      else if (rounding && place < graph.length - 1 && isNumber(values.get(node))) {
-        values.set(node, rounded(values.get(node), rounding));
-      }
-    });
+      else if (rounding && node !== last && isNumber(values.get(node))) values.set(node, rounded(values.get(node), rounding));
+      if (node === last) break;
+    }
     return values;
   }
 
@@ -157,7 +157,7 @@
   function rangeOf(key, put) {
     const bounds = [];
     for (const route of [{}, ...(key.routes || [])]) {
-      const value = run(key.graph || [], key.given || {}, { ...route.put, ...put }, route.round || null).get(key.node);
+      const value = run(key.graph || [], key.given || {}, { ...route.put, ...put }, route.round || null, key.node).get(key.node);
       const scaled = isNumber(value) ? onScale(key, value) : null;
       if (scaled !== null) bounds.push(scaled - half(key, scaled), scaled + half(key, scaled));
     }
@@ -251,7 +251,7 @@
     const value = single === undefined ? null : plain(single);
     if (sorted(chosen) === sorted(key.right)) return { verdict: "right", own: value };
     const own = ownValues(key, earlier);
-    const follows = own && value !== null && run(key.graph || [], key.given || {}, own).get(key.node) === value;
+    const follows = own && value !== null && run(key.graph || [], key.given || {}, own, null, key.node).get(key.node) === value;
     if (follows) return { verdict: "follows", own: value };
     const found = slipsOf(key, sorted(chosen));
     if (found.length) return { verdict: "slip", slips: found, own: value };
@@ -283,9 +283,10 @@
 
   const JUDGES = { number: judgeNumber, choice: judgeChoice, order: judgeOrder, equation: judgeEquation };
 
-  /** A part's key from the share of its shape and that of its variant; see judge.py. */
-  function merge(shape, variant) {
-    const key = { ...shape, ...variant };
+  /** A part's key from the share of its shape and that of its variant, and the question's graph and given; see judge.py. */
+  function merge(shape, variant, graph = [], given = {}) {
+    const follows = shape.earlier && shape.earlier.length > 0;
+    const key = follows ? { ...shape, ...variant, graph, given } : { ...shape, ...variant };
     return Array.isArray(shape.slips) ? { ...key, slips: shape.slips, slip_ranges: variant.slips || {} } : key;
   }
 

@@ -4,7 +4,7 @@
 (function () {
   "use strict";
 
-  const SCHEMA = 1;
+  const SCHEMA = 2;
   const SVG = "http://www.w3.org/2000/svg";
   const PAUSE = 60; /* ms between clearing a status line and filling it, so that the same words are said again */
 
@@ -46,7 +46,8 @@
   /** @param {number} at the part's number, from 0 @returns {object} its answer key: the shape's share, the variant's over it */
   function keyOf(at) {
     const variant = data.variants[now];
-    return globalThis.saltbridgeAnswers.merge(data.shapes[variant.shape].keys[at], variant.keys[at]);
+    const shape = data.shapes[variant.shape];
+    return globalThis.saltbridgeAnswers.merge(shape.keys[at], variant.keys[at], shape.graph, variant.given);
   }
 
   function startPart(part, at, kept) {

@@ -148,6 +148,15 @@ def test_the_last_value_is_not_rounded_on_the_way():
     assert run([{"node": "x", "tree": "a"}], {"a": 1.2345}, {}, {"decimals": 1})["x"] == 1.2345
 
 
+def test_a_run_ends_at_its_target_and_leaves_it_unrounded(page: Page):
+    graph = [{"node": name, "tree": tree} for name, tree in (("x", "a"), ("y", ["*", 2, "x"]), ("z", ["neg", "y"]))]
+    mine = run(graph, {"a": 1.26}, {}, {"decimals": 1}, "y")
+    theirs = page.evaluate(
+        "(graph) => Object.fromEntries(saltbridgeAnswers.run(graph, {a: 1.26}, {}, {decimals: 1}, 'y'))", graph
+    )
+    assert mine == {"a": 1.26, "x": 1.3, "y": 2.6} == theirs
+
+
 def test_a_tree_put_at_a_node_may_name_the_right_value_of_that_node(page: Page):
     graph = [{"node": "x", "tree": ["+", "a", 1]}, {"node": "y", "tree": ["*", 2, "x"]}]
     put = {"x": ["neg", "x"], "a": ["*", 10, "a"]}
@@ -158,10 +167,12 @@ def test_a_tree_put_at_a_node_may_name_the_right_value_of_that_node(page: Page):
 def test_shares_of_shape_and_variant_merge_alike_on_both_sides(page: Page):
     shares = [
         [{"kind": "number", "slips": [{"id": "a"}]}, {"value": "1", "slips": {"a": ["1", "2"]}}],
-        [{"kind": "choice"}, {"right": [0], "slips": {"1": ["a"]}}],
+        [{"kind": "choice"}, {"right": [0], "slips": {"1": ["a"]}}, [{"node": "x", "tree": "a"}], {"a": 1}],
+        [{"kind": "choice", "earlier": [["a", "x"]]}, {"right": [0]}, [{"node": "x", "tree": "a"}], {"a": 1}],
     ]
-    found = page.evaluate("(shares) => shares.map(([shape, variant]) => saltbridgeAnswers.merge(shape, variant))", shares)
+    found = page.evaluate("(shares) => shares.map((each) => saltbridgeAnswers.merge(...each))", shares)
     assert found == [merge(*pair) for pair in shares]
+    assert [set(each) & {"graph", "given"} for each in found] == [set(), set(), {"graph", "given"}]
     assert found[0] == {"kind": "number", "value": "1", "slips": [{"id": "a"}], "slip_ranges": {"a": ["1", "2"]}}
 
 

@@ -31,7 +31,7 @@ class Sample:
     def key(self, label):
         """A part's key as the page merges it."""
         place = [part.label for part in self.question.parts].index(label)
-        return merge(self.question.parts[place].judge, self.variant.judge[place])
+        return merge(self.question.parts[place].judge, self.variant.judge[place], self.question.graph, self.variant.given)
 
     def answer(self, label):
         """A part's answer as it stands in print."""

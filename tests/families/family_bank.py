@@ -47,7 +47,10 @@ def samples(family, template):
 
 def keys(question, variant):
     """Each part with its key as the page merges it."""
-    return [(part, merge(part.judge, variant.judge[place])) for place, part in enumerate(question.parts)]
+    return [
+        (part, merge(part.judge, variant.judge[place], question.graph, variant.given))
+        for place, part in enumerate(question.parts)
+    ]
 
 
 def given_values(drawn):

@@ -240,7 +240,7 @@ def test_a_part_that_breaks_leaves_the_others_working(opened, site, tmp_path):
 
 def test_data_of_another_schema_is_named_and_not_used(opened, site, tmp_path):
     text = (site / "questions/two-metals.html").read_text(encoding="utf-8")
-    (tmp_path / "later.html").write_text(text.replace('{"schema":1,', '{"schema":2,', 1), encoding="utf-8")
+    (tmp_path / "later.html").write_text(text.replace('{"schema":2,', '{"schema":3,', 1), encoding="utf-8")
     page = opened(tmp_path / "later.html")
     expect(page.get_by_role("alert")).to_contain_text("made for another version")
     assert page.locator("button:visible").count() == 0

@@ -72,6 +72,7 @@ def _shot(drawn, question, variant):
         f"{node}: {each.right.printed} [{each.right.lo}, {each.right.hi}]" for node, each in sorted(drawn.outcomes.items())
     )
     keys = [merge(part.judge, variant.judge[place]) for place, part in enumerate(question.parts)]
+    keys += [{"graph": list(question.graph), "given": dict(variant.given)}] if question.graph else []
     hints = [f"hint: {spans_text(hint, variant.slots)}" for part in question.parts for hint in part.hints]
     text = "\n".join((question_text(question, variant), *hints))
     return Shot((given, answers, text, "\n".join(json.dumps(key, sort_keys=True, ensure_ascii=False) for key in keys)))

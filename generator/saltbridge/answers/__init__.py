@@ -4,19 +4,22 @@ A **key** is plain JSON, one for each part of a question. What does not change b
 the rest that of the variant; ``merge`` puts them together. Numbers are decimal texts or JSON numbers. ``?`` marks what may
 be left out.
 
+Graph and givens stand once a question, a key names its ``node``: ``graph`` [{node, tree}, …] in run order holds what all
+parts need that follow from earlier ones, ``given`` node → value what a variant starts from. ``merge`` hands both to a key
+with ``earlier``, and to no other.
+
 number
     ``kind`` "number" · ``node`` the asked node · ``unit`` the asked unit or "" · ``units`` unit → factor to it
     (``unit_factors``) · ``unit_beside``? false where the student must give the unit (true: it stands beside the box) ·
     ``mark``? the bank's decimal mark (".") · ``figures`` or ``decimals`` asked, the other null · ``scale``? "linear" or "log" ·
     ``value`` as printed, ``exact`` unrounded, ``lo`` and ``hi`` the accepted range (on the value, also where the scale is
     log), ``place`` one unit of the last place (on the logarithm where the scale is log).
-    For follow-through: ``earlier``? [[part label, node], …] · ``graph``? [{node, tree}, …] in run order, the asked node last ·
-    ``given``? node → value · ``routes``? [{put?: {node: number or tree}, round?: {figures} or {decimals} or null}, …].
+    For follow-through: ``earlier``? [[part label, node], …] · ``routes``? [{put?: {node: number or tree}, round?: {figures} or {decimals} or null}, …].
     Slips: ``slips``? [{id, hint?, twins?: [id, …], put?: {node: tree}}, …] in the shape; ``slips``? {id: [lo, hi]} in the
     variant, which ``merge`` renames ``slip_ranges``.
 choice
     ``kind`` "choice" · ``node`` or null · ``right`` option numbers from 0 · ``slips``? {"0": [id, …]} by option (by
-    "0,2" where several are chosen) · ``values``? the node's value behind each option · ``earlier``? ``graph``? ``given``?
+    "0,2" where several are chosen) · ``values``? the node's value behind each option · ``earlier``?
 order
     ``kind`` "order" · ``right`` item numbers in the right order · ``slips``? {"0,1,2": [id, …]}
 equation

@@ -28,13 +28,15 @@ def judge(key: Key, typed: object, earlier: Earlier | None = None) -> Verdict:
     return _JUDGES[key["kind"]](key, typed, earlier or {})
 
 
-def merge(shape: Key, variant: Key) -> dict[str, Any]:
-    """A part's key: the share of its shape and that of its variant.
+def merge(shape: Key, variant: Key, graph: Sequence[Key] = (), given: Key | None = None) -> dict[str, Any]:
+    """A part's key: the share of its shape and that of its variant, and the question's graph and given where it can follow.
 
-    Both may hold ``slips``: the shape says what each slip puts into the graph, the variant where its value lies; the
+    Both shares may hold ``slips``: the shape says what each slip puts into the graph, the variant where its value lies; the
     latter becomes ``slip_ranges``.
     """
     key = {**shape, **variant}
+    if key.get("earlier"):
+        key |= {"graph": list(graph), "given": given or {}}
     if isinstance(shape.get("slips"), list | tuple):
         key["slips"] = shape["slips"]
         key["slip_ranges"] = variant.get("slips", {})

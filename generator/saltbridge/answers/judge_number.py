@@ -145,8 +145,8 @@ def _range(key: Key, put: Own) -> Range | None:
 
 def _along_routes(key: Key, put: Own) -> Iterator[float]:
     for route in ({}, *key.get("routes", ())):
-        values = run(key.get("graph", ()), key.get("given", {}), {**route.get("put", {}), **put}, route.get("round"))
-        value = values.get(key["node"])
+        both = {**route.get("put", {}), **put}
+        value = run(key.get("graph", ()), key.get("given", {}), both, route.get("round"), key["node"]).get(key["node"])
         scaled = _on_scale(key, value) if isinstance(value, float) else None
         if scaled is not None:
             yield scaled

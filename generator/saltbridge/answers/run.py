@@ -25,25 +25,29 @@ def run(
     given: Mapping[str, Any],
     put: Mapping[str, Any] | None = None,
     rounding: Mapping[str, int] | None = None,
+    target: str = "",
 ) -> dict[str, Value]:
-    """Walk the steps in order and give the value of every node.
+    """Walk the steps in order and give the value of every node; with a ``target``, of the nodes up to it.
 
     ``put`` replaces nodes by a number, a side or a tree; a tree may name its own node, which then has its right value.
-    ``rounding`` (``{"figures": 3}`` or ``{"decimals": 2}``) rounds every computed value but the last, as a student does
-    who writes each step down. A text that looks like a number is a number.
+    ``rounding`` (``{"figures": 3}`` or ``{"decimals": 2}``) rounds every computed value but the target (else the
+    last), as a student does who writes each step down. A text that looks like a number is a number.
     """
     put = put or {}
     values: dict[str, Value] = {name: plain(value) for name, value in given.items()}
     steps = {step["node"] for step in graph}
     before = {node: _of(tree, values) for node, tree in put.items() if node not in steps}
     values.update(before)
-    for place, step in enumerate(graph):
+    last = target or (graph[-1]["node"] if graph else "")
+    for step in graph:
         node = step["node"]
         values[node] = evaluate(step["tree"], values)
         if node in put:
             values[node] = _of(put[node], values)
-        elif rounding and place < len(graph) - 1:
+        elif rounding and node != last:
             values[node] = _rounded(values[node], rounding)
+        if node == last:
+            break
     return values
 
 

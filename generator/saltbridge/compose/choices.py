@@ -73,8 +73,6 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         "node": node or None,
         "values": values if node else [],
         "hints": hints,
-        "graph": [],
-        "earlier": [],
     }
     steps = walk(drawn.graph, node, known) if node else ()
     answer = setter.slots.slot(

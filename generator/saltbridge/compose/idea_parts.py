@@ -36,7 +36,7 @@ def which(part: WhichPart, setter: MathSetter, ideas: Ideas, words: Words) -> Ma
         return {"right": [next(place for place, (_, true) in enumerate(shown) if true)], "slips": slips}
 
     shape: dict[str, Any] = {
-        "kind": "choice", "node": None, "values": [], "graph": [], "earlier": [],
+        "kind": "choice", "node": None, "values": [],
         "hints": {name: words(words.of_owner(ideas[name].hint)) for name in part.which},
     }  # fmt: skip
     return Made(ChoiceField(options, words("Choose one")), _working(part, setter, ideas, words), (answer,), 1, shape, share)

@@ -7,14 +7,10 @@ from functools import lru_cache
 from typing import Any
 
 from saltbridge import units
-from saltbridge.algebra.expression import names
 from saltbridge.draw.drawer import Find
 from saltbridge.draw.drawn import Drawn
-from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Undefined
 from saltbridge.graph.routes import Route, routes, step_figures
 from saltbridge.graph.slips import SlipPoint
-from saltbridge.graph.step_json import step_json
 from saltbridge.sigfigs import twelve
 
 LOG_PLACE = "0.1"
@@ -34,7 +30,6 @@ def number_shape(
         "earlier": following,
     }  # fmt: skip
     if following:
-        key["graph"] = [{"node": step.node, "tree": tree} for step in steps if (tree := step_json(step)) is not None]
         printed = drawn.outcomes[find.node].right.printed
         ways = [route for route in routes(drawn.graph, find.node) if route.holds(drawn.start)]
         key["routes"] = [_route_json(route, nodes, step_figures(printed)) for route in ways]
@@ -62,41 +57,12 @@ def _unit_factors(unit: str) -> Mapping[str, str]:
     return {unit: "1"} | {other: f"{units.exact_factor(other, unit):f}" for other in units.known_units(unit)}
 
 
-def number_variant(drawn: Drawn, find: Find, points: Sequence[SlipPoint] | None) -> dict[str, Any]:
-    """The variant's share: value, range, slip ranges, and with ``points`` the values that the page's interpreter starts from."""
+def number_variant(drawn: Drawn, find: Find) -> dict[str, Any]:
+    """The variant's share: value, range, slip ranges."""
     found = drawn.outcomes[find.node]
     right = found.right
-    share: dict[str, Any] = {
+    return {
         "value": str(right.printed), "exact": repr(twelve(found.exact)), "lo": f"{right.lo:f}", "hi": f"{right.hi:f}",
         "place": LOG_PLACE if find.asked.log else f"{right.place:f}",
         "slips": {each.point.slip.id: [f"{each.lo:f}", f"{each.hi:f}"] for each in found.slips},
     }  # fmt: skip
-    if points is not None:
-        share["given"] = given_values(drawn, find.node, points)
-    return share
-
-
-CONSTANTS = ("slope", "F", "R", "T")
-"""Nodes that a route may need beside those upstream of the answer."""
-
-
-def given_values(drawn: Drawn, node: str, points: Sequence[SlipPoint]) -> dict[str, Any]:
-    """What the page's interpreter can't compute: givens upstream of the answer, and what slips and other forms need beside them."""
-    graph = drawn.graph
-    named = graph.memo.get(("given values", node))
-    if named is None:
-        named = graph.memo["given values", node] = _given_names(graph, node, points)
-    values = {name: drawn.cells[graph.index[name]] for name in named}
-    return {
-        name: twelve(value) if isinstance(value, float) else value
-        for name, value in values.items()
-        if not isinstance(value, Undefined)
-    }
-
-
-def _given_names(graph: Graph, node: str, points: Sequence[SlipPoint]) -> tuple[str, ...]:
-    upstream = graph.upstream(node)
-    computed = {step.node for step in upstream if step_json(step) is not None}
-    beside = {name for point in points if point.tree is not None for name in names(point.tree)} | set(CONSTANTS)
-    wanted = {step.node for step in upstream} | (beside & set(graph.index))
-    return tuple(sorted(wanted - computed))

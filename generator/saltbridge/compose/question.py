@@ -18,6 +18,7 @@ from saltbridge.compose import idea_parts as ideas
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
+from saltbridge.compose.question_graph import QuestionGraph
 from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import sentence, working
 from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
@@ -70,6 +71,7 @@ class Shape:
     question: Question
     slots: Slots
     shares: tuple[Share, ...]
+    given: Callable[[Drawn], Mapping[str, Any]]
 
 
 @dataclass
@@ -115,6 +117,7 @@ class Composer:
             shape.slots.fill(context),
             shape.slots.fill_figures(context),
             tuple(self._shared(at, share, context) for at, share in enumerate(shape.shares, 1)),
+            shape.given(drawn),
         )
 
     def _shared(self, at: int, share: Share, context: Context) -> Mapping[str, Any]:
@@ -161,6 +164,7 @@ class _ShapeComposer:
         self.known: set[str] = set()
         self.earlier: list[tuple[str, str]] = []
         self.shares: list[Share] = []
+        self.following = QuestionGraph(drawn.graph)
 
     def compose(self, number: int) -> Shape:
         template = self.template
@@ -170,8 +174,9 @@ class _ShapeComposer:
         marks = sum(part.marks for part in parts)
         minutes = template.minutes or max(1, round(marks * MINUTES_A_MARK))
         provenance = {"template": template.id, "outcome": template.outcome, "level": template.level}
-        question = Question(template.id, template.title, marks, minutes, (*text, *drawing), parts, provenance)
-        return Shape(number, question, self.slots, tuple(self.shares))
+        blocks, graph = (*text, *drawing), self.following.steps()
+        question = Question(template.id, template.title, marks, minutes, blocks, parts, provenance, graph)
+        return Shape(number, question, self.slots, tuple(self.shares), self.following.given)
 
     def _parts(self) -> tuple[Part, ...]:
         """All parts. Raises ``Faulty`` with the faults of all of them."""
@@ -210,8 +215,9 @@ class _ShapeComposer:
         steps = walk(graph, find.node, frozenset(self.known), method=method, picked=picked_sides(graph, drawn.cells))
         points = points_of(graph, find.node, drawn.situation, self.composer.catalogue)
         shape = keys.number_shape(drawn, find, points, self.earlier, self.printer.settings.decimal_mark, self.words)
-        following = bool(shape["earlier"])
-        self.shares.append(lambda context: keys.number_variant(context.drawn, find, points if following else None))
+        if shape["earlier"]:
+            self.following.need(find.node, (each["put"] for each in (*shape["routes"], *shape["slips"]) if "put" in each))
+        self.shares.append(lambda context: keys.number_variant(context.drawn, find))
         marks = mark_points(self.policy, steps)
         symbol = self.setter.symbol(find.node)
         said = spaced(speech(symbol, self.words))

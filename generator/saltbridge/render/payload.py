@@ -1,13 +1,14 @@
 """The data block of a question page, safe inside a script element, and the page's content security policy.
 
-Layout, schema 1::
+Layout, schema 2::
 
-    {"schema": 1, "bank": id, "question": id,
-     "shapes":   [{"chunks": [text | index of a variant's text, ...], "keys": [a part's share of its answer key, ...]}],
-     "variants": [{"number": 1, "shape": 0, "texts": [html, ...], "keys": [the variant's share, ...]}],
+    {"schema": 2, "bank": id, "question": id,
+     "shapes":   [{"chunks": [text | index of a variant's text, ...], "keys": [a part's share of its answer key, ...],
+                   "graph": [the steps that parts with earlier answers run on, ...]}],
+     "variants": [{"number": 1, "shape": 0, "texts": [html, ...], "keys": [the variant's share, ...], "given": {node: value}}],
      "sentences": {"verdict": {code: text}, "why": {code: text}, "actions": {code: text}}}
 
-A part's answer key is its shape's share merged with the variant's (``merge`` of the answers script).
+A part's answer key is its shape's share merged with the variant's, with graph and given (``merge`` of the answers script).
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from saltbridge.document import Question, Variant
 from saltbridge.render.part_markup import variant_texts
 from saltbridge.render.skeleton import Skeleton
 
-SCHEMA = 1
+SCHEMA = 2
 
 _ENDS = re.compile(r"<(?=!--|/?script)", re.IGNORECASE)
 
@@ -37,7 +38,7 @@ def question_data(
 ) -> dict[str, Any]:
     """The data of a page whose questions are the shapes of one template."""
     shapes = [
-        {"chunks": list(skeleton.chunks), "keys": [dict(part.judge) for part in question.parts]}
+        {"chunks": list(skeleton.chunks), "keys": [dict(part.judge) for part in question.parts], "graph": list(question.graph)}
         for question, skeleton in zip(questions, skeletons, strict=True)
     ]
     filled = [
@@ -46,6 +47,7 @@ def question_data(
             "shape": variant.shape,
             "texts": variant_texts(skeletons[variant.shape], variant),
             "keys": [dict(share) for share in variant.judge],
+            "given": dict(variant.given),
         }
         for variant in variants
     ]
