@@ -20,7 +20,7 @@ from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Situation, Undefined, Value, instance, quantity_of
+from saltbridge.graph.laws import Situation, Undefined, Value, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
 from saltbridge.graph.routes import BY_LOGARITHM, Asked
@@ -31,6 +31,7 @@ from saltbridge.render.text import math_text, spans_text, working_text
 from saltbridge.scenarios.assignments import read_told, require_quantity
 from saltbridge.scenarios.cell_from_diagram import UNKNOWNS, told_cell, unknown_node
 from saltbridge.scenarios.free_situation import loose
+from saltbridge.scenarios.joining import DIAGRAM, join
 from saltbridge.scenarios.situations import add_print_unit, refuse_unit
 from saltbridge.sigfigs import NARROW_SPACE, to_figures
 from saltbridge.tables import Sheet
@@ -108,7 +109,7 @@ def working_out(
         situation = loose(told, page, known, nernst=nernst, wanted=find)
     else:
         cell, situation = told_cell(diagram, told, page, known, find, nernst=nernst, shift_E0=shift_E0)
-        situation.laws.extend(instance(known.relations[name], say=known.relations[name].say) for name in known.own)
+        join(situation, known, DIAGRAM, nernst)
     names = tuple(each.name for each in told)
     return _worked(_Wanted(find, unit, names), situation, cell, printer)
 

@@ -7,6 +7,7 @@ import csv
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import yaml
 
@@ -107,6 +108,9 @@ def data_sentences() -> Iterator[str]:
     for relation in _entries("relations"):
         yield from (relation[key] for key in ("say", "say here") if key in relation)
     yield from (slip["hint"] for slip in _entries("slips"))
+    for fact in _entries("facts"):
+        yield from (f"{fact['statement']} {fact.get('why', '')}".strip(), fact["hint"])
+        yield from (wrong["hint"] for wrong in fact["wrong"] if "hint" in wrong)
     for quantity in _entries("quantities"):
         yield quantity["name"]
         if re.fullmatch("[a-z]{3,}", str(quantity.get("sub", ""))):
@@ -137,14 +141,14 @@ def data_sentences() -> Iterator[str]:
         yield from (row["one"], row["many"])
 
 
-def _entries(name: str) -> Iterator[dict[str, str]]:
+def _entries(name: str) -> Iterator[dict[str, Any]]:
     """The entries of a data file, or of the files of a folder of its name."""
     for path in (shipped("data") / f"{name}.yaml", *sorted((shipped("data") / name).glob("*.yaml"))):
         if path.is_file():
             yield from _yaml(path).values()
 
 
-def _yaml(path: Path) -> dict[str, dict[str, str]]:
+def _yaml(path: Path) -> dict[str, dict[str, Any]]:
     return yaml.safe_load(path.read_text(encoding="utf-8"))
 
 

@@ -18,7 +18,7 @@ from pydantic import ValidationError
 from saltbridge import tables, words
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
-from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.catalogue.catalogue import KINDS, catalogue
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.forms.fields import Keys
@@ -31,9 +31,9 @@ MOST_BYTES = 10_000_000  # of all templates together; an ordinary one has about 
 DEEPEST_FOLDER = 2  # the bank itself, and topic folders in it
 BANK_FILE = "bank.yaml"
 SIGNED_FILE = "signed.yaml"
-OWN_FILES = frozenset({BANK_FILE, SIGNED_FILE, "quantities.yaml", "relations.yaml", "slips.yaml", "ideas.yaml"})
+OWN_FILES = frozenset({BANK_FILE, SIGNED_FILE, *(f"{kind}.yaml" for kind in KINDS)})
 SHEETS = "sheets"
-OWN_FOLDERS = frozenset({SHEETS, "quantities", "relations", "slips"})
+OWN_FOLDERS = frozenset({SHEETS, *KINDS[:-1]})
 COUPLES = "couples.csv"
 MOST_OF_COUPLES = 1_000_000  # bytes
 _NO_COUPLES = tables.OwnCouples({}, {}, ())

@@ -10,21 +10,23 @@ from typing import Any
 from saltbridge.algebra.expression import Ref, Tree, names, substitute
 from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue import catalogue_reader as reading
-from saltbridge.catalogue.catalogue_records import Case, Catalogue, Form, Quantity, Relation, Slip
+from saltbridge.catalogue.catalogue_records import Case, Catalogue, Fact, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError, entries
+from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
+from saltbridge.catalogue.joins import joined_families
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
 
 MOST_FILES = 100  # of one kind in a bank
-KINDS = ("quantities", "relations", "slips", "ideas")
+KINDS = ("quantities", "relations", "slips", "facts", "ideas")
 """The files of a catalogue, without `.yaml`; all but the last may be a folder of files too."""
 
 
 def catalogue(*folders: Path) -> Catalogue:
     """The shipped catalogue, with a bank's own files of the same names from ``folders`` laid over it.
 
-    Each of ``relations.yaml``, ``slips.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
+    Each of ``relations.yaml``, ``slips.yaml``, ``facts.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
 
     A bank's files are read again where they have changed. Raises ``Faulty`` with every fault of every file.
     """
@@ -50,17 +52,25 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     faults = FaultList()
     quantities, relations, slips = dict(base.quantities), dict(base.relations), dict(base.slips)
     ideas: dict[str, Idea] = dict(base.ideas)
+    facts: dict[str, Fact] = dict(base.facts)
     for folder in folders:
         _read_all(folder, "quantities", quantities, reading.quantity, faults)
         _read_all(folder, "relations", relations, lambda entry: reading.relation(entry, quantities), faults)
         for entry in _read_all(folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities), faults):
             reading.twins(entry, slips)
+        for entry in _read_all(folder, "facts", facts, fact, faults):
+            one_place(entry, facts, quantities, slips)
         for path in _files(folder, "ideas", faults)[:1]:
             for entry in _read(path, ideas, idea, faults):
                 unlike(ideas, entry)
+    joins = dict(base.joins)
+    if not base.relations:
+        known = {*(each.family for each in relations.values()), *(each.family for each in facts.values())}
+        _read(shipped("data") / "scenarios.yaml", joins, lambda entry: joined_families(entry, known), faults)
     faults.stop_if_any()
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
-    return Catalogue(quantities, relations, slips, ideas, own)
+    own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
+    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:
@@ -144,4 +154,4 @@ def slip_tree(slip: Slip, relation: Relation, unknown: str, first: Relation | No
         return None
 
 
-__all__ = ["Case", "Catalogue", "Form", "Quantity", "Relation", "Slip", "catalogue", "slip_tree"]
+__all__ = ["Case", "Catalogue", "Fact", "Form", "Quantity", "Relation", "Slip", "catalogue", "slip_tree"]

@@ -1,9 +1,9 @@
-"""Records of the catalogue: quantities, relations and slips as they were read."""
+"""Records of the catalogue: quantities, relations, slips and facts as they were read."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
 from saltbridge.algebra.expression import Tree, names
 from saltbridge.catalogue.ideas import Idea
@@ -76,7 +76,7 @@ class Relation:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A usual wrong way and its place: ``relations``, or a ``rule``, or ``conversions`` (from, to), or the quotient."""
+    """A usual wrong way and its place: ``relations``, or a ``rule``, or ``conversions`` (from, to), or the quotient, or a ``fact``."""
 
     id: str
     hint: str
@@ -90,14 +90,76 @@ class Slip:
     read: Mapping[str, Tree] = field(default_factory=dict)
     when: str = ""
     takes: str = ""
+    fact: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """A wrong answer; ``shows`` is the belief that leads to it, "" for none, with its hint and source."""
+
+    says: str
+    shows: str = ""
+    hint: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A fact as a law of the graph: ``node`` is ``right``; ``wrong`` answers stand beside it, ``family`` is "" where a scenario states it."""
+
+    id: str
+    node: str
+    statement: str
+    right: str
+    wrong: tuple[Wrong, ...]
+    why: str
+    hint: str
+    source: str
+    family: str = ""
+    name: str = ""
+
+    @property
+    def say(self) -> str:
+        """The sentence of the working."""
+        return f"{self.statement} {self.why}".strip()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """Every answer, the right one first."""
+        return (self.right, *(each.says for each in self.wrong))
+
+    @property
+    def inputs(self) -> tuple[str, ...]:
+        """Nothing: a fact needs no other node."""
+        return ()
+
+    def among(self, answers: Collection[str]) -> Fact:
+        """The fact with those of its wrong answers that a situation has."""
+        return replace(self, wrong=tuple(each for each in self.wrong if each.says in answers))
+
+    def slips(self) -> Iterator[Slip]:
+        """The beliefs behind the wrong answers, as slips."""
+        for each in self.wrong:
+            if each.shows:
+                yield Slip(each.shows, each.hint, each.source, (), fact=self.id, takes=each.says)
+
+    def quantity(self) -> Quantity:
+        """The name asked for, as a word of the list of quantities."""
+        return Quantity(self.node, self.name, self.name, "", "", word=True, family=self.family)
 
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """All quantities, relations and slips, in file order (the planner's ties go by it); ``own`` are a bank's own relations."""
+    """All quantities, relations, slips and facts, in file order (the planner's ties go by it).
+
+    ``joins`` are the families that each kind of scenario joins; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario.
+    """
 
     quantities: Mapping[str, Quantity]
     relations: Mapping[str, Relation]
     slips: Mapping[str, Slip]
     ideas: Mapping[str, Idea] = field(default_factory=dict)
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    joins: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     own: tuple[str, ...] = ()
+    own_facts: tuple[str, ...] = ()

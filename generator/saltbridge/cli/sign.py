@@ -33,6 +33,7 @@ def command(ctx: click.Context, template: str, bank: Path, by: str, on: date | N
     """
     if bool(by) == withdraw:
         raise click.UsageError("Give either --by NAME to sign, or --withdraw.")
+    from saltbridge.bank.bank import OWN_FILES  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.bank_catalogue import catalogue_of  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.proof_run import prove  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.proof.signoff import sign  # noqa: PLC0415 - --help starts without it
@@ -48,16 +49,9 @@ def command(ctx: click.Context, template: str, bank: Path, by: str, on: date | N
         take_back(proof.bank, wanted, day)
         click.echo(f"The signature on {template} is withdrawn.")
         return
-    shared = {
-        "bank.yaml",
-        "signed.yaml",
-        "quantities.yaml",
-        "relations.yaml",
-        "slips.yaml",
-        "ideas.yaml",
-        proof.bank.settings.sheet,
-    }
-    faults = [each.fault for each in proof.weighing("fault") if each.fault.file in {wanted.file, *shared}]
+    faults = [
+        each.fault for each in proof.weighing("fault") if each.fault.file in {wanted.file, proof.bank.settings.sheet, *OWN_FILES}
+    ]
     if faults:
         tell_faults(faults)
         click.echo("A template can be signed when nothing here is left to mend.", err=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from saltbridge.bank.parts import ChoosePart, OrderPart
-from saltbridge.catalogue.catalogue import Catalogue, Slip
+from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
@@ -136,9 +136,9 @@ def _node(part: ChoosePart, drawn: Drawn) -> str:
 
 
 def _keys(node: str, drawn: Drawn) -> frozenset[str]:
-    """What a node may be, where a rule gives it."""
+    """What a node may be, where a rule or a fact gives it."""
     law = drawn.graph.step(node).law if node else None
-    return frozenset(law.keys) if isinstance(law, Rule) else frozenset(SIDES)
+    return frozenset(law.keys) if isinstance(law, Rule | Fact) else frozenset(SIDES)
 
 
 def _option_value(option: Option, keys: frozenset[str]) -> str:

@@ -237,8 +237,8 @@ class _ShapeComposer:
         return self.words(quantity.name) if quantity else node
 
     def _hints(self, steps: Sequence[WalkStep]) -> tuple[Spans, ...]:
-        """What each step says without its number, each once."""
-        said = dict.fromkeys(HINTS.get(step.say, step.say) for step in steps)
+        """The question of each step, else what it says without its number, each once."""
+        said = dict.fromkeys(step.hint or HINTS.get(step.say, step.say) for step in steps)
         return tuple(sentence(say, self.slots, self.drawn.situation, self.words) for say in said if say)
 
     def _own_hint(self, part: AnyPart) -> tuple[Spans, ...]:

@@ -9,7 +9,7 @@ from functools import cached_property, partial
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
-from saltbridge.catalogue.catalogue import Catalogue, Quantity
+from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
 from saltbridge.draw.drawn import Drawn
@@ -19,12 +19,13 @@ from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.conditions import NAME
-from saltbridge.graph.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, instance, quantity_of
+from saltbridge.graph.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.routes import BY_LOGARITHM, WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.scenarios.drawings import draw_scene
+from saltbridge.scenarios.joining import join
 from saltbridge.scenarios.redox.redox import BALANCED
 from saltbridge.scenarios.scene import Scene, pick_quantity
 from saltbridge.scenarios.situations import add_given, add_print_unit
@@ -114,7 +115,8 @@ class Drawer:
     def solve(self, scene: Scene, seed: Seed) -> Drawn:
         """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
         situation = scene.situation
-        self._add_own(situation, seed)
+        self._add_further(situation, seed)
+        join(situation, self.catalogue, self.template.scenario.kind, self.bank.settings.nernst)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra["potential_name"] = self.bank.settings.potential_name
         if self.template.given:
@@ -128,14 +130,11 @@ class Drawer:
         start = graph.start(situation.given)
         return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
 
-    def _add_own(self, situation: Situation, seed: Seed) -> None:
-        """What the template draws beside its scenario, and the bank's own relations, which may join any scenario."""
+    def _add_further(self, situation: Situation, seed: Seed) -> None:
+        """What the template draws beside its scenario."""
         for name, values in self.template.further.items():
             quantity = pick_quantity(values, seed, name)
             add_given(situation, self.catalogue, name, quantity.printed, quantity.unit)
-        for name in self.catalogue.own:
-            relation = self.catalogue.relations[name]
-            situation.laws.append(instance(relation, say=relation.say))
 
     def _looked_at(self, situation: Situation) -> tuple[str, ...]:
         """What the template's realism rules read, where it can be worked out."""
@@ -345,8 +344,8 @@ def _numbers(drawn: Drawn) -> dict[str, float]:
 
 
 def rule_nodes(situation: Situation) -> frozenset[str]:
-    """The names that rules give, such as the anode."""
-    return frozenset(law.node for law in situation.laws if isinstance(law, Rule))
+    """The names that rules and facts give, such as the anode."""
+    return frozenset(law.node for law in situation.laws if isinstance(law, Rule | Fact))
 
 
 def forget(situation: Situation, name: str) -> None:

@@ -11,6 +11,7 @@ from math import isfinite
 from typing import Any
 
 from saltbridge.algebra.expression import Cells, Tree, compiled
+from saltbridge.catalogue.catalogue import Fact
 from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Undefined, Value
 from saltbridge.graph.planner import Step
 from saltbridge.graph.rules import compiled as compiled_rule
@@ -75,6 +76,8 @@ class Graph:
                 return _conversion(self.index[step.law.source], step.law.factor, step.law.offset)
             case Rule():
                 return self.compile_rule(step.law.rule, step.law)
+            case Fact(right=right):
+                return lambda _cells: right
             case None:
                 raise ValueError(step.node)
 

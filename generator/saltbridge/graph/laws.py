@@ -1,7 +1,7 @@
 """What a scenario knows and the laws that hold in it: the planner's input.
 
-A *situation* lists given quantities, rules (choices and whole numbers, one direction only) and instances of relations
-(solvable for any of their names). It holds no numbers in its laws, so that one plan serves every variant of a shape.
+A *situation* lists given quantities, rules (choices and whole numbers, one direction only), facts (true whatever is given)
+and instances of relations (solvable for any of their names). It holds no numbers in its laws, so that one plan serves every variant of a shape.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from functools import lru_cache
 from typing import Literal
 
 from saltbridge.algebra.expression import Ref, Tree, names, substitute
-from saltbridge.catalogue.catalogue import Quantity, Relation
+from saltbridge.catalogue.catalogue import Fact, Quantity, Relation
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription
 
@@ -54,6 +54,7 @@ class Rule:
     how: How = "rule"
     keys: tuple[str, ...] = ()
     slips_as: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +73,14 @@ class Instance:
     how: How = "relation"
     forms: tuple[tuple[str, Tree], ...] = ()
     turn: tuple[str, str] | None = None
+    hint: str = ""
     symbols: tuple[str, ...] = field(init=False, repr=False, compare=False)
     """All names, subject first."""
     _hash: int = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Its hash and its names are kept: a graph is looked up by its laws at every draw, a plan looks at all their names."""
-        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.turn)
+        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.turn, self.hint)
         object.__setattr__(self, "_hash", hash(told))
         object.__setattr__(self, "symbols", tuple(dict.fromkeys((self.subject, *names(self.tree)))))
 
@@ -98,7 +100,7 @@ class Conversion:
     offset: float = 0.0
 
 
-Law = Rule | Instance | Conversion
+Law = Rule | Instance | Conversion | Fact
 
 
 @dataclass(slots=True)

@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from saltbridge.algebra.expression import Tree
 from saltbridge.algebra.rearrange import solve
+from saltbridge.catalogue.catalogue import Fact
 from saltbridge.catalogue.entries import nearest
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Conversion, How, Instance, Law, Rule, Situation, symbol_of
@@ -38,12 +39,14 @@ class Step:
 
     @property
     def law_id(self) -> str:
-        """The relation's id, the rule's name, or the units of a conversion."""
+        """The relation's or fact's id, the rule's name, or the units of a conversion."""
         match self.law:
             case Instance():
                 return self.law.law
             case Rule():
                 return self.law.rule
+            case Fact():
+                return self.law.id
             case Conversion():
                 return f"{self.law.unit_from} -> {self.law.unit_to}"
             case None:
@@ -92,7 +95,7 @@ def _edges(law: Law) -> tuple[_Edge, ...]:
             for name in law.symbols:
                 others = tuple(other for other in law.symbols if other != name)
                 ways.append((name, (*others, law.turn[0]) if law.turn and name == law.subject else others))
-        case Rule():
+        case Rule() | Fact():
             ways = [(law.node, law.inputs)]
         case Conversion():
             ways = [(law.node, (law.source,))]
@@ -157,6 +160,8 @@ def _step(edge: _Edge) -> Step:
             return Step(edge.node, edge.law.how, edge.inputs, edge.law)
         case Conversion():
             return Step(edge.node, "convert", edge.inputs, edge.law)
+        case Fact():
+            return Step(edge.node, "rule", (), edge.law)
 
 
 def _missing(situation: Situation, target: str) -> Faulty:
@@ -164,7 +169,8 @@ def _missing(situation: Situation, target: str) -> Faulty:
     names = dict.fromkeys(name for law in situation.laws for name in _all_names(law))
     shown = told_name(situation, target) or target
     if target not in names:
-        found = told_names(situation, reachable(situation))
+        facts = {law.node for law in situation.laws if isinstance(law, Fact)}  # true whatever is told, so no help here
+        found = told_names(situation, [name for name in reachable(situation) if name not in facts])
         hint = nearest(shown, found) or (f"Can be found here: {', '.join(found)}." if found else "")
         return fault("not-derivable", expected="a quantity that follows from what is told", found=shown, hint=hint)
     start = dict.fromkeys(situation.given, 0)
@@ -244,7 +250,7 @@ def _all_names(law: Law) -> tuple[str, ...]:
     match law:
         case Instance():
             return law.symbols
-        case Rule():
+        case Rule() | Fact():
             return (law.node, *law.inputs)
         case Conversion():
             return (law.node, law.source)

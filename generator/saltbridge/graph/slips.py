@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from saltbridge.algebra.expression import Cells, Ref, Tree, names, substitute, to_json
 from saltbridge.algebra.rearrange import solve
-from saltbridge.catalogue.catalogue import Catalogue, Slip, slip_tree
+from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip, slip_tree
 from saltbridge.graph.graph import Graph, Part, Rounded
 from saltbridge.graph.laws import Conversion, Instance, Rule
 from saltbridge.graph.planner import Step
@@ -117,6 +117,8 @@ def _override(
     match step.law:
         case Rule() if slip.rule and slip.rule == step.law.slips_as:
             return _rule_override(graph, step.law, slip)
+        case Fact(id=name) if slip.fact == name and slip.takes in step.law.keys:
+            return slip.takes, None, slip.takes
         case Conversion() if (step.law.unit_from, step.law.unit_to) in slip.conversions:
             tree: Tree | None = Ref(step.law.source)
         case Instance() if slip.quotient and step.law.law == "quotient":

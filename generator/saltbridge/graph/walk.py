@@ -8,6 +8,7 @@ from functools import reduce
 from typing import Literal
 
 from saltbridge.algebra.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, substitute
+from saltbridge.catalogue.catalogue import Fact
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Conversion, Instance, Rule
 from saltbridge.graph.planner import Step
@@ -38,13 +39,14 @@ class WalkLine:
 
 @dataclass(frozen=True, slots=True)
 class WalkStep:
-    """One step of the working: its sentence (an English msgid with label holes) and its lines."""
+    """One step of the working: its sentence (an English msgid with label holes), its lines, and the question that helps to find it."""
 
     say: str
     lines: tuple[WalkLine, ...]
     node: str
     law: str
     how: str
+    hint: str = ""
 
 
 def walk(
@@ -70,7 +72,7 @@ def walk(
         if made is None:
             continue
         if found and made.say == found[-1].say and made.how in {"read", "balance"}:
-            found[-1] = WalkStep(made.say, (*found[-1].lines, *made.lines), found[-1].node, made.law, made.how)
+            found[-1] = WalkStep(made.say, (*found[-1].lines, *made.lines), found[-1].node, made.law, made.how, made.hint)
         else:
             found.append(made)
     return tuple(found)
@@ -111,12 +113,16 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
             say = COUNTED.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
         case Rule(say=say) if say:
-            return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule")
+            return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule", step.law.hint)
+        case Fact(say=say):
+            return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.id, "rule", step.law.hint)
         case Conversion():
             say = CONVERT_RESULT if step.node == target else CONVERT
             return WalkStep(say, (WalkLine("conversion", step.node, step.law.source),), step.node, step.law_id, "convert")
         case Instance():
-            return WalkStep(step.law.say, _relation_lines(step, step.law, put), step.node, step.law.law, "relation")
+            return WalkStep(
+                step.law.say, _relation_lines(step, step.law, put), step.node, step.law.law, "relation", step.law.hint
+            )
         case _:
             return None
 

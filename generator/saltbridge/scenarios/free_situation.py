@@ -13,10 +13,11 @@ from saltbridge.graph.laws import Given, Situation, instance
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.assignments import Told
 from saltbridge.scenarios.bath.electrolysis import FARADAY, add_faraday, add_product, metal_deposit
-from saltbridge.scenarios.bench.meter import STANDING
+from saltbridge.scenarios.bench.meter import DIFFER
 from saltbridge.scenarios.concentration.electrode import Surroundings, add_electrode, told_species
 from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
 from saltbridge.scenarios.energy.energy import add_signs
+from saltbridge.scenarios.joining import join_facts
 from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
@@ -60,7 +61,8 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
     add_signs(situation)
-    situation.laws += [*STANDING, WHOLE_CELLS_RULE, *attack_rules()]
+    situation.laws += [DIFFER, WHOLE_CELLS_RULE, *attack_rules()]
+    join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family))
     return situation
 
 

@@ -23,6 +23,14 @@ def add_constants(situation: Situation, sheet: Sheet) -> None:
         situation.given.setdefault(symbol, Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title))
 
 
+def is_25(situation: Situation) -> bool:
+    """Whether the temperature is 25 °C, so that the slope of the sheet holds."""
+    given = situation.given.get("T") or situation.given.get("T:°C")
+    if given is None or not isinstance(given.value, float):
+        return False
+    return abs(given.value + (273.15 if given.unit == "°C" else 0.0) - 298.15) <= 0.2
+
+
 def add_given(situation: Situation, catalogue: Catalogue, name: str, printed: str, unit: str, source: str = "") -> None:
     """A given quantity; in a unit other than the coherent one it becomes a node of its own and a conversion.
 

@@ -36,8 +36,6 @@ PH = "Hydrogen from water leaves hydroxide ions, oxygen from water leaves hydrog
 IONS = "Metal that deposits is missing in the bath unless the anode dissolves to take its place."
 SUM = "Add the two half-equations so that the electrons cancel: {equation}."
 SUPPLY = "Compare the voltage of the supply with the lowest that can drive the reaction."
-CATHODE_IS = "The cathode is the electrode where reduction happens, in every kind of cell."
-ALREADY_THERE = "The ions are there before the current flows: they carry it."
 ONE_MEDIUM = (
     "Hydrogen and oxygen both come from water here. Take both potentials for one solution: in base, that of {basic.couple}."
 )
@@ -308,10 +306,6 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
         elif not bath.molten:
             laws.append(Rule(f"E0_{role}", "pick", (law.node, *(f"{key}.E0" for key in law.keys)), keys=law.keys))
     laws.append(Rule("bath_equation", "same", ("equation.text", "half_cathode", "half_anode"), SUM))
-    laws.append(Rule("process_cathode", "first", (), CATHODE_IS, keys=("reduction",), slips_as="process at the cathode"))
-    laws.append(
-        Rule("ions_before", "first", (), ALREADY_THERE, keys=("there before the current",), slips_as="ions before the current")
-    )
     if bath.molten:
         return
     inputs = ("product_cathode", "product_anode")

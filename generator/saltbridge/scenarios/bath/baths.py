@@ -30,7 +30,6 @@ from saltbridge.units import Quantity
 
 MIXED = ("one", "other")
 FIRST = "Of two ions the one of the higher potential takes electrons first."
-OBJECT = "The object must hand electrons to the metal ions, so it is the cathode, joined to the minus pole of the supply."
 COATING = ("coating-mass", "coating-volume", "both-faces", "plating-current-density")
 BATH_LEFT = ("bath-left", "concentration-left")
 ENERGY = ("charge-for-a-gram", "charge-supplied", "energy-for-a-kilogram", "cost-for-a-kilogram", "electric-energy")
@@ -101,7 +100,6 @@ def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalog
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     _add(situation, catalogue, COATING)
     add_caution(situation, caution_of_metal(metal))
-    situation.laws.append(Rule("object_pole", "first", (), OBJECT, keys=("minus",), slips_as="pole of the object"))
     return situation
 
 

@@ -19,17 +19,8 @@ from saltbridge.tables.reading import nearest
 from saltbridge.units import Quantity
 
 SUM = "Add the two half-equations so that the electrons cancel: {equation}."
-PRIMARY = "A primary cell gives its charge once: its reactions do not go back cleanly."
-SECONDARY = "A secondary cell can be charged: its reactions go back when a current is driven through it."
-MINUS_GIVES = "While the battery gives current, the minus plate is oxidised, so it is the anode."
-PLUS_GIVES = "Charging turns both reactions round. The plus plate is oxidised now, so it is the anode."
-BACK = "Charging runs this half-equation backwards."
-SIZES = "The volts come from the reaction, which is the same in both. Size sets charge and current."
 PRINTED = "Take the standard cell potential as the cell potential."
 NOMINAL = "Take the nominal voltage as the cell potential."
-MINUS_HALVES = ("charge_minus", "discharge_minus", "charge_plus", "discharge_plus")
-PLUS_HALVES = ("charge_plus", "discharge_plus", "charge_minus", "discharge_minus")
-"""Owners of half-equations, the right one of each plate on charge first."""
 CAPACITY = ("theoretical-capacity", "capacity-of-electrode", "running-time", "stored-energy", "specific-energy")
 PACKS = ("pack-voltage", "pack-capacity", "pack-energy")
 LOADED = ("whole-resistance", "load-current", "lost-voltage", "terminal-voltage", "charging-voltage")
@@ -96,8 +87,9 @@ def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> No
             situation.about[f"E0_{role}"] = f"{role}.couple"
         situation.laws.append(instance(catalogue.relations["standard-cell-potential"]))
     situation.words |= {"battery.name": kind.name, "battery.note": kind.note, "battery.caution": kind.caution}
-    _add_kind(situation, kind.kind)
-    _add_plates(situation)
+    for fact in (f"kind-of-a-{kind.kind}-cell", f"recharging-a-{kind.kind}", f"end-of-a-{kind.kind}-cell"):
+        situation.laws.append(catalogue.facts[fact])
+    _add_plates(situation, catalogue)
 
 
 def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction) -> None:
@@ -117,18 +109,8 @@ def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction) -
     situation.laws.append(Rule("equation", "same", ("equation.text",), SUM))
 
 
-def _add_kind(situation: Situation, kind: str) -> None:
-    say = PRIMARY if kind == "primary" else SECONDARY
-    situation.laws += [
-        Rule("cell_kind", "first", (), say, keys=(kind,), slips_as="kind of cell"),
-        Rule("rechargeable", "first", (), say, keys=("no" if kind == "primary" else "yes",), slips_as="may be recharged"),
-        Rule("runs_down", "first", (), say, keys=("yes",)),
-        Rule("bigger_voltage", "first", (), SIZES, keys=("neither",), slips_as="two sizes"),
-    ]
-
-
-def _add_plates(situation: Situation) -> None:
-    """The anode on discharge and on charge, and the half-equations at each plate on charge.
+def _add_plates(situation: Situation, catalogue: Catalogue) -> None:
+    """The half-equations at each plate on charge.
 
     Owners of half-equations: ``charge_minus``, ``charge_plus``, ``discharge_minus``, ``discharge_plus``.
     """
@@ -140,12 +122,7 @@ def _add_plates(situation: Situation) -> None:
         labels[f"{owner}.half"] = labels[label]
     labels["charge_minus.minus_on_charge"] = labels["charge_minus.half"]
     labels["charge_plus.plus_on_charge"] = labels["charge_plus.half"]
-    situation.laws += [
-        Rule("anode_discharge", "first", (), MINUS_GIVES, keys=("minus",)),
-        Rule("anode_charge", "first", (), PLUS_GIVES, keys=("plus",), slips_as="anode on charge"),
-        Rule("minus_on_charge", "first", (), BACK, keys=MINUS_HALVES, slips_as="minus plate on charge"),
-        Rule("plus_on_charge", "first", (), BACK, keys=PLUS_HALVES, slips_as="plus plate on charge"),
-    ]
+    situation.laws += [catalogue.facts["minus_on_charge"], catalogue.facts["plus_on_charge"]]
 
 
 # ------------------------------------------------------------------ one electrode, one cell under load

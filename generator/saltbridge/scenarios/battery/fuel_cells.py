@@ -7,7 +7,7 @@ from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reactio
 from saltbridge.chemistry.inscriptions import in_english, inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Rule, Say, Situation
+from saltbridge.graph.laws import Given, Say, Situation
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_molar_mass
 from saltbridge.scenarios.bath.products import GASES, add_gas_facts, add_molar_volume
 from saltbridge.scenarios.battery.battery_situation import Told, add_cell, add_relations, started
@@ -17,7 +17,7 @@ from saltbridge.tables.batteries import Fuel, fuels
 from saltbridge.tables.reading import nearest
 
 MEDIA = ("acid", "base")
-RUNS_ON = "A fuel cell stores nothing: it runs as long as fuel and oxygen come from outside."
+KIND = ("kind-of-a-fuel-cell", "recharging-a-fuel-cell", "end-of-a-fuel-cell")
 
 
 def fuel_of(word: str) -> Fuel:
@@ -39,7 +39,7 @@ def halves(fuel: Fuel, medium: str) -> tuple[HalfReaction, HalfReaction]:
     return parse_half_reaction(oxygen), parse_half_reaction(burnt)
 
 
-def add_fuel(situation: Situation, fuel: Fuel, medium: str, sheet: Sheet) -> None:
+def add_fuel(situation: Situation, fuel: Fuel, medium: str, sheet: Sheet, catalogue: Catalogue) -> None:
     """Equations of the cell, electrons and molar mass of the fuel, and what kind of cell it is."""
     oxygen, burnt = halves(fuel, medium)
     species = parse_species(fuel.fuel)
@@ -51,16 +51,8 @@ def add_fuel(situation: Situation, fuel: Fuel, medium: str, sheet: Sheet) -> Non
     situation.words |= {"fuel.name": fuel.name, "fuel.product": fuel.product, "medium.name": medium}
     situation.about.update({"m": "product", "M": "product", "n_B": "product"})
     add_molar_mass(situation, species, sheet)
-    _add_kind(situation)
+    situation.laws += [catalogue.facts[name] for name in KIND]
     _add_gas(situation, species, sheet)
-
-
-def _add_kind(situation: Situation) -> None:
-    situation.laws += [
-        Rule("cell_kind", "first", (), RUNS_ON, keys=("fuel cell",), slips_as="kind of fuel cell"),
-        Rule("rechargeable", "first", (), RUNS_ON, keys=("no",)),
-        Rule("runs_down", "first", (), RUNS_ON, keys=("no",), slips_as="runs down"),
-    ]
 
 
 def _add_gas(situation: Situation, species: Species, sheet: Sheet) -> None:
@@ -72,7 +64,7 @@ def _add_gas(situation: Situation, species: Species, sheet: Sheet) -> None:
 def fuel_cell(fuel: Fuel, medium: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """A fuel cell: ``told`` holds ``I`` and ``t`` for the fuel used, ``U_term`` for its efficiency."""
     situation = started(told, sheet, catalogue, say)
-    add_fuel(situation, fuel, medium, sheet)
+    add_fuel(situation, fuel, medium, sheet, catalogue)
     situation.given["n"] = situation.given["z"]  # energies are told for one mole of fuel
     add_faraday(situation, catalogue, with_efficiency=False)
     if species_is_gas(fuel):

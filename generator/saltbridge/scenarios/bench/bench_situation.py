@@ -17,7 +17,6 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
-from saltbridge.scenarios.bench.meter import STANDING
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, name_metal
 from saltbridge.scenarios.standards.standards import name_pairs
@@ -26,8 +25,6 @@ from saltbridge.tables.bench import safety
 
 Model = Literal["own ions", "salt only"]
 PLUS = "A positive reading means that the strip on the red lead is the plus pole; a negative one, that the strip on the black lead is."
-OXYGEN = "No ions of the reference metal are on the paper. Oxygen dissolved in the water takes the electrons."
-NEARER = "The table holds for metals in solutions of their own ions, so the paper with own ions comes nearer to it."
 OUT_OF_PLACE = "Compare the order of the readings with that of the standard potentials, pair by pair."
 OXYGEN_COUPLE = "O2(g) + 2H2O(l) + 4e- -> 4OH^-(aq)"
 NEW_ZERO = "Subtract the reading of the new reference, {new.metal}, from that of {metal}."
@@ -63,7 +60,7 @@ def bench(strips: Strips, sheet: Sheet, catalogue: Catalogue, say: Say = in_engl
     situation.laws.append(pair)
     keys = tuple(f"s{place}" for place in range(1, len(strips.readings) + 1))
     _add_new_reference(situation, catalogue, keys)
-    _add_rules(situation, keys, strips, sheet)
+    _add_rules(situation, keys, strips, sheet, catalogue)
     _add_safety(situation, (strips.reference, *strips.readings))
     situation.shape = (f"{len(keys)} strips", strips.model)
     return situation
@@ -78,14 +75,13 @@ def _add_new_reference(situation: Situation, catalogue: Catalogue, keys: tuple[s
         situation.about[f"{key}.reading_new"] = f"{key}.symbol"
 
 
-def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, sheet: Sheet) -> None:
+def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, sheet: Sheet, catalogue: Catalogue) -> None:
     """Ranking, the pole, what is out of place; with salt only also what really takes the electrons."""
     readings = tuple(f"{key}.reading" for key in keys)
     situation.laws += [
         Rule("ranking", "rising", readings, RANK, keys=keys, slips_as="ranking"),
         Rule("plus_strip", "by sign", ("reading_pair",), PLUS, keys=("red", "black"), slips_as="sign of the reading"),
-        Rule("nearer_table", "first", (), NEARER, keys=("own ions", "salt only"), slips_as="nearer the table"),
-        STANDING[1],
+        catalogue.facts["nearer_table"],
     ]
     name_pairs(situation, keys)
     for key, symbol in zip(keys, strips.readings, strict=True):
@@ -100,8 +96,7 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
         situation.labels["cathode.reduction"] = inscribe_equation(half.reduction, say=situation.say)
         situation.words["cathode.reduction text"] = half.reduction.bare.text
         situation.labels["oxygen.species"] = inscribe_species(parse_species("O2"), say=situation.say)
-        choice = ("oxygen.species", "reference.ion")
-        situation.laws.append(Rule("takes_electrons", "first", (), OXYGEN, keys=choice, slips_as="process at the reference"))
+        situation.laws.append(catalogue.facts["takes_electrons"])
 
 
 def _add_safety(situation: Situation, symbols: tuple[str, ...]) -> None:

@@ -14,14 +14,9 @@ from saltbridge.units import Quantity
 FAR = "One repeat lies far from the middle one; the others lie close together."
 SUM = "Add up all repeats."
 APART = "The metals differ where the difference is larger than its uncertainty."
-VOLTMETER = "A voltmeter of high resistance draws almost no current from the cell, so it shows nearly the whole cell potential."
 MOST_REPEATS = 12
 METER_LAWS = ("meter-loading", "meter-uncertainty", "percentage-difference")
-STANDING: tuple[Rule, ...] = (
-    Rule("differ", "above", ("reading_pair", "u_gap"), APART, keys=("yes", "no"), slips_as="difference"),
-    Rule("meter_needed", "first", (), VOLTMETER, keys=("voltmeter", "ammeter"), slips_as="which meter"),
-)
-"""Rules that hold for any readings."""
+DIFFER = Rule("differ", "above", ("reading_pair", "u_gap"), APART, keys=("yes", "no"), slips_as="difference")
 
 
 def meter(quantities: Mapping[str, Quantity], catalogue: Catalogue, say: Say = in_english) -> Situation:
@@ -31,7 +26,6 @@ def meter(quantities: Mapping[str, Quantity], catalogue: Catalogue, say: Say = i
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     for law in METER_LAWS:
         situation.laws.append(instance(catalogue.relations[law]))
-    situation.laws.append(STANDING[1])
     return situation
 
 
@@ -48,7 +42,7 @@ def difference(
     situation.laws.append(instance(relation, say=relation.say))
     for law in ("uncertainty-of-difference", "random-uncertainty-of-difference"):
         situation.laws.append(instance(catalogue.relations[law]))
-    situation.laws.append(STANDING[0])
+    situation.laws.append(DIFFER)
     return situation
 
 

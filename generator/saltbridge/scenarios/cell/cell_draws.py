@@ -10,7 +10,7 @@ from saltbridge.chemistry.diagrams import RIGHT_WAY, inscribe_diagram
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism import Facts
 from saltbridge.chemistry.wrong_diagrams import wrong_diagrams
-from saltbridge.graph.laws import Rule, Situation
+from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.cell.electrode_masses import add_masses
 from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, galvanic
@@ -24,7 +24,6 @@ from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
 
 MOST_SALTS = 4
-DIAGRAM = "Oxidation stands on the left, reduction on the right, an inert electrode where the couple has no metal; a bar is a surface, a comma parts species of one phase."
 
 
 def galvanic_scene(body: GalvanicScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
@@ -68,10 +67,10 @@ def _add_wanted(
         add_given(situation, catalogue, "U_wanted", wanted.printed, wanted.unit)
         add_cells_in_a_row(situation, catalogue)
     if body.wrong_diagrams:
-        _add_diagrams(cell if situation.words["anode.side"] == "left" else swap(cell), means, situation)
+        _add_diagrams(cell if situation.words["anode.side"] == "left" else swap(cell), means, situation, catalogue)
 
 
-def _add_diagrams(right: GalvanicCell, means: Means, situation: Situation) -> None:
+def _add_diagrams(right: GalvanicCell, means: Means, situation: Situation, catalogue: Catalogue) -> None:
     """The diagram written right, anode on the left, and the usual wrong ways."""
     settings = means.settings
     ways = {"right": (right, RIGHT_WAY), **wrong_diagrams(right)}
@@ -86,7 +85,7 @@ def _add_diagrams(right: GalvanicCell, means: Means, situation: Situation) -> No
             way,
         )
     keys = tuple(f"diagram.{name}" for name in ways)
-    situation.laws.append(Rule("cell_diagram", "first", (), DIAGRAM, keys=keys, slips_as="cell diagram"))
+    situation.laws.append(catalogue.facts["cell_diagram"].among(keys))
 
 
 def _options(means: Means) -> CellOptions:

@@ -36,7 +36,7 @@ from saltbridge.graph.planner import plan
 from saltbridge.scenarios.cell.loop import add_loop, has_own_metal
 from saltbridge.scenarios.cell.situation_cache import kept_situation
 from saltbridge.scenarios.half_names import half_names
-from saltbridge.scenarios.situations import add_constants, add_given, metal_of, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal
 from saltbridge.scenarios.transfer import Ways, transfer
 from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, temperature_coefficient
@@ -134,14 +134,6 @@ def _built(
     _add_reaction(situation, catalogue, cell, right, form, options)
     add_loop(situation, metal_cathode=all(has_own_metal(cell.side(side)) for side in SIDES))
     return situation
-
-
-def is_25(situation: Situation) -> bool:
-    """Whether the temperature is 25 °C, so that the slope of the sheet holds."""
-    given = situation.given.get("T") or situation.given.get("T:°C")
-    if given is None or not isinstance(given.value, float):
-        return False
-    return abs(given.value + (273.15 if given.unit == "°C" else 0.0) - 298.15) <= 0.2
 
 
 # ------------------------------------------------------------------ half-cells

@@ -13,17 +13,15 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import Species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, instance
-from saltbridge.scenarios.cell.galvanic import Form, is_25, product
+from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
+from saltbridge.scenarios.cell.galvanic import Form, product
 from saltbridge.scenarios.concentration.changes import Change, add_change
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, add_given, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, is_25, name_metal
 from saltbridge.tables import Metal, Sheet, SheetRow
 from saltbridge.units import Quantity
 
 AT_START = "At the start Q holds the concentrations as they were filled in."
-FORM = "Q has the products above and the reactants below, each to the power of its coefficient. Solids and water are left out."
-FORMS = ("proper", "upside_down", "with_solids", "without_powers")
 
 
 def side_of(situation: Situation, role: Literal["anode", "cathode"]) -> Side:
@@ -88,7 +86,7 @@ def add_changed(situation: Situation, catalogue: Catalogue, name: str, factor: Q
 # ------------------------------------------------------------------ how Q is written
 
 
-def add_quotient_forms(situation: Situation, cell: GalvanicCell) -> None:
+def add_quotient_forms(situation: Situation, catalogue: Catalogue, cell: GalvanicCell) -> None:
     """The quotient of a working cell as printed, right and in the usual wrong ways, as ``proper.quotient`` and so on."""
     forward = cell if side_of(situation, "cathode") == "right" else swap(cell)
     powers = [(term.species, term.exponent) for term in quotient_terms(forward)]
@@ -102,7 +100,7 @@ def add_quotient_forms(situation: Situation, cell: GalvanicCell) -> None:
     }
     for form, each in wrong.items():
         situation.labels[f"{form}.quotient"] = _fraction(each, situation.say)
-    situation.laws.append(Rule("form_of_quotient", "first", (), FORM, keys=FORMS, slips_as="form of the quotient"))
+    situation.laws.append(catalogue.facts["form_of_quotient"])
 
 
 def _fraction(powers: list[tuple[Species, int]], say: Say) -> Inscription:

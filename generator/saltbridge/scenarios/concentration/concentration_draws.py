@@ -175,7 +175,7 @@ def quotient_scene(body: QuotientScenario, source: Source, means: Means, catalog
     settings = means.settings
     ways = Ways(words_of(settings), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
     situation = galvanic(cell, means.sheet, catalogue, None, CellOptions(nernst=settings.nernst, ways=ways))
-    add_quotient_forms(situation, cell)
+    add_quotient_forms(situation, catalogue, cell)
     return Scene(situation, Facts())
 
 

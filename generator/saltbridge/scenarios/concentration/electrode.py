@@ -17,9 +17,9 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
-from saltbridge.scenarios.cell.galvanic import ALL_STANDARD, HALF_QUOTIENT, Form, Temperature, is_25, product
+from saltbridge.scenarios.cell.galvanic import ALL_STANDARD, HALF_QUOTIENT, Form, Temperature, product
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, add_given, metal_of, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal
 from saltbridge.tables import Sheet, SheetRow, temperature_coefficient
 from saltbridge.units import Quantity
 

@@ -33,7 +33,6 @@ SCRATCHED = "At a scratch the two metals make a small cell. The one of lower pot
 FATE = "The metal underneath is safe only where the coat has the lower potential."
 HELPS = "A helper protects where its potential lies below that of the structure: it loses electrons instead."
 HELPERS = "Of these metals only one has a lower potential than the structure. It loses electrons in place of the structure."
-POLE = "The structure must take electrons, so it is the cathode, joined to the minus pole of the supply."
 BOTH_NEEDED = "Iron rusts only where both oxygen and water reach it."
 DRIVEN = "Oxygen can take the electrons of iron where its potential is the higher."
 SETS_FREE = "Iron can set hydrogen free where the potential of hydrogen is the higher."
@@ -186,7 +185,7 @@ def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: 
         )
     _named(situation, "protector", owners)
     inputs = tuple(f"{owner}.E0" for owner in owners)
-    situation.laws += [Rule("protector", "lowest", inputs, HELPERS, keys=owners, slips_as="protector"), _pole()]
+    situation.laws += [Rule("protector", "lowest", inputs, HELPERS, keys=owners, slips_as="protector")]
     situation.shape = (f"{len(helpers)} helpers",)
     return situation
 
@@ -196,11 +195,7 @@ def add_helper(situation: Situation, structure: str, helper: str, sheet: Sheet) 
     add_metal(situation, "structure", structure, sheet)
     add_metal(situation, "helper", helper, sheet)
     inputs = ("helper.E0", "structure.E0")
-    situation.laws += [Rule("protects", "below", inputs, HELPS, keys=("yes", "no"), slips_as="helper"), _pole()]
-
-
-def _pole() -> Rule:
-    return Rule("structure_pole", "first", (), POLE, keys=("minus",), slips_as="pole of a structure")
+    situation.laws += [Rule("protects", "below", inputs, HELPS, keys=("yes", "no"), slips_as="helper")]
 
 
 def anode_block(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:

@@ -15,12 +15,11 @@ from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product
 from saltbridge.scenarios.cell.cell_draws import galvanic_scene
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
-from saltbridge.scenarios.cell.galvanic import is_25
 from saltbridge.scenarios.energy.constants_of import Kind, constant_of
 from saltbridge.scenarios.energy.energy import add_figures, add_heat, add_multiplied, add_signs, add_work, from_formation
 from saltbridge.scenarios.energy.energy_models import PARTNERS, ConstantScenario, EnergyScenario, FormationScenario
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
-from saltbridge.scenarios.situations import add_given
+from saltbridge.scenarios.situations import add_given, is_25
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.sigfigs import decimals_of
 from saltbridge.tables import SheetRow, metals
