@@ -26,6 +26,7 @@ from saltbridge.graph.precision import figures, measured
 from saltbridge.graph.routes import BY_LOGARITHM, Asked
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, walk
+from saltbridge.graph.written import GUARD
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
 from saltbridge.scenarios.assignments import read_told, require_quantity
@@ -253,11 +254,11 @@ def _number(context: Context, cell: GalvanicCell | None, find: str, target: str)
     exact = context.situation.given.get(target)
     found = _outcome(context, target) if exact is None else None
     if found is not None:
-        context.drawn.outcomes = {target: found}
+        _judge(context.drawn, target, found)
     told = _told(context, target)
     value = found.exact if found else _plain(context.drawn.cells[context.drawn.graph.index[target]], exact.how if exact else "")
     data: dict[str, Any] = {"find": find, "value": value, "unit": context.printer.shown_unit(context.unit(target))}
-    data["text"] = spans_text((context.quantity(target),))
+    data["text"] = spans_text((context.answer(target),))
     accepted = ""
     if found:
         lo, hi = found.right.lo, found.right.hi
@@ -268,6 +269,17 @@ def _number(context: Context, cell: GalvanicCell | None, find: str, target: str)
         data["slips"] = [{"id": each.point.slip.id, "value": each.exact, "hint": each.point.slip.hint} for each in found.slips]
     known = () if told.steps else (ALREADY.replace("{symbol}", find),)
     return Work(_tidy(data), told.steps, told.slots, accepted, (*known, *_notes(context, cell)))
+
+
+_MOST_GUARD = 8
+
+
+def _judge(drawn: Drawn, target: str, found: Outcome) -> None:
+    """Take the answer over, its working written with as many figures as lead to it digit for digit."""
+    for guard in range(GUARD, _MOST_GUARD):
+        drawn.judge({target: found}, guard=guard)
+        if not drawn.unlike_written():
+            return
 
 
 def _bound(printer: Printer, value: Decimal) -> str:

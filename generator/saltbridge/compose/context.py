@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 
 from saltbridge.compose.printing import Printer
-from saltbridge.document import Inscription, Text
+from saltbridge.document import Inline, Inscription, Maths, Row, Sign, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import fault
-from saltbridge.graph import precision
-from saltbridge.graph.laws import Given, Rule, Situation, Undefined
-from saltbridge.graph.precision import figures
-from saltbridge.sigfigs import to_decimals, to_figures
+from saltbridge.graph.laws import Given, Situation, Undefined
 
 STANDARD_CONCENTRATION = "standard_concentration"
-_GUARD = 1  # figures printed beyond those that an intermediate result deserves
+ROUNDED = "rounded"
+ABOUT = Sign("≈", ROUNDED)
 
 
 @dataclass
@@ -24,8 +22,6 @@ class Context:
 
     printer: Printer
     drawn: Drawn
-    _digits: dict[str, precision.Measured] = field(default_factory=dict)
-    _printed: dict[str, str | Decimal] = field(default_factory=dict)
 
     @property
     def situation(self) -> Situation:
@@ -37,38 +33,18 @@ class Context:
         return self.drawn.given(node)
 
     def printed(self, node: str) -> str | Decimal:
-        """The digits of a node's value: as given, as asked for, or with one figure more than it deserves."""
-        known = self._printed.get(node)
-        if known is None:
-            known = self._printed[node] = self._print(node)
-        return known
+        """The digits of a node's value: as given, or as the working writes it and uses it on."""
+        found = self.drawn.written.get(node)
+        if found is None:
+            value = self.drawn.cells[self.drawn.graph.index[node]]
+            why = value.why if isinstance(value, Undefined) else str(value)
+            raise fault("undefined", expected=f"{node} to be a number", found=why)
+        return found
 
-    def _print(self, node: str) -> str | Decimal:
-        drawn = self.drawn
-        if node in drawn.situation.given:
-            return drawn.situation.given[node].printed
-        if node in drawn.outcomes:
-            return drawn.outcomes[node].right.printed
-        law = drawn.graph.step(node).law
-        if isinstance(law, Rule) and law.rule == "same":
-            return self.printed(law.inputs[0])
-        value = drawn.cells[drawn.graph.index[node]]
-        if isinstance(value, Undefined) or not isinstance(value, float):
-            raise fault(
-                "undefined", expected=f"{node} to be a number", found=value.why if isinstance(value, Undefined) else str(value)
-            )
-        return self._derived(node, value)
-
-    def _derived(self, node: str, value: float) -> Decimal:
-        if not self._digits:
-            self._digits = precision.measured(self.drawn.graph, self.drawn.cells, self.drawn.situation.given)
-        known = self._digits[node]
-        count = figures(known)
-        if known.place is None or count is None:
-            return to_figures(value, 4) if value != round(value) else Decimal(round(value))
-        if known.place <= 0 and abs(to_decimals(value, -known.place) - Decimal(repr(value))) < Decimal("1e-9"):
-            return to_decimals(value, -known.place)
-        return to_figures(value, max(3, count + _GUARD))
+    def answered(self, node: str) -> str | Decimal:
+        """The digits of an answer as it was asked for; of any other node as printed."""
+        found = self.drawn.outcomes.get(node)
+        return self.printed(node) if found is None else found.right.printed
 
     def unit(self, node: str) -> str:
         """The unit of a node."""
@@ -90,6 +66,18 @@ class Context:
         """The value with its unit."""
         return self.printer.quantity(self.printed(node), self.unit(node), signed=self.printer.signed(node))
 
+    def answer(self, node: str) -> Inscription:
+        """The value as it was asked for, with its unit."""
+        return self.printer.quantity(self.answered(node), self.unit(node), signed=self.printer.signed(node))
+
+    def result(self, node: str) -> Inline:
+        """What a line ends in: the value that is used on and, where that has more figures than asked for, the answer."""
+        written, answer = self.quantity(node), self.answer(node)
+        if written == answer:
+            return written
+        said = (written.spoken, f" {self.printer.words(ROUNDED)} ", answer.spoken)
+        return Maths(Row((written, ABOUT, answer)), said)
+
     def shown(self, name: str) -> Inscription | Text:
         """What a name of the template prints as: a word, a species, or a quantity as the student was given it."""
         if name == STANDARD_CONCENTRATION:
@@ -104,5 +92,5 @@ class Context:
         if known is not None:
             return self.printer.quantity(known.printed, known.unit, signed=self.printer.signed(name))
         if name in self.drawn.graph.index:
-            return self.quantity(name)
+            return self.answer(name)
         raise self.drawn.unknown(name)

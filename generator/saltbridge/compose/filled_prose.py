@@ -102,7 +102,7 @@ def _filtered(shown: Inscription | Text, name: str, filters: Sequence[str], cont
             case "number":
                 known = context.given(name)
                 shown = context.printer.number(
-                    known.printed if known else context.printed(name), signed=context.printer.signed(name)
+                    known.printed if known else context.answered(name), signed=context.printer.signed(name)
                 )
             case "unit":
                 shown = context.printer.unit(context.unit(name)) or Text("")

@@ -64,6 +64,14 @@ class MathSetter:
         """A node's number with its unit."""
         return self.slots.slot(f"quantity {node}", lambda context: (context.quantity(node),))
 
+    def result(self, node: str) -> Slot:
+        """What a line ends in: the number that is used on, and the answer where that has fewer figures."""
+        return self.slots.slot(f"result {node}", lambda context: (context.result(node),))
+
+    def answer(self, node: str) -> Slot:
+        """A node's number as it was asked for, with its unit."""
+        return self.slots.slot(f"answer {node}", lambda context: (context.answer(node),))
+
     def symbols(self, tree: Tree) -> MathNode:
         """The tree with symbols."""
         return _set(tree, self._symbol_or_slope, product=None)

@@ -222,7 +222,7 @@ class _ShapeComposer:
         symbol = self.setter.symbol(find.node)
         said = spaced(speech(symbol, self.words))
         label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
-        answer = self.setter.quantity(find.node)
+        answer = self.setter.answer(find.node)
         self.known.update(shown_nodes(steps), (find.node,))
         self.earlier.append((label, find.node))
         hints = (*self._own_hint(part), *self._hints(steps))

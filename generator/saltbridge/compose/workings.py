@@ -69,7 +69,7 @@ def _line(line: WalkLine, place: int, setter: MathSetter) -> MathLine:
         case "conversion":
             return _equation(
                 setter.symbol(line.node),
-                Row((setter.quantity(line.subject), EQUALS, setter.quantity(line.node))),
+                Row((setter.quantity(line.subject), EQUALS, setter.result(line.node))),
                 setter.printer.words,
             )
         case "formula" | "rearranged":
@@ -79,7 +79,7 @@ def _line(line: WalkLine, place: int, setter: MathSetter) -> MathLine:
             assert line.tree is not None  # noqa: S101 - walk gives these lines a tree
             return _equation(setter.symbol(line.node) if first else None, setter.numbers(line.tree), setter.printer.words)
         case _:
-            return _equation(setter.symbol(line.node) if first else None, setter.quantity(line.node), setter.printer.words)
+            return _equation(setter.symbol(line.node) if first else None, setter.result(line.node), setter.printer.words)
 
 
 def _equation(left: MathNode | None, right: MathNode, say: Words) -> MathLine:

@@ -24,6 +24,7 @@ from saltbridge.graph.planner import reachable
 from saltbridge.graph.routes import BY_LOGARITHM, WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
+from saltbridge.graph.walk import picked_sides, shown_nodes, walk
 from saltbridge.scenarios.drawings import draw_scene
 from saltbridge.scenarios.joining import join
 from saltbridge.scenarios.redox.redox import BALANCED
@@ -35,6 +36,7 @@ MOST_TRIES = 200
 MOST_SHAPES = 256  # kept of one template
 LOGARITHMS = frozenset(f"lg{name}" for name in BY_LOGARITHM)
 ROLES = ("anode", "cathode")
+ROUNDS_AWAY = "comes out otherwise from the lines as written"
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,7 @@ class Drawer:
             outcomes = self._outcomes(drawn)
         except Faulty as error:
             return drawn, tuple(Reason(each.found, "parts", self.template.lines.get("parts", 0)) for each in error.faults)
-        drawn.outcomes = outcomes
+        drawn.judge(outcomes, self._unwritten(drawn, tuple(outcomes)))
         return drawn, tuple(self._unjudgeable(drawn))
 
     # -------------------------------------------------------------- solving
@@ -286,8 +288,18 @@ class Drawer:
             if isinstance(part, FindPart):
                 find = self.find(part)
                 points = self._own_first(drawn, find.node, tuple(found))
-                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells)
+                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells, found)
         return found
+
+    def _unwritten(self, drawn: Drawn, answers: tuple[str, ...]) -> frozenset[str]:
+        """What the one formula of a working passes over, so that nobody rounds it."""
+        if (self.template.method or self.bank.settings.method) != "formula":
+            return frozenset()
+        known: set[str] = set()
+        for node in answers:
+            shown = walk(drawn.graph, node, frozenset(known), method="formula", picked=picked_sides(drawn.graph, drawn.cells))
+            known |= {*shown_nodes(shown), node}
+        return frozenset(step.node for step in drawn.graph.steps if isinstance(step.law, Instance)) - known
 
     def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:
         """The slips on the way to an answer, those at steps of the answers ``before`` it last; sorted once for each graph."""
@@ -304,6 +316,8 @@ class Drawer:
         for node, each in drawn.outcomes.items():
             if each.right.width > WIDEST:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
+        for node in drawn.unlike_written():
+            yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
         written = [
             BALANCED[part.balance].word
             for part in self.template.parts

@@ -13,6 +13,7 @@ from saltbridge.forms.conditions import Measured
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Situation, Undefined, quantity_of
 from saltbridge.graph.solved import Outcome
+from saltbridge.graph.written import GUARD, Written, written
 
 
 @dataclass
@@ -28,6 +29,26 @@ class Drawn:
     extra: Mapping[str, str] = field(default_factory=dict)
     lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     seed: str = ""
+    unwritten: frozenset[str] = frozenset()
+    guard: int = GUARD
+    _written: Written | None = None
+
+    def judge(self, outcomes: Mapping[str, Outcome], unwritten: frozenset[str] = frozenset(), guard: int = GUARD) -> None:
+        """Take over the judged answers; ``unwritten`` are results that no working shows, ``guard`` the figures written beyond."""
+        self.outcomes, self.unwritten, self.guard, self._written = outcomes, unwritten, guard, None
+
+    @property
+    def written(self) -> Written:
+        """Every number as the working writes it and uses it on."""
+        if self._written is None:
+            asked = {node: each.asked for node, each in self.outcomes.items()}
+            self._written = written(self.graph, self.cells, self.situation.given, asked, self.unwritten, self.guard)
+        return self._written
+
+    def unlike_written(self) -> list[str]:
+        """The answers that come out otherwise where every line is worked from the digits of the line before."""
+        found = self.outcomes.items()
+        return [node for node, each in found if each.asked.printed(float(self.written[node])) != each.right.printed]
 
     def given(self, name: str) -> Given | None:
         """The given of a name, in whatever unit it was given."""

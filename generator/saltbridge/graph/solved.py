@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,7 +10,7 @@ from saltbridge.algebra.expression import Cells
 from saltbridge.algebra.rounding import rounder
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import fault
-from saltbridge.graph.graph import Graph
+from saltbridge.graph.graph import Graph, Rounded
 from saltbridge.graph.laws import Situation, Undefined, Value
 from saltbridge.graph.planner import Step, plan
 from saltbridge.graph.routes import Accepted, Asked, accepted, form_names, results, step_figures
@@ -64,11 +64,16 @@ def points_of(graph: Graph, target: str, situation: Situation, catalogue: Catalo
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """An answer with its accepted range and the slips of this variant; ``exact`` is at full precision."""
+    """An answer, how it was asked for, its accepted range and the slips of this variant.
+
+    ``exact`` is at full precision, ``rounded`` what a student gets who rounds every result.
+    """
 
     exact: float
+    asked: Asked
     right: Accepted
     slips: tuple[SlipValue, ...]
+    rounded: float
 
 
 def value_of(graph: Graph, cells: Cells, target: str) -> Value:
@@ -77,10 +82,17 @@ def value_of(graph: Graph, cells: Cells, target: str) -> Value:
 
 
 def outcome(
-    graph: Graph, start: Cells, target: str, asked: Asked, points: Sequence[SlipPoint], run: Cells | None = None
+    graph: Graph,
+    start: Cells,
+    target: str,
+    asked: Asked,
+    points: Sequence[SlipPoint],
+    run: Cells | None = None,
+    before: Mapping[str, Outcome] | None = None,
 ) -> Outcome:
     """Judge data of one number: answer, accepted range, slip values; ``run`` are the values after a run, where there was one.
 
+    ``before`` are the answers of earlier parts, which a student may have rounded otherwise than this one is to be.
     Raises ``Faulty`` (code ``undefined``) where the answer does not exist, or is not positive though judged on a log scale.
     """
     base = graph.run(start) if run is None else run
@@ -92,5 +104,19 @@ def outcome(
     figures = step_figures(asked.printed(plain))
     rounded = rounder(figures)
     rough = graph.run(start, None, rounded, target)
-    right = accepted(results(graph, base, rough, target, figures), asked)
-    return Outcome(plain, right, slip_values(graph, Runs(base, rough, rounded), points, right, asked))
+    found = results(graph, base, rough, target, figures)
+    rougher = _carried_on(graph, start, target, before or {}, rough, rounded)
+    if rougher is not None:
+        found.append(rougher)
+    right = accepted(found, asked)
+    last = rough[graph.index[target]] if rougher is None else rougher
+    return Outcome(plain, asked, right, slip_values(graph, Runs(base, rough, rounded), points, right, asked), rounded(last))
+
+
+def _carried_on(
+    graph: Graph, start: Cells, target: str, before: Mapping[str, Outcome], rough: Cells, rounded: Rounded
+) -> float | None:
+    """The result of a student who rounds every result and has rounded the answers ``before`` otherwise; ``None``: not so."""
+    put = {place: each.rounded for node, each in before.items() if each.rounded != rough[place := graph.index[node]]}
+    value = graph.run(start, put, rounded, target)[graph.index[target]] if put else None
+    return value if isinstance(value, float) else None
