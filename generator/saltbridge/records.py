@@ -11,7 +11,8 @@ class Settings:
     """How a bank prints and works; every field changes page, paper and working.
 
     ``electrons`` is the symbol for the number of electrons, ``method`` whether a calculation is worked in steps or by
-    one formula, ``nernst`` which form of the Nernst equation is used at 25 °C.
+    one formula, ``nernst`` which form of the Nernst equation is used at 25 °C, ``units_in_lines`` whether numbers put into a
+    formula keep their units.
     """
 
     title: str = "Electrochemistry"
@@ -27,5 +28,6 @@ class Settings:
     policy: str = "steps"
     method: Literal["steps", "formula"] = "steps"
     nernst: Literal["lg", "ln"] = "lg"
+    units_in_lines: bool = False
     paper: Literal["a4", "us-letter"] = "a4"
     licence: str = ""

@@ -167,7 +167,7 @@ def test_faults_of_all_files_come_in_one_run(tmp_path):
         (
             "bank.yaml:4: papr: expected one of the keys `format`, `id`, `title`, `language`, `decimal mark`, `electrons`, "
             "`concentration unit`, `standard sign`, `bridge sign`, `unit style`, `potential name`, `data sheet`, `marking policy`, "
-            "`method`, `nernst form`, `paper`, `publish unsigned`, `licence`, `authors`; found `papr`. Did you mean `paper`? [unknown-key]"
+            "`method`, `nernst form`, `units in lines`, `paper`, `publish unsigned`, `licence`, `authors`; found `papr`. Did you mean `paper`? [unknown-key]"
         ),
         (
             "topic/c.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found none of them. "

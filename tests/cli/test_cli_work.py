@@ -103,7 +103,7 @@ def test_a_negative_cell_potential_says_so():
 def test_a_potential_told_is_not_said_to_be_read_from_the_sheet():
     shown = work(DANIELL, "--know", "E0(Cu2+/Cu) = 0.337 V", "--find", "E0_cell")
     assert "E°(Cu²⁺/Cu) = +0.337 V" not in shown
-    assert "(+0.337 V) − (−0.762 V)" in shown
+    assert "(+0.337) − (−0.762)" in shown
 
 
 def test_both_sides_of_a_concentration_cell_are_read_once():

@@ -71,6 +71,9 @@ class BankKeys(Keys):
         "steps", description="Whether calculations are worked in steps or by one formula."
     )
     nernst_form: Literal["lg", "ln"] = Field("lg", description="The form of the Nernst equation at 25 °C.")
+    units_in_lines: Literal["left out", "kept"] = Field(
+        "left out", description="Whether numbers put into a formula keep their units; the result always has its unit."
+    )
     paper: Literal["a4", "us-letter"] = Field("a4", description="The size of printed papers.")
     publish_unsigned: Literal["yes", "no"] = Field(
         "yes", description="Whether templates that nobody has signed may be published: `no` refuses them."
@@ -94,6 +97,7 @@ class BankKeys(Keys):
             policy=self.marking_policy,
             method=self.method,
             nernst=self.nernst_form,
+            units_in_lines=self.units_in_lines == "kept",
             paper=self.paper,
             licence=self.licence,
         )

@@ -50,17 +50,21 @@ class Context:
         """The unit of a node."""
         return self.drawn.unit(node)
 
+    def bare_number(self, node: str) -> Inscription:
+        """The value as a number."""
+        return self.printer.number(self.printed(node), signed=self.printer.signed(node))
+
     def number(self, node: str) -> Inscription:
-        """The value as a number; a negative or always signed one stands in brackets, for use inside formulas."""
-        return self._inside(self.printer.number(self.printed(node), signed=self.printer.signed(node)), node)
+        """The value as a number; one with a sign stands in brackets, for use inside formulas."""
+        return self._inside(self.bare_number(node), node)
 
     def inner_quantity(self, node: str) -> Inscription:
         """The value with its unit, bracketed as in ``number``."""
         return self._inside(self.quantity(node), node)
 
     def _inside(self, inscription: Inscription, node: str) -> Inscription:
-        negative = str(self.printed(node)).startswith("-")
-        return self.printer.bracketed(inscription) if negative or self.printer.signed(node) else inscription
+        digits = Decimal(self.printed(node))
+        return self.printer.bracketed(inscription) if digits < 0 or (digits and self.printer.signed(node)) else inscription
 
     def quantity(self, node: str) -> Inscription:
         """The value with its unit."""

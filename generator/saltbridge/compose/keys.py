@@ -29,6 +29,8 @@ def number_shape(
         "figures": find.asked.figures, "decimals": find.asked.decimals, "scale": "log" if find.asked.log else "linear",
         "earlier": following,
     }  # fmt: skip
+    if find.asked.whole:
+        key["whole"] = True
     if following:
         printed = drawn.outcomes[find.node].right.printed
         ways = [route for route in routes(drawn.graph, find.node) if route.holds(drawn.start)]

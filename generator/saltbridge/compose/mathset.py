@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 from saltbridge.algebra.expression import Bin, Fn, Neg, Num, Ref, Tree, precedence
 from saltbridge.compose.printing import Printer
@@ -53,11 +54,15 @@ class MathSetter:
         )
 
     def number(self, node: str) -> Slot:
-        """A node's number, bracketed where it is signed."""
+        """A node's number, bracketed where it has a sign."""
         return self.slots.slot(f"number {node}", lambda context: (context.number(node),))
 
+    def bare_number(self, node: str) -> Slot:
+        """A node's number where nothing stands beside it: above or below a line, in an exponent, after a function's name."""
+        return self.slots.slot(f"bare number {node}", lambda context: (context.bare_number(node),))
+
     def inner_quantity(self, node: str) -> Slot:
-        """A node's number with its unit, bracketed where it is signed."""
+        """A node's number with its unit, bracketed where it has a sign."""
         return self.slots.slot(f"inner quantity {node}", lambda context: (context.inner_quantity(node),))
 
     def quantity(self, node: str) -> Slot:
@@ -74,53 +79,65 @@ class MathSetter:
 
     def symbols(self, tree: Tree) -> MathNode:
         """The tree with symbols."""
-        return _set(tree, self._symbol_or_slope, product=None)
+        return _set(tree, _Leaves(*[self._symbol_or_slope] * 4), product=None)
 
     def _symbol_or_slope(self, node: str) -> MathNode:
         """The symbol; RT ln 10/F at 25 °C, which has no symbol of its own in class, as its value from the data sheet."""
         return self.quantity(node) if node == "slope" else self.symbol(node)
 
-    def numbers(self, tree: Tree) -> MathNode:
-        """The tree with numbers; a plain sum carries its units."""
-        return _set(tree, self.inner_quantity if _is_sum(tree) else self.number, product=TIMES)
+    def numbers(self, tree: Tree, *, pure: bool = False) -> MathNode:
+        """The tree with numbers, with their units where the bank keeps those; ``pure``: a quotient of activities has none."""
+        leaves = _Leaves(self.inner_quantity, self.quantity, self.number, self.bare_number)
+        kept = self.printer.settings.units_in_lines and not pure
+        return _set(tree, leaves if kept else leaves.pure, product=TIMES)
 
 
-def _is_sum(tree: Tree) -> bool:
-    match tree:
-        case Ref():
-            return True
-        case Bin("+" | "-", left, right):
-            return _is_sum(left) and _is_sum(right)
-        case _:
-            return False
+class _Leaves(NamedTuple):
+    """How a name is set: among other terms, and alone above or below a line; both also inside a function, which takes pure numbers."""
+
+    inside: Leaf
+    alone: Leaf
+    pure_inside: Leaf
+    pure_alone: Leaf
+
+    @property
+    def pure(self) -> _Leaves:
+        """The same for pure numbers."""
+        return _Leaves(self.pure_inside, self.pure_alone, self.pure_inside, self.pure_alone)
 
 
-def _set(tree: Tree, leaf: Leaf, product: Sign | None) -> MathNode:
+_OF_NUMBERS = frozenset({"ln", "lg", "exp", "exp10"})
+
+
+def _set(tree: Tree, leaves: _Leaves, product: Sign | None, *, alone: bool = False) -> MathNode:
     match tree:
         case Num(text):
             return Inscription("number", (Piece("base", text.removesuffix(".0")),), text.removesuffix(".0"))
         case Ref(name):
-            return leaf(name)
+            return (leaves.alone if alone else leaves.inside)(name)
         case Neg(body):
-            return Row((MINUS, _held(body, 2, leaf, product)))
+            return Row((MINUS, _held(body, 2, leaves, product)))
         case Bin("+" | "-" as op, left, right):
-            return _joined(_held(left, 1, leaf, product), PLUS if op == "+" else MINUS, _held(right, 2, leaf, product))
+            first = _held(left, 1, leaves, product, alone=not isinstance(right, Ref))
+            return _joined(first, PLUS if op == "+" else MINUS, _held(right, 2, leaves, product))
         case Bin("*", left, right):
-            return _joined(_held(left, 2, leaf, product), product, _held(right, 2 if _is_product(right) else 3, leaf, product))
+            held = _held(right, 2 if _is_product(right) else 3, leaves, product)
+            return _joined(_held(left, 2, leaves, product), product, held)
         case Bin("/", left, right):
-            return Fraction(_set(left, leaf, product), _set(right, leaf, product))
+            return Fraction(_set(left, leaves, product, alone=True), _set(right, leaves, product, alone=True))
         case Bin(_, left, right):
-            return Power(_held(left, 5, leaf, product), _set(right, leaf, product))
+            return Power(_held(left, 5, leaves, product), _set(right, leaves, product, alone=True))
         case Fn(name, args):
-            return _set_call(name, [_set(arg, leaf, product) for arg in args])
+            inner = leaves.pure if name in _OF_NUMBERS else leaves
+            return _set_call(name, [_set(arg, inner, product, alone=True) for arg in args])
 
 
 def _is_product(tree: Tree) -> bool:
     return isinstance(tree, Bin) and tree.op == "/"
 
 
-def _held(tree: Tree, least: int, leaf: Leaf, product: Sign | None) -> MathNode:
-    node = _set(tree, leaf, product)
+def _held(tree: Tree, least: int, leaves: _Leaves, product: Sign | None, *, alone: bool = False) -> MathNode:
+    node = _set(tree, leaves, product, alone=alone)
     return node if precedence(tree) >= least or (isinstance(tree, Bin) and tree.op == "/") else Fenced(node)
 
 

@@ -21,13 +21,14 @@ from saltbridge.compose.printing import Printer
 from saltbridge.compose.question_graph import QuestionGraph
 from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import sentence, working
-from saltbridge.document import FigureSlot, Inline, Maths, NumberField, Part, Question, Spans, Variant
-from saltbridge.draw.drawer import Drawer
+from saltbridge.document import Block, FigureSlot, Inline, Maths, NumberField, Paragraph, Part, Question, Spans, Text, Variant
+from saltbridge.draw.drawer import Drawer, Find
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.misfits import with_unknown_names
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.planner import Step as PlanStep
+from saltbridge.graph.precision import measured
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import (
     BALANCE,
@@ -227,10 +228,17 @@ class _ShapeComposer:
         self.earlier.append((label, find.node))
         hints = (*self._own_hint(part), *self._hints(steps))
         return Part(
-            label, part.marks or sum(marks.values()), prose.blocks(part.ask, self.slots, drawn),
+            label, part.marks or sum(marks.values()), (*prose.blocks(part.ask, self.slots, drawn), *self._nearest_whole(find)),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text), hints,
             working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
         )  # fmt: skip
+
+    def _nearest_whole(self, find: Find) -> tuple[Block, ...]:
+        """What a whole number that comes from measured ones says of itself."""
+        drawn = self.drawn
+        if not find.asked.whole or measured(drawn.graph, drawn.cells, drawn.situation.given)[find.node].place is None:
+            return ()
+        return (Paragraph((Text(self.words("Give the nearest whole number.")),)),)
 
     def _name(self, node: str) -> str:
         quantity = self.printer.entry(node)

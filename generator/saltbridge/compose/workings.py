@@ -12,6 +12,8 @@ from saltbridge.graph.walk import WalkLine, WalkStep
 from saltbridge.words import Words, holes
 
 EQUALS = Sign("=", "equals")
+QUOTIENT = "quotient"
+"""The law whose concentrations and pressures are pure numbers: each is told relative to its standard."""
 
 
 def working(
@@ -21,7 +23,11 @@ def working(
     return tuple(
         Step(
             sentence(step.say, setter.slots, situation, words),
-            tuple(_line(line, place, setter) for place, line in enumerate(shown_lines(step, situation)) if line.kind != "choice"),
+            tuple(
+                _line(line, place, setter, pure=step.law == QUOTIENT)
+                for place, line in enumerate(shown_lines(step, situation))
+                if line.kind != "choice"
+            ),
             {place: count for (where, place), count in marks.items() if where == number},
         )
         for number, step in enumerate(steps)
@@ -61,7 +67,7 @@ def _plain(shown: object) -> Text:
     return shown if isinstance(shown, Text) else Text(getattr(shown, "plain", ""))
 
 
-def _line(line: WalkLine, place: int, setter: MathSetter) -> MathLine:
+def _line(line: WalkLine, place: int, setter: MathSetter, *, pure: bool) -> MathLine:
     first = place == 0
     match line.kind:
         case "reading" | "balance":
@@ -77,7 +83,9 @@ def _line(line: WalkLine, place: int, setter: MathSetter) -> MathLine:
             return _equation(setter.symbol(line.subject), setter.symbols(line.tree), setter.printer.words)
         case "substitution":
             assert line.tree is not None  # noqa: S101 - walk gives these lines a tree
-            return _equation(setter.symbol(line.node) if first else None, setter.numbers(line.tree), setter.printer.words)
+            return _equation(
+                setter.symbol(line.node) if first else None, setter.numbers(line.tree, pure=pure), setter.printer.words
+            )
         case _:
             return _equation(setter.symbol(line.node) if first else None, setter.result(line.node), setter.printer.words)
 

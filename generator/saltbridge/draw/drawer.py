@@ -36,6 +36,7 @@ MOST_TRIES = 200
 MOST_SHAPES = 256  # kept of one template
 LOGARITHMS = frozenset(f"lg{name}" for name in BY_LOGARITHM)
 ROLES = ("anode", "cathode")
+FAR_FROM_WHOLE = 0.2  # a measured whole number further off leaves it open which one is meant
 ROUNDS_AWAY = "comes out otherwise from the lines as written"
 
 
@@ -172,10 +173,10 @@ class Drawer:
 
     def _asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
         log = quantity.symbol in BY_LOGARITHM
+        if quantity.whole:
+            return Asked(decimals=0, whole=True)
         if part.decimals is not None or part.figures is not None:
             return Asked(part.figures, part.decimals, log)
-        if quantity.whole:
-            return Asked(decimals=0)
         if unit == "V":
             return Asked(decimals=self._volt_decimals)
         return Asked(decimals=1) if quantity.symbol in LOGARITHMS else Asked(figures=2 if log else 3, log=log)
@@ -316,6 +317,8 @@ class Drawer:
         for node, each in drawn.outcomes.items():
             if each.right.width > WIDEST:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
+            if each.asked.whole and abs(each.exact - float(each.right.printed)) > FAR_FROM_WHOLE:
+                yield Reason(f"{node} not near a whole number", "parts", line)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
         written = [

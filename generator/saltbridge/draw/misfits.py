@@ -43,7 +43,13 @@ def _of_find(template: Template, key: str, part: FindPart, catalogue: Catalogue)
         hint = nearest(part.find, catalogue.quantities)
         expected = "a quantity such as E0_cell"
         yield template.fault(f"{key}.find", "unknown-quantity", expected=expected, found=f"`{part.find}`", hint=hint)
-    elif part.unit is not None and part.unit != quantity.unit:
+        return
+    for name, value in (("figures", part.figures), ("decimals", part.decimals)):
+        if quantity.whole and value not in {None, 0 if name == "decimals" else None}:
+            hint = f"Leave out `{name}`; the question then asks for the nearest whole number."
+            expected = f"no {name}: {part.find} is a whole number"
+            yield template.fault(f"{key}.{name}", "whole-number", expected=expected, found=str(value), hint=hint)
+    if part.unit is not None and part.unit != quantity.unit:
         try:
             refuse_unit(quantity, part.unit)
         except Faulty as error:

@@ -54,11 +54,15 @@ class Route:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """How an answer is to be given: so many ``figures`` or ``decimals``; ``log``: judged by its common logarithm."""
+    """How an answer is to be given: so many ``figures`` or ``decimals``; ``log``: judged by its common logarithm.
+
+    ``whole``: it is a whole number by its nature, measured or counted.
+    """
 
     figures: int | None = None
     decimals: int | None = None
     log: bool = False
+    whole: bool = False
 
     def printed(self, value: float) -> Decimal:
         """The value as it is to be printed."""

@@ -149,9 +149,11 @@ def _of_conversion(decimals: int, factor: Decimal, offset: Decimal) -> int | Non
 def _rounded(node: str, value: float, asked: Asked | None, sheet: _Sheet, guard: int) -> Decimal:
     if asked is not None:
         return _ended(value, _with_guard(asked, guard).printed(value), asked.printed(value))
-    if node in sheet.exact:
-        return to_decimals(value, sheet.exact[node])
     count = sheet.deserved(node)
+    if node in sheet.exact:
+        exact = to_decimals(value, sheet.exact[node])
+        if count is None or not exact or exact.adjusted() - int(exact.as_tuple().exponent) < max(LEAST, count) + guard:
+            return exact
     if count is None:
         return Decimal(round(value)) if value == round(value) else _ended(value, to_figures(value, _EXACT), to_figures(value, 1))
     return _ended(value, to_figures(value, max(LEAST, count) + guard), to_figures(value, count))

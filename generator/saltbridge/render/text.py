@@ -80,7 +80,7 @@ def _maths(node: doc.MathNode, slots: Slots) -> tuple[str, int]:
         case doc.Sign(text):
             return _spaced(text), _TIGHT
         case doc.Fraction(top, bottom):
-            return f"{_within(top, slots, 2)}/{_within(bottom, slots, _TIGHT)}", 2
+            return f"{_within(top, slots, 2)}/{_unsigned(_within(bottom, slots, _TIGHT))}", 2
         case doc.Power(base, exponent):
             return _within(base, slots, _TIGHT) + _level("sup", math_text(exponent, slots).strip()), _TIGHT
         case doc.Fenced(body):
@@ -95,6 +95,11 @@ def _maths(node: doc.MathNode, slots: Slots) -> tuple[str, int]:
             return _inscription(node), _binding(node)
         case doc.Slot(index):
             return _slot(slots[index], slots)
+
+
+def _unsigned(text: str) -> str:
+    """A number below a line that is written with a stroke takes brackets round its sign."""
+    return f"({text})" if text[:1] in {"+", "−"} else text
 
 
 def _symbol(symbol: doc.Symbol) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from saltbridge.algebra.expression import Bin, Num, Ref, Tree
 from saltbridge.catalogue.catalogue import Catalogue
@@ -15,7 +16,7 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Situation, given_name, instance
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.transfer import Ways
-from saltbridge.sigfigs import decimals_of, figures_of, number_words, print_number
+from saltbridge.sigfigs import decimals_of, figures_of, number_words, print_number, to_decimals
 from saltbridge.tables import Sheet, temperature_coefficient
 from saltbridge.tables.reactions import Reaction, formation_energies
 from saltbridge.units import Quantity, quantity_inscription, unit_inscription
@@ -40,10 +41,14 @@ def add_signs(situation: Situation) -> None:
     ]
 
 
-def add_figures(situation: Situation, catalogue: Catalogue, printed: str, form: str) -> None:
-    """How many figures K may have where E° is told as ``printed`` (V), good to half of its last place."""
-    half_place = f"0.{'0' * decimals_of(printed)}5"
-    add_given(situation, catalogue, "u_E", half_place, "V")
+def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: str, form: str) -> None:
+    """How many figures K may have where E° is the difference of two printed potentials (V), each good to half its last place.
+
+    Both uncertainties count, at worst they add up; the potential with fewer decimals decides how E° is printed.
+    """
+    halves = sum(Decimal(5).scaleb(-1 - decimals_of(each)) for each in (upper, lower))
+    add_given(situation, catalogue, "u_E", f"{Decimal(halves).normalize():f}", "V")
+    printed = str(to_decimals(Decimal(upper) - Decimal(lower), min(decimals_of(upper), decimals_of(lower))))
     situation.given["figures_told"] = Given(float(figures_of(printed)), "", str(figures_of(printed)))
     relation = catalogue.relations["uncertainty-of-lgk"]
     situation.laws.append(instance(relation, form=form, other_forms=bool(form)))

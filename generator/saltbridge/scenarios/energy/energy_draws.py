@@ -21,7 +21,6 @@ from saltbridge.scenarios.energy.energy_models import PARTNERS, ConstantScenario
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.scenarios.situations import add_given, is_25
 from saltbridge.scenarios.transfer import Ways
-from saltbridge.sigfigs import decimals_of
 from saltbridge.tables import SheetRow, metals
 from saltbridge.tables.reactions import reactions
 from saltbridge.words import of_bank as words_of
@@ -46,9 +45,7 @@ def energy_scene(body: EnergyScenario, source: Source, means: Means, catalogue: 
         _add_anode(situation, body, source, means, catalogue)
     add_signs(situation)
     upper, lower = (rows[situation.words[f"{role}.side"]] for role in ("cathode", "anode"))
-    places = max(decimals_of(upper.E0), decimals_of(lower.E0))
-    volts = f"{float(upper.E0) - float(lower.E0):.{places}f}"
-    add_figures(situation, catalogue, volts, "lg" if means.settings.nernst == "lg" and mild else "")
+    add_figures(situation, catalogue, upper.E0, lower.E0, "lg" if means.settings.nernst == "lg" and mild else "")
     return scene
 
 
