@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -9,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from paper_specimen import galvanic_question, galvanic_variant, nernst_steps, potential_steps, specimen_paper
 
-from saltbridge.document import Figure, Inscription, Piece
+from saltbridge.document import Emphasis, Figure, Inscription, Link, Paragraph, Piece, Strong, Text
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Encoder, clean, drawing_size
 from saltbridge.render.paper_parts import QuestionEncoder
-from saltbridge.render.paper_room import PITCH, characters, keeping, room, storeys, working_room
+from saltbridge.render.paper_room import PITCH, _block, characters, keeping, part_height, room, storeys, working_room
 from saltbridge.render.sheet_data import spread
 from saltbridge.words import catalogue
 
@@ -107,3 +108,22 @@ def test_an_accepted_range_of_powers_is_printed_in_full():
     question, variant = specimen_paper().questions[2]
     judged = variant.__class__(1, 0, (), (), ({"lo": "1.5e-3", "hi": "2.5e+3", "signed": False}, {}))
     assert _question(question, judged)["parts"][0]["accepted"][0] == "accept 1.5 × 10^−3 to 2.5 × 10^3"
+
+
+TAGS = ("q", "w", "a", "f", "s", "fn", "p", "b", "i", "r", "u", "d", "=", "o", "v", "(", "t", "n", "ol", "grid", "fig", "caution")
+
+
+@pytest.mark.parametrize("letter", TAGS)
+def test_a_text_that_looks_like_a_tag_is_a_text(letter):
+    """A letter in italics, a bold one, an option: as wide as any other of its length, and one line high."""
+    for span in (Text(letter), Emphasis((Text(letter),)), Strong((Text(letter),)), Link("https://a.example", (Text(letter),))):
+        blocks = Encoder(None, _no_drawing).blocks((Paragraph((span,)),))
+        other = Encoder(None, _no_drawing).blocks((Paragraph((_like(span, "x" * len(letter)),)),))
+        assert _block(blocks[0]) == _block(other[0])
+    part = {"field": {"options": [[letter]]}, "body": [], "room": 0}
+    assert part_height(part) == part_height({**part, "field": {"options": [["x" * len(letter)]]}})
+
+
+def _like(span, words):
+    """The same span about another text."""
+    return replace(span, text=words) if isinstance(span, Text) else replace(span, spans=(Text(words),))

@@ -8,8 +8,10 @@ All heights are in millimetres; character counts hold for 11 pt (9.5 pt in a wor
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
+
+from saltbridge.render.paper_data import Node
 
 PITCH = 8.5
 """Distance of two answer lines; the layout gets it from here."""
@@ -27,44 +29,61 @@ HEAD = 40.0
 """Height of a paper's head with a short lead."""
 
 
-def characters(node: Any) -> int:
+def characters(node: Node) -> int:
     """Characters that stand beside one another in a node; a fraction counts as its wider half."""
     if isinstance(node, str):
         return len(node)
-    if not isinstance(node, list) or not node:
-        return 0
-    if not isinstance(node[0], str) or node[0] not in _WIDTHS:
-        return sum(characters(child) for child in node)
-    return int(_WIDTHS[node[0]](node))
+    own, inner = _OWN[node[0]](node), [characters(each) for each in _INNER.get(node[0], _nothing)(node)]
+    return own + (max(inner) if node[0] == "f" else sum(inner))
 
 
-_WIDTHS: Mapping[str, Any] = {
-    **dict.fromkeys(("q", "w"), lambda node: characters(node[2])),
-    "a": lambda node: characters(node[2]) + len(node[1]),
-    "f": lambda node: max(characters(node[1]), characters(node[2])) + 1,
-    "s": lambda node: len(node[1]) + characters(node[4]),
-    "fn": lambda node: len(node[1]) + 1 + characters(node[2]),
-    "p": lambda node: characters(node[1]),
-    **dict.fromkeys(("b", "i", "r", "u", "d", "=", "o", "v"), lambda node: characters(node[1]) + 1),
-    "(": lambda node: characters(node[1]) + 2,
-    "t": lambda node: characters(node[1]) + characters(node[2]),
-    "n": len,
-}
-
-
-def storeys(node: Any) -> int:
+def storeys(node: Node) -> int:
     """Lines of print one above another: 1 for plain text, 2 for a fraction, 3 for a fraction within one."""
-    if not isinstance(node, list):
+    if isinstance(node, str):
         return 1
-    tallest = max((storeys(child) for child in node), default=1)
-    return tallest + 1 if node and node[0] == "f" else tallest
+    return _tallest(_INNER.get(node[0], _nothing)(node)) + (node[0] == "f")
+
+
+def _length(run: Sequence[Node]) -> int:
+    """Characters of a run of nodes. A run is never taken for a node: its first text may be a tag's letter, as in *t* or **p**."""
+    return sum(map(characters, run))
+
+
+def _tallest(run: Sequence[Node]) -> int:
+    """Lines of print of the tallest node of a run."""
+    return max(map(storeys, run), default=1)
+
+
+def _nothing(_node: Node) -> Sequence[Node]:
+    """The nodes inside one that holds a text only."""
+    return ()
+
+
+_OWN: Mapping[str, Callable[[Node], int]] = {
+    **dict.fromkeys(("q", "w", "t"), lambda _: 0),
+    **dict.fromkeys(("b", "i", "r", "v", "f", "n"), lambda _: 1),
+    **dict.fromkeys(("a", "s"), lambda node: len(node[1])),
+    **dict.fromkeys(("u", "d", "=", "o", "fn"), lambda node: len(node[1]) + 1),
+    "(": lambda _: 2,
+}
+"""Characters of a node besides those of the nodes inside it, by its tag."""
+
+_INNER: Mapping[str, Callable[[Node], Sequence[Node]]] = {
+    **dict.fromkeys(("q", "w", "fn"), lambda node: node[2:3]),
+    "a": lambda node: node[2],
+    **dict.fromkeys(("b", "i", "r"), lambda node: node[1]),
+    **dict.fromkeys(("v", "("), lambda node: node[1:2]),
+    **dict.fromkeys(("f", "t"), lambda node: node[1:3]),
+    "s": lambda node: node[4:5],
+}
+"""The nodes inside a node, by its tag; ``paper_data`` writes them."""
 
 
 def working_room(steps: Iterable[Mapping[str, Any]]) -> float:
     """Height of a working set in two columns."""
     steps = list(steps)
     formulas = [line for step in steps for line in step["lines"] if "right" in line]
-    left = max((characters(line["left"]) for line in formulas), default=0)
+    left = max((characters(line["left"] or "") for line in formulas), default=0)
     if not steps:
         return 0.0
     return 2 + sum(max(_wrapped(step["say"], _SENTENCE) * 4.1 + 2.1, _lines(step["lines"], left)) for step in steps)
@@ -76,13 +95,13 @@ def _lines(lines: Iterable[Mapping[str, Any]], left: int) -> float:
 
 def _line(line: Mapping[str, Any], left: int) -> float:
     if "right" not in line:
-        return _wrapped(line["spans"], _LINE) * 4.1 * storeys(line["spans"]) + 2.1
+        return _wrapped(line["spans"], _LINE) * 4.1 * _tallest(line["spans"]) + 2.1
     rows = math.ceil((left + 3 + characters(line["right"])) / _LINE)
-    return rows * 3.8 * max(storeys(line["left"]), storeys(line["right"])) + 2.1
+    return rows * 3.8 * max(storeys(line["left"] or ""), storeys(line["right"])) + 2.1
 
 
-def _wrapped(spans: Any, measure: int) -> int:
-    return max(1, math.ceil(characters(spans) / measure)) if spans else 0
+def _wrapped(run: Sequence[Node], measure: int) -> int:
+    return max(1, math.ceil(_length(run) / measure)) if run else 0
 
 
 def room(wanted: int, working: Iterable[Mapping[str, Any]], *, ruled: bool) -> float:
@@ -129,11 +148,11 @@ def _blocks(blocks: Iterable[Any]) -> float:
 def _block(block: Any) -> float:
     match block:
         case ["p", spans]:
-            return 5.5 * max(1, _wrapped(spans, _TEXT)) * storeys(spans) + 2
+            return 5.5 * max(1, _wrapped(spans, _TEXT)) * _tallest(spans) + 2
         case ["ol" | "ul", items]:
             return sum(_blocks(item) for item in items)
         case ["grid", _, _, rows, *_]:
-            return 18 + 8.0 * sum(max((storeys(cell) for cell in row), default=1) for row in rows)
+            return 18 + 8.0 * sum(max(map(_tallest, row), default=1) for row in rows)
         case ["caution", blocks]:
             return 6 + _blocks(blocks)
         case ["fig", _, _, caption, _, height]:
