@@ -22,7 +22,7 @@ from saltbridge.deliver.papers import paper_code, paper_letters, set_papers
 from saltbridge.deliver.proof.locate_fault import placed
 from saltbridge.deliver.proof.signoff import unsigned
 from saltbridge.deliver.site import site_into
-from saltbridge.deliver.writing import claim, refuse, replacing
+from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
 from saltbridge.draw.allocate import practice_seed
 from saltbridge.faults import Fault, FaultList, Faulty
@@ -34,6 +34,7 @@ from saltbridge.render.typst import PaperWriter
 from saltbridge.words import Words
 from saltbridge.words import of_bank as words_of
 
+SITE, TEACHER = PARTS = ("site", "teacher")
 VARIANTS = 30
 PARALLEL_PAPERS = 4
 PAPER_MARKS = 30
@@ -75,8 +76,8 @@ def publish(
     ``bank`` is the shipped one where ``None``. ``executor`` spreads templates over workers (own processes without it). Raises
     ``Faulty`` with all faults of the bank, those of its files and those that only draws show, and then writes nothing.
     """
-    for folder in (to, to / "site", to / "teacher"):
-        refuse(folder)
+    to = named(to)
+    refuse(to, PARTS)
     tell("Reading the bank")
     folder, run = (bank or shipped("question_templates")).absolute(), f"{os.getpid()} {time.monotonic_ns()}"
     read, unread = _bank(folder, run)
@@ -90,11 +91,10 @@ def publish(
     set_ = set_papers(papers, sheet_page(read.sheet, printer), PaperWriter(read.settings, printer.words))
     tell("Writing the folder")
     written = _site(read, [each for each in made if each.entry])
-    claim(to)
-    with replacing(to / "teacher") as teacher, replacing(to / "site") as site:
-        site_into(site, written)
-        set_.into(teacher)
-    return Published(to / "site", to / "teacher", len(written), len(papers), (*read.warnings, *set_.notes))
+    with replacing(to, PARTS) as staging:
+        site_into(staging / SITE, written)
+        set_.into(staging / TEACHER)
+    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *set_.notes))
 
 
 # ------------------------------------------------------------------ site

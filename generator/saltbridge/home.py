@@ -5,6 +5,9 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+MARKER = ".saltbridge"
+"""The file that says that a folder was written by saltbridge; such a folder holds no questions."""
+
 _PACKAGE = Path(__file__).resolve().parent
 
 

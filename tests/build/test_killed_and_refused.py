@@ -13,6 +13,7 @@ import pytest
 from publishing import HERE, contents, publish_apart, start
 
 from saltbridge.build import publish
+from saltbridge.deliver.writing import finish
 from saltbridge.faults import Faulty
 
 BANK = HERE / "bank"
@@ -37,11 +38,10 @@ def _seconds(room: Path) -> float:
     return time.monotonic() - before
 
 
-def test_killed_at_any_moment_each_folder_is_old_or_new_and_whole_and_the_next_run_finishes(published: Path, tmp_path: Path):
-    """Twelve moments drawn over the run, most of them near its end, where the folders are swapped."""
-    old = {part: contents(published / "old" / part) for part in ("site", "teacher")}
-    new = {part: contents(published / "new" / part) for part in ("site", "teacher")}
-    assert old["site"] != new["site"]
+def test_killed_at_any_moment_the_folder_is_old_or_new_and_whole_and_the_next_run_finishes(published: Path, tmp_path: Path):
+    """Twelve moments drawn over the run, most near its end: never a new site beside old memoranda."""
+    old, new = contents(published / "old"), contents(published / "new")
+    assert all(old[name] != new[name] for name in ("site/index.html", "teacher/memoranda/SAMPLE-A-4.pdf"))
     takes = _seconds(published)
     draws = random.Random(17)  # noqa: S311 - moments to be killed at, not a secret
     moments = [
@@ -54,24 +54,34 @@ def test_killed_at_any_moment_each_folder_is_old_or_new_and_whole_and_the_next_r
         time.sleep(moment)
         os.killpg(running.pid, signal.SIGKILL)
         running.communicate()
-        for part in ("site", "teacher"):
-            left = contents(out / part)
-            finished_by_a_note = not left and (out / f".{part}.note").exists()
-            assert finished_by_a_note or left in (old[part], new[part]), f"{part}, killed after {moment:.2f} s"
+        left = contents(out)
+        finished_by_a_note = not left and (tmp_path / ".out.note").exists()
+        assert finished_by_a_note or left in (old, new), f"killed after {moment:.2f} s"
     assert publish_apart(published / "bank", out) == ""
-    assert contents(out) == contents(published / "new")
+    assert contents(out) == new
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["out"]
 
 
 def test_killed_in_a_first_run_the_next_one_finishes(published: Path, tmp_path: Path):
     out = tmp_path / "out"
     running = start(BANK, out)
     deadline = time.monotonic() + 60
-    while not (out / ".teacher.building").exists() and time.monotonic() < deadline and running.poll() is None:
+    while not (tmp_path / ".out.building").exists() and time.monotonic() < deadline and running.poll() is None:
         time.sleep(0.001)
     os.killpg(running.pid, signal.SIGKILL)
     running.communicate()
     assert publish_apart(BANK, out) == ""
     assert contents(out) == contents(published / "old")
+
+
+def test_a_note_of_a_killed_run_exchanges_site_and_papers_together(published: Path, tmp_path: Path):
+    """Killed right after its note: the old folder is there whole, and the next run begins by putting the new one there."""
+    out = tmp_path / "out"
+    shutil.copytree(published / "old", out)
+    shutil.copytree(published / "new", tmp_path / ".out.building")
+    (tmp_path / ".out.note").write_text("noted", "utf-8")
+    finish(out)
+    assert contents(out) == contents(published / "new")
 
 
 # ------------------------------------------------------------------ refused

@@ -12,8 +12,10 @@ from pathlib import Path
 import pytest
 
 from saltbridge.deliver import writing
-from saltbridge.deliver.writing import MARKER, finish, replacing
+from saltbridge.deliver.ordinary_files import write_new
+from saltbridge.deliver.writing import finish, replacing
 from saltbridge.faults import Faulty
+from saltbridge.home import MARKER
 
 OLD, NEW = {"a.txt": "old", "sub/b.txt": "old"}, {"a.txt": "new", "c.txt": "new"}
 
@@ -22,7 +24,7 @@ def write(folder: Path, files) -> None:
     with replacing(folder) as staging:
         for name, words in files.items():
             (staging / name).parent.mkdir(parents=True, exist_ok=True)
-            (staging / name).write_text(words)
+            write_new(staging / name, words.encode())
 
 
 def read(folder: Path):
@@ -117,9 +119,8 @@ class Died(BaseException):
 
 STEPS = {
     "mkdir": (Path, "mkdir"),
-    "write": (Path, "write_text"),
+    "write": (writing, "write_new"),
     "rename": (Path, "rename"),
-    "replace": (Path, "replace"),
     "unlink": (Path, "unlink"),
     "rmtree": (shutil, "rmtree"),
 }
@@ -241,4 +242,4 @@ def test_files_reach_the_disk_before_the_note_is_written(tmp_path, monkeypatch):
     monkeypatch.setattr(writing, "_settle_file", lambda path: events.append(path.name))
     write(tmp_path / "out", NEW)
     assert set(events[:-1]) == {"a.txt", "c.txt", MARKER}
-    assert events[-1] == ".out.note.draft"
+    assert events[-1] == ".out.note"

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from saltbridge import document as doc
+from saltbridge.deliver.ordinary_files import write_new
 from saltbridge.deliver.writing import replacing
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.records import Settings
@@ -97,7 +98,7 @@ class PaperSet:
         """Write them into a folder that is being built."""
         for place, pdf in self.made:
             (staging / place).parent.mkdir(exist_ok=True)
-            (staging / place).write_bytes(pdf)
+            write_new(staging / place, pdf)
         return Written(tuple(place for place, _ in self.made), self.notes)
 
 

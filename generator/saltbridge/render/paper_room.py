@@ -41,7 +41,7 @@ def storeys(node: Node) -> int:
     """Lines of print one above another: 1 for plain text, 2 for a fraction, 3 for a fraction within one."""
     if isinstance(node, str):
         return 1
-    return _tallest(_INNER.get(node[0], _nothing)(node)) + (node[0] == "f")
+    return _tallest(_INNER.get(node[0], _nothing)(node)) + int(node[0] == "f")
 
 
 def _length(run: Sequence[Node]) -> int:

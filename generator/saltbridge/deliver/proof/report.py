@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from saltbridge import __version__
+from saltbridge.deliver.ordinary_files import head_of, replace_file
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding
 from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, marks_of
 from saltbridge.deliver.proof.static_checks import LEVELS
@@ -16,19 +17,17 @@ from saltbridge.render.proof_page import FindingView, OutcomeView, ProofView, Sa
 from saltbridge.words import Words
 from saltbridge.words import catalogue as words_of
 
-_OURS = 'content="saltbridge proof"'
-_HEAD = 4096  # characters at the start of a file in which our mark would stand
+_OURS = b'content="saltbridge proof"'
 
 
 def write_report(path: Path, proof: Proof) -> None:
-    """Write the page. Raises ``Faulty`` (``file-not-ours``) where another file stands there."""
-    if path.is_dir() or (path.exists() and _OURS not in path.read_text(encoding="utf-8", errors="replace")[:_HEAD]):
+    """Write the page. Raises ``Faulty`` (``file-not-ours``, ``not-a-file``) where another file, a link or a device stands there."""
+    head = head_of(path)
+    if head is not None and _OURS not in head:
         hint = "Name a new file with --to."
         raise fault("file-not-ours", expected="a new file, or a report that saltbridge wrote", found=str(path), hint=hint)
     path.parent.mkdir(parents=True, exist_ok=True)
-    draft = path.with_name(f".{path.name}.draft")
-    draft.write_text(report_html(proof), encoding="utf-8", newline="\n")
-    draft.replace(path)
+    replace_file(path, report_html(proof))
 
 
 def report_html(proof: Proof) -> str:

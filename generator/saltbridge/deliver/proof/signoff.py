@@ -27,6 +27,7 @@ from typing import Literal
 from saltbridge.bank.bank import SIGNED_FILE, Bank
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.deliver.ordinary_files import replace_file
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.content import DIGITS, PARTS, content_of
 from saltbridge.faults import Fault, FaultList, Faulty, fault
@@ -64,10 +65,10 @@ class Standing:
 def signatures(bank: Bank) -> dict[str, Signature]:
     """The sign-offs by template; none where there is no file. Raises ``Faulty`` with every fault of the file."""
     path = bank.folder / SIGNED_FILE
-    if not path.exists():
-        return {}
     if path.is_symlink():
         raise Faulty([fault("link", expected="a file of the bank", found="a link").faults[0].at(file=SIGNED_FILE)])
+    if not path.exists():
+        return {}
     faults = FaultList()
     found: dict[str, Signature] = {}
     for entry in read_yaml(path, SIGNED_FILE).entries:
@@ -223,10 +224,7 @@ def withdraw(bank: Bank, template: Template, on: date) -> Signature:
 
 def write(bank: Bank, known: Mapping[str, Signature]) -> None:
     """Write the file anew, by template; it is replaced in one step."""
-    path = bank.folder / SIGNED_FILE
-    draft = path.with_name(f".{SIGNED_FILE}.draft")
-    draft.write_text(_HEAD + "".join(_entry(name, known[name]) for name in sorted(known)), encoding="utf-8", newline="\n")
-    draft.replace(path)
+    replace_file(bank.folder / SIGNED_FILE, _HEAD + "".join(_entry(name, known[name]) for name in sorted(known)))
 
 
 def _entry(name: str, signature: Signature) -> str:
