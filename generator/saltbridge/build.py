@@ -12,6 +12,7 @@ from pathlib import Path
 
 from saltbridge import __version__
 from saltbridge.answers.sentences import page_sentences
+from saltbridge.answers.unit_words import unit_table
 from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import catalogue
@@ -171,6 +172,7 @@ def _frame(bank: Bank) -> pages.Frame:
     return pages.Frame(
         title=bank.settings.title, bank_id=bank.id, sentences=page_sentences(words), language=bank.settings.language,
         provenance=provenance(bank), licence=bank.licence, standard_sign=bank.settings.standard_sign,
+        units=unit_table(words),
     )  # fmt: skip
 
 

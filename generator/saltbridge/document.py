@@ -203,10 +203,7 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A drawing made from a named SVG template of the site folder.
-
-    ``labels`` are texts by place, ``numbers`` positions, ``flags`` what is drawn. ``spoken`` describes all of it.
-    """
+    """A drawing from a named SVG template: ``labels`` by place, positions as ``numbers``, ``flags`` for what is drawn; all ``spoken``."""
 
     name: str
     labels: Mapping[str, Inscription | str]
@@ -247,11 +244,12 @@ Block = Paragraph | Items | Grid | Figure | FigureSlot | Caution
 
 @dataclass(frozen=True, slots=True)
 class NumberField:
-    """A number with its unit. ``symbol`` and ``unit`` stand beside the box; ``label`` is read aloud."""
+    """A number with its unit. ``symbol``, ``unit`` and how exactly it is ``wanted`` stand at the box; ``label`` is read aloud."""
 
     symbol: Maths | None
     unit: Inscription | None
     label: str
+    wanted: str = ""
 
 
 @dataclass(frozen=True, slots=True)

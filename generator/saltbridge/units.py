@@ -16,7 +16,7 @@ from saltbridge.faults import fault
 from saltbridge.tables.unit_rows import unit_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from pint import UnitRegistry
 
@@ -212,6 +212,15 @@ def _in_base(factors: Factors) -> tuple[Decimal, str]:
 
 def _dimension(factors: Factors) -> str:
     return _in_base(factors)[1]
+
+
+def in_base(unit: str) -> tuple[Decimal, Mapping[str, int]]:
+    """Size of a unit in base units, and the powers of those by symbol (g, m, s, A, K, mol); raises Faulty for an unknown unit."""
+    quantity = _registry().Quantity(Decimal(1), "dimensionless")
+    for symbol, power in parse_unit(unit):
+        quantity *= _registry().Quantity(Decimal(1), _inner(symbol)) ** power
+    base = quantity.to_base_units()
+    return Decimal(base.magnitude), {name: int(str(power)) for name, power in sorted(base.unit_items())}
 
 
 def same_dimension(one: str, other: str) -> bool:

@@ -13,8 +13,8 @@
     "Rh Pd Ag Cd In Sn Sb Te I Xe Cs Ba La Ce Pr Nd Pm Sm Eu Gd Tb Dy Ho Er Tm Yb Lu Hf Ta W Re Os Ir Pt Au Hg Tl Pb Bi Po At " +
     "Rn Fr Ra Ac Th Pa U Np Pu Am Cm Bk Cf Es Fm Md No Lr Rf Db Sg Bh Hs Mt Ds Rg Cn Nh Fl Mc Lv Ts Og").split(" "));
 
-  const SPACES = /[ \t\r\n\u00a0\u2007\u2009\u202f]+/g;
-  const KNOWN = /^[ -~·•∙⋅→⟶⇌⇄\u2212–⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*$/;
+  const { cleaned } = globalThis.saltbridgeNumbers;
+  const KNOWN = /^[ -~·•∙⋅→⟶⇌⇄⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*$/;
   const ARROW = / *(?:<=>|<->|->|→|⟶|⇌|⇄|=) */;
   const PLUS = / +\+ +/;
   const TERM = /^([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?$/;
@@ -168,15 +168,13 @@
     return fitting.length === 1 ? count + fitting[0] + (phase || "") : term;
   }
 
-  const clean = (text) => text.replace(SPACES, " ").replace(/^ +| +$/g, "");
-
   /** Read a typed equation: {sides} or {why, readings}; `known` are equations whose species help to read Zn2+. */
   function read(typed, known = []) {
     if (typeof typed === "string" && Array.from(typed).length > LONGEST) return { why: "too-long", readings: [] };
-    const text = typeof typed === "string" ? clean(typed) : "";
+    const text = typeof typed === "string" ? cleaned(typed) : "";
     if (text === "") return { why: "empty", readings: [] };
     if (!KNOWN.test(text)) return { why: "species", readings: [] };
-    const sides = text.replace(/[\u2212–]/g, "-").split(ARROW);
+    const sides = text.split(ARROW);
     if (sides.length !== 2 || sides.includes("")) return { why: "arrow", readings: [] };
     const species = new Set(known.flatMap((equation) => readStrict(equation).flat().map((term) => term.species.contents)));
     const found = [];

@@ -1,9 +1,10 @@
-// Reads typed numbers and units, and rounds on digit strings; twin of generator/saltbridge/answers/numbers.py, where a table
-// documents every form. Pure: no page, no storage, no sentence. Loaded before answers.js.
-// Public: saltbridgeNumbers = { readNumber, twelve, rounded, sizeOf, findFactor }
+// Reads typed numbers, and rounds on digit strings; twin of generator/saltbridge/answers/numbers.py, where a table
+// documents every form. Pure: no page, no storage, no sentence. Loaded after units.js.
+// Public: saltbridgeNumbers = { readNumber, cleaned, twelve, rounded, sizeOf }
 (() => {
   "use strict";
 
+  const { twelve, atoms } = globalThis.saltbridgeUnits;
   const LONGEST = 80;
   const MINUS = "\u2212";
   const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻";
@@ -11,9 +12,6 @@
   const lowerRaised = (text) => Array.from(text, (c) => LEVEL[RAISED.indexOf(c)] ?? c).join("");
 
   // ------------------------------------------------------------ rounding
-
-  /** Twelve significant digits, ties away from zero: what binary fractions add is gone before anything is compared. */
-  const twelve = (value) => Number(value.toPrecision(12));
 
   /** The power of ten of the first of twelve digits. */
   const sizeOf = (value) => Number(value.toExponential(11).split("e")[1]);
@@ -31,47 +29,15 @@
     return Math.sign(value) * Number(`${whole}e${last}`);
   }
 
-  // ------------------------------------------------------------ units
-
-  const SPELLINGS = { "µ": "u", "μ": "u", "Ω": "ohm", "\u2126": "ohm", "℃": "°C", "·": " ", "⋅": " ", "∙": " ", "•": " ", "*": " " };
-  const SAME = { l: "L", ml: "mL", sec: "s", hr: "h", yr: "y" };
-  const ATOM = /^([A-Za-z°%]+)(?:\^?(-?[1-9]))?$/;
-
-  /** The symbols with their powers in alphabetical order, "J:1 K:-1 mol:-1"; null for a text that can't be a unit. */
-  function unitKey(text) {
-    const plain = lowerRaised(Array.from(text, (c) => SPELLINGS[c] ?? c).join(""));
-    const [over, ...rest] = plain.split("/");
-    const under = rest.join("/").replace(/^ +| +$/g, "");
-    if (rest.length > 1 || (rest.length === 1 && under === "")) return null;
-    const below = under.startsWith("(") && under.endsWith(")") ? under.slice(1, -1) : under;
-    const powers = new Map();
-    for (const [side, sign] of [[over, 1], [below, -1]]) {
-      for (const word of side.split(" ").filter(Boolean)) {
-        const atom = ATOM.exec(word);
-        if (!atom) return null;
-        const symbol = Object.prototype.hasOwnProperty.call(SAME, atom[1]) ? SAME[atom[1]] : atom[1];
-        powers.set(symbol, (powers.get(symbol) || 0) + sign * Number(atom[2] || "1"));
-      }
-    }
-    const kept = [...powers].filter(([, power]) => power !== 0).map(([symbol, power]) => `${symbol}:${power}`);
-    return kept.sort().join(" ") || null;
-  }
-
-  /** {factor, exactCase} of a typed unit in a key's table; null where it is not there or its case leaves a doubt. */
-  function findFactor(typed, units) {
-    const wanted = unitKey(typed);
-    const table = new Map(Object.entries(units).map(([unit, factor]) => [unitKey(unit), factor]));
-    if (table.has(wanted)) return { factor: Number(table.get(wanted)), exactCase: true };
-    const alike = [...table].filter(([key]) => key && wanted && key.toLowerCase() === wanted.toLowerCase());
-    return alike.length === 1 ? { factor: Number(alike[0][1]), exactCase: false } : null;
-  }
-
   // ------------------------------------------------------------ reading
 
+  const UNSEEN = /[\u200b\u200c\u200d\u2060\ufeff]/g;
   const SPACES = /[ \t\r\n\u00a0\u2007\u2009\u202f]+/g;
-  const KNOWN = /^[ -~\u2212\u2010\u2011\u2013×·⋅∙•µμΩ\u2126°℃⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻]*$/;
+  const DASHES = /[\u2212\u2010-\u2015\ufe58\ufe63\uff0d]/g;
+  const KNOWN = /^[ -~×·⋅∙•µμΩ\u2126°℃ℓ⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻]*$/;
+  const NAME = /^(?:[A-Za-zΔνη][^=≈]{0,30})?[=≈] ?/;
   const POWER =
-    "(?:(\\^|\\*\\*)? ?(\\()? ?([+-]?) ?([0-9]{1,3}) ?(\\))?|([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,3}))(?![0-9.,⁰¹²³⁴⁵⁶⁷⁸⁹])";
+    "(?:(\\^|\\*\\*)? ?([({])? ?([+-]?) ?([0-9]{1,3}) ?([)}])?|([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,3}))(?![0-9.,⁰¹²³⁴⁵⁶⁷⁸⁹])";
   const FRACTION = /^([+-]?) ?([0-9]{1,6}) ?\/ ?([0-9]{1,6})(?![0-9.,])(.*)$/;
   const ALONE = new RegExp("^([+-]?) ?10(?=\\^|\\*\\*|[⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹])" + POWER + "(.*)$");
   const PLAIN = /^([+-]?) ?([0-9.,](?:[0-9., ]*[0-9.,])?)(.*)$/;
@@ -79,6 +45,9 @@
   const TIMES = new RegExp("^ ?[xX×*·⋅∙•] ?10 ?" + POWER + "(.*)$");
   const WHOLE_GROUPS = /^[0-9]{1,3}( [0-9]{3})+$/;
   const DECIMAL_GROUPS = /^[0-9]{3}( [0-9]{3})*( [0-9]{1,3})?$/;
+  const [HOURS, MINUTES, SECONDS] = ["(?:h|hrs?|hours?|Std|Stunden?)", "(?:min|mins|minutes?|Minuten?)", "(?:s|secs?|seconds?|Sekunden?)"];
+  const [AMOUNT, AND] = ["([0-9]{1,6}(?:[.,][0-9]{1,6})?)", "(?: (?:and|und) |, ?| ?)"];
+  const DURATION = new RegExp(`^(?:${AMOUNT} ?${HOURS})?(?:${AND}${AMOUNT} ?${MINUTES})?(?:${AND}${AMOUNT} ?${SECONDS})?$`, "i");
   const THOUSANDS = /^[1-9][0-9]{0,2}[.,][0-9]{3}$/;
 
   /** Thrown while reading, caught in readNumber. */
@@ -93,16 +62,34 @@
   function readNumber(typed, decimalMark = ".") {
     if (typeof typed !== "string") return { why: "empty", readings: [] };
     if (typed.length > 2 * LONGEST || Array.from(typed).length > LONGEST) return { why: "too-long", readings: [] };
-    const text = typed.replace(SPACES, " ").replace(/^ | $/g, "");
-    if (text === "") return { why: "empty", readings: [] };
+    const named = cleaned(typed);
+    if (named === "") return { why: "empty", readings: [] };
+    const text = unclosed(named.replace(NAME, ""));
     if (!KNOWN.test(text)) return { why: "not-a-number", readings: [] };
-    const dashed = text.replace(/[\u2212\u2010\u2011\u2013]/g, "-");
     try {
-      return fraction(dashed) || powerAlone(dashed) || plainNumber(dashed, decimalMark);
+      return duration(text) || fraction(text) || powerAlone(text) || plainNumber(text, decimalMark);
     } catch (problem) {
       if (problem instanceof Stop) return problem.found;
       throw problem;
     }
+  }
+
+  /** The text without what can't be seen, with one space for each run of them and one sign for every dash. */
+  const cleaned = (text) => text.replace(UNSEEN, "").replace(SPACES, " ").replace(/^ | $/g, "").replace(DASHES, "-");
+
+  /** Without the point that closes a sentence; the point of "5." stays. */
+  function unclosed(text) {
+    const before = text.slice(0, -1).replace(/ +$/, "");
+    return text.endsWith(".") && /[.,]|[A-Za-z%)]$/.test(before) ? before : text;
+  }
+
+  /** Hours, minutes and seconds, at least two of them, in seconds. */
+  function duration(text) {
+    const found = DURATION.exec(text);
+    const told = found ? [3600, 60, 1].map((size, at) => [size, found[at + 1]]).filter(([, amount]) => amount) : [];
+    if (told.length < 2) return null;
+    const value = told.reduce((sum, [size, amount]) => sum + size * Number(amount.replace(",", ".")), 0);
+    return { value, unit: "s", figures: [1, 99], places: [-99, 99] };
   }
 
   function fraction(text) {
@@ -144,7 +131,7 @@
 
   function exponentOf([caret, opening, sign, figures, closing, raised]) {
     if (raised) return Number(lowerRaised(raised));
-    if (Boolean(opening) !== Boolean(closing)) throw new Stop("not-a-number");
+    if (!["", "()", "{}"].includes((opening || "") + (closing || ""))) throw new Stop("not-a-number");
     if (!caret && !sign) throw new Stop("power");
     return Number((sign || "") + figures);
   }
@@ -182,9 +169,9 @@
   /** What follows the number, where it can be a unit. */
   function unitOf(rest) {
     const unit = rest.replace(/^ +| +$/g, "");
-    if (unit !== "" && unitKey(unit) === null) throw new Stop("not-a-number");
+    if (unit !== "" && atoms(unit) === null) throw new Stop("not-a-number");
     return unit;
   }
 
-  globalThis.saltbridgeNumbers = Object.freeze({ readNumber, twelve, rounded, sizeOf, findFactor });
+  globalThis.saltbridgeNumbers = Object.freeze({ readNumber, cleaned, twelve, rounded, sizeOf });
 })();

@@ -20,6 +20,7 @@
 
   const place = find("place");
   let now = 0; /* index of the variant that is shown */
+  let checks = {}; /* part label → how often each finding was told there: {finding: times} */
 
   /** Sets a variant's texts into its skeleton, parsed as inert HTML. @param {number} index */
   function draw(index) {
@@ -28,6 +29,7 @@
     const parsed = new DOMParser().parseFromString(html, "text/html");
     place.replaceChildren(...Array.from(parsed.body.childNodes));
     now = index;
+    checks = {};
     startParts();
   }
 
@@ -60,10 +62,15 @@
       put(form, kept.typed[part.dataset.part]);
     }
     button("check", form).hidden = false;
-    form.addEventListener("input", () => remember());
+    form.addEventListener("input", () => {
+      changed(part, form);
+      remember();
+    });
+    form.addEventListener("change", () => checkAgain(at));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       check(part, form, at);
+      checkAgain(at);
     });
   }
 
@@ -100,24 +107,59 @@
         break;
       }
       default:
-        inputs[0].value = String(thing);
+        if (typeof thing === "string") {
+          inputs[0].value = thing;
+        }
     }
   }
 
   /* ---------------------------------------------------------------- verdicts */
 
+  const line = (part) => find("verdict", part);
+
   function check(part, form, at) {
     const answer = typed(form);
-    const line = find("verdict", part);
     if (answer === null) {
-      tell(line, "unread", data.sentences.why.empty);
+      tell(line(part), "unread", data.sentences.why.empty);
       return;
     }
-    const key = keyOf(at);
-    const verdict = globalThis.saltbridgeAnswers.judge(key, answer, ownBefore(at));
+    const verdict = judge(at, answer, ownBefore(at));
     form.querySelectorAll('input[type="text"]').forEach((box) => box.setAttribute("aria-invalid", String(verdict.verdict === "unread")));
-    tell(line, verdict.verdict, sentence(verdict, key));
+    tell(line(part), verdict.verdict, sentence(verdict, keyOf(at), timesTold(part.dataset.part, verdict)));
+    part.dataset.judged = JSON.stringify(verdict);
     remember();
+  }
+
+  const judge = (at, answer, own) => globalThis.saltbridgeAnswers.judge(keyOf(at), answer, own, data.units);
+
+  /** A verdict does not stay beside an answer that it is not about. */
+  function changed(part, form) {
+    if (part.dataset.judged === undefined) {
+      return;
+    }
+    delete part.dataset.judged;
+    line(part).className = "verdict";
+    line(part).textContent = "";
+    form.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
+  }
+
+  /** Judges the later parts again that show a verdict, and says it where it is another one. */
+  function checkAgain(at) {
+    all("part", place).forEach((part, later) => {
+      const form = later > at && part.dataset.judged !== undefined ? find("kind", part) : null;
+      const answer = form && typed(form);
+      if (form && answer !== null && JSON.stringify(judge(later, answer, ownBefore(later))) !== part.dataset.judged) {
+        check(part, form, later);
+      }
+    });
+  }
+
+  /** How often this very finding has been told at a part, from 0. */
+  function timesTold(label, verdict) {
+    const told = (checks[label] = checks[label] || {});
+    const finding = verdict.slips.join();
+    told[finding] = (told[finding] ?? -1) + 1;
+    return told[finding];
   }
 
   /** @returns part label → the student's own value, of the parts before this one, from what stands in their fields now */
@@ -129,47 +171,43 @@
         const form = find("kind", part);
         const answer = form && typed(form);
         if (answer !== null) {
-          own[part.dataset.part] = globalThis.saltbridgeAnswers.judge(keyOf(before), answer, own).own;
+          own[part.dataset.part] = judge(before, answer, own).own;
         }
       });
     return own;
   }
 
-  /** A reason's code, or that of its own sentence where the key asks for no unit, or for one figure or place only. */
+  /** A reason's code, or that of its own sentence where the key asks for no unit, or for one figure only. */
   function reason(code, key) {
-    if (code === "unit" && !key.unit) return "unit-none";
-    return key[code] === 1 ? `${code}-one` : code;
+    if (code === "unit" && !key.unit) {
+      return "unit-none";
+    }
+    return code === "figures" && key.figures === 1 ? "figures-one" : code;
   }
 
-  /** The verdict in words: what it is, why, and for a known slip what to look at. */
-  function sentence(verdict, key) {
-    const [first, second] = verdict.readings || [];
-    const values = Object.assign({}, key, first === undefined ? {} : { first, second });
-    const why = verdict.why.map((code) => data.sentences.why[reason(code, key)]).filter(Boolean);
-    const hints = verdict.slips.map((id) => hintOf(key, id)).filter(Boolean);
-    const said = [data.sentences.verdict[verdict.verdict], ...why.map((text) => fill(text, values)), ...hints];
+  /** The verdict in words: what it is, why, and for a known common error one hint: the likeliest, then the next, and round again.
+      @param {number} times how often it has been told before */
+  function sentence(verdict, key, times) {
+    const [first, second] = verdict.readings;
+    const values = Object.assign({}, key, { first, second, part: verdict.parts[0] });
+    const why = verdict.why.map((code) => data.sentences.why[reason(code, key)]);
+    const hints = verdict.slips.map((id) => data.hints[id]).filter(Boolean);
+    const said = [data.sentences.verdict[verdict.verdict], ...why, hints[times % hints.length]].filter(Boolean);
     if (verdict.verdict === "not-yet" && said.length === 1) {
       said.push(say("try"));
     }
-    return said.join(" ");
-  }
-
-  /** @returns {string} the hint of a slip: beside the slip in its list, else in the key's own table of hints */
-  function hintOf(key, id) {
-    const listed = Array.isArray(key.slips) ? key.slips : [];
-    const slip = listed.find((each) => each.id === id);
-    return (slip && slip.hint) || (key.hints && key.hints[id]) || "";
+    return said.map((text) => fill(text, values)).join(" ");
   }
 
   /** Words first, then the mark of its own shape; the colour comes from the class. */
-  function tell(line, verdict, text) {
-    line.textContent = "";
-    line.className = "verdict";
+  function tell(status, verdict, text) {
+    status.textContent = "";
+    status.className = "verdict";
     setTimeout(() => {
-      line.className = "verdict verdict-" + verdict;
+      status.className = "verdict verdict-" + verdict;
       const words = document.createElement("span");
       words.textContent = text;
-      line.replaceChildren(words, sign(verdict));
+      status.replaceChildren(words, sign(verdict));
     }, PAUSE);
   }
 
@@ -222,9 +260,9 @@
     remember();
     const items = all("item", form);
     const values = { thing: item.firstElementChild.textContent, place: items.indexOf(item) + 1, count: items.length };
-    const line = find("verdict", part);
-    line.className = "verdict";
-    line.textContent = say("moved", values);
+    changed(part, form);
+    line(part).className = "verdict";
+    line(part).textContent = say("moved", values);
   }
 
   /** The first can't go up and the last can't go down; they say so but keep the focus (disabled buttons would lose it). */

@@ -13,14 +13,16 @@ import pytest
 from make_cases import as_text
 from playwright.sync_api import Browser, Page
 
-from saltbridge.answers import Unread, judge, merge, read_number, run
+from saltbridge.answers import Unread, judge, merge, read_number, run, unit_table
 from saltbridge.home import shipped
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
 KEYS, CASES, READS, TREES, ROUNDED = (GROUPS[name] for name in ("keys", "cases", "reads", "trees", "rounded"))
-SCRIPTS = ("numbers.js", "equations.js", "answers.js")
-JUDGED = ("verdict", "why", "slips")
+SCRIPTS = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
+UNITS = unit_table()
+NAMES = [f"saltbridge{name}" for name in ("Units", "Numbers", "Equations", "Trees", "Following", "JudgeNumber", "Answers")]
+JUDGED = ("verdict", "why", "slips", "parts")
 
 
 def typed_of(case: dict[str, Any]) -> Any:
@@ -40,7 +42,7 @@ def unlike(results: list[dict[str, Any]]) -> list[str]:
 
 @pytest.fixture(scope="module")
 def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
-    """A page opened from disk with the three scripts, in their order, and nothing else."""
+    """A page opened from disk with the scripts, in their order, and nothing else."""
     file = tmp_path_factory.mktemp("answers") / "scripts.html"
     scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in SCRIPTS)
     file.write_text(
@@ -60,7 +62,8 @@ def from_page(page: Page) -> list[dict[str, Any]]:
     """The verdicts of the page's script."""
     asked = [[case["key"], typed_of(case), case["earlier"]] for case in CASES]
     return page.evaluate(
-        "([keys, asked]) => asked.map(([key, typed, own]) => saltbridgeAnswers.judge(keys[key], typed, own))", [KEYS, asked]
+        "([keys, asked, units]) => asked.map(([key, typed, own]) => saltbridgeAnswers.judge(keys[key], typed, own, units))",
+        [KEYS, asked, UNITS],
     )
 
 
@@ -184,14 +187,16 @@ def test_hostile_input_is_unread_on_both_sides_for_every_kind(page: Page, typed:
         mine = judge(KEYS[name], typed, {}).as_json()
         assert mine["verdict"] == ("not-yet" if typed == "10" * 40 and name == "emf" else "unread"), name
         if typed != "\ud800":  # half a character can't be handed to the browser
-            theirs = page.evaluate("([key, typed]) => saltbridgeAnswers.judge(key, typed, {})", [KEYS[name], typed])
+            theirs = page.evaluate(
+                "([key, typed, units]) => saltbridgeAnswers.judge(key, typed, {}, units)", [KEYS[name], typed, UNITS]
+            )
             assert theirs["verdict"] == mine["verdict"], name
             assert theirs["why"] == mine["why"], name
 
 
-def test_the_script_leaves_three_frozen_names_and_touches_no_page(page: Page):
+def test_the_scripts_leave_one_frozen_name_each_and_touches_no_page(page: Page):
     names = page.evaluate("Object.keys(globalThis).filter((name) => name.startsWith('saltbridge')).sort()")
-    assert names == ["saltbridgeAnswers", "saltbridgeEquations", "saltbridgeNumbers"]
+    assert names == sorted(NAMES)
     assert page.evaluate("(names) => names.every((name) => Object.isFrozen(globalThis[name]))", names) is True
     forbidden = re.compile(r"\b(?:document|window|navigator)\.|localStorage|\beval\(|toFixed|toLocaleString|\bfetch\(")
     for name in SCRIPTS:

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from saltbridge.answers import Unread, judge, read_number
+from saltbridge.answers import Unread, judge, read_number, unit_table
 from saltbridge.home import shipped
 
 KEYS: dict[str, Any] = json.loads((Path(__file__).parent / "cases.json").read_text(encoding="utf-8"))["keys"]
@@ -62,9 +62,9 @@ TERMS += ["H2O", "·5H2O", ".", "²⁺", "₄", "Fe", "Xx", " ", "+", "1/2", "0"
 
 @pytest.fixture(scope="module")
 def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
-    """A page opened from disk with the three scripts."""
+    """A page opened from disk with the scripts."""
     file = tmp_path_factory.mktemp("twins") / "scripts.html"
-    names = ("numbers.js", "equations.js", "answers.js")
+    names = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
     scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in names)
     file.write_text(
         f'<!doctype html><html lang="en"><meta charset="utf-8"><title>Scripts</title>{scripts}</html>', encoding="utf-8"
@@ -127,7 +127,10 @@ def test_thrown_values_are_judged_alike_against_every_number_key(page: Page):
             )
             text = f"{size:.{dice.randint(0, 8)}{dice.choice('eg')}}" + dice.choice(["", "", " V", " mV", " kJ/mol", " x"])
             asked.append([key, text, {"a": dice.choice([-0.8, 0.9, "left", "right", None]), "b": dice.choice([None, -0.8])}])
-    found = page.evaluate("(asked) => asked.map(([key, text, own]) => saltbridgeAnswers.judge(key, text, own))", asked)
+    found = page.evaluate(
+        "([asked, units]) => asked.map(([key, text, own]) => saltbridgeAnswers.judge(key, text, own, units))",
+        [asked, unit_table()],
+    )
     mine = [judge(key, text, own).as_json() for key, text, own in asked]
     assert [(ask[1:], a, b) for ask, a, b in zip(asked, mine, found, strict=True) if a != b] == []
     assert len({result["verdict"] for result in mine}) >= 5

@@ -140,7 +140,7 @@ def test_the_question_page_is_whole_with_its_first_variant():
 
 def test_a_variant_is_texts_and_keys_and_nothing_else():
     data = json.loads(re.search(r'id="page-data">(.*?)</script>', _question(), flags=re.DOTALL)[1])
-    assert set(data) == {"schema", "bank", "question", "shapes", "variants", "sentences"}
+    assert set(data) == {"schema", "bank", "question", "shapes", "variants", "hints", "units", "sentences"}
     assert data["schema"] == 2
     assert [set(variant) for variant in data["variants"]] == [{"number", "shape", "texts", "keys", "given"}] * 3
     used = {chunk for chunk in data["shapes"][0]["chunks"] if isinstance(chunk, int)}

@@ -7,7 +7,7 @@ from pathlib import Path
 import page_specimen as made
 import pytest
 
-from saltbridge.answers import page_sentences
+from saltbridge.answers import page_sentences, unit_table
 from saltbridge.document import Figure, SheetPage
 from saltbridge.render.pages import Entry, Frame, guide_page, index_page, question_page, sheet_page
 from saltbridge.words import catalogue
@@ -21,8 +21,8 @@ def site(tmp_path_factory) -> Path:
     folder = tmp_path_factory.mktemp("site")
     (folder / "questions").mkdir()
     sentences = page_sentences(ENGLISH)
-    frame = Frame("Harbour bank", "harbour", sentences, provenance="made by hand", licence="CC BY 4.0")
-    inner = Frame("Harbour bank", "harbour", sentences, root="../")
+    frame = Frame("Harbour bank", "harbour", sentences, provenance="made by hand", licence="CC BY 4.0", units=unit_table())
+    inner = Frame("Harbour bank", "harbour", sentences, root="../", units=unit_table())
     line = Figure("number-line", {"Zn": made.ion("Zn", "2+"), "axis": "E°/V"}, {"Zn": -0.76}, frozenset(), "zinc on a line")
     entry = Entry("Cell potential of two metals", "questions/two-metals.html", "Cells", "core", 7, 9, 3)
     pages = {

@@ -82,10 +82,51 @@ def test_an_answer_that_follows_from_an_earlier_one_is_told_so(opened):
     page = opened()
     page.check("#part-1-1")
     _answer(page, "-1.10")
-    expect(_verdict(page, "b")).to_contain_text("This follows from your earlier answer.")
+    expect(_verdict(page, "b")).to_contain_text("This follows from your answer in (a).")
     page.check("#part-1-0")
     _answer(page, "-1.10")
     expect(_verdict(page, "b")).to_contain_text("Look at the sign.")
+
+
+def test_a_verdict_goes_with_the_answer_that_it_is_about(opened):
+    page = opened()
+    _answer(page, "1.10")
+    expect(_verdict(page, "b")).to_have_text("Right.")
+    page.locator("#part-2-typed").press_sequentially("5")
+    expect(_verdict(page, "b")).to_have_text("")
+    assert "verdict-right" not in _verdict(page, "b").get_attribute("class")
+
+
+def test_a_later_part_is_judged_again_when_an_earlier_answer_changes(opened):
+    page = opened()
+    page.check("#part-1-1")
+    _answer(page, "-1.10")
+    expect(_verdict(page, "b")).to_contain_text("This follows from your answer in (a).")
+    page.check("#part-1-0")
+    expect(_verdict(page, "b")).to_have_text("Not yet. Look at the sign.")
+    page.check("#part-1-1")
+    expect(_verdict(page, "b")).to_contain_text("This follows from your answer in (a).")
+
+
+def test_a_part_that_was_not_judged_stays_so_when_an_earlier_answer_changes(opened):
+    page = opened()
+    page.fill("#part-2-typed", "-1.10")
+    page.check("#part-1-1")
+    page.locator("[data-part=a] [data-do=check]").click()
+    expect(_verdict(page, "a")).to_contain_text("Not yet.")
+    expect(_verdict(page, "b")).to_have_text("")
+
+
+def test_the_figures_wanted_stand_at_the_box_and_in_its_name(opened):
+    page = opened()
+    assert _part(page, "b").locator(".wanted").inner_text() == "(to 0.01 V)"
+    assert page.get_by_label("(to 0.01 V)").get_attribute("id") == "part-2-typed"
+
+
+def test_the_figures_wanted_are_told_where_they_lack(opened):
+    page = opened()
+    _answer(page, "1.1")
+    expect(_verdict(page, "b")).to_have_text("Right, but change one thing. Give it to 0.01 V.")
 
 
 def test_a_number_from_a_known_slip_brings_its_hint(opened):

@@ -103,27 +103,15 @@ def test_the_answer_shown_in_the_working_is_right_when_typed(opened, name):
 
 @every_question
 def test_a_number_from_a_slip_brings_its_hint(opened, name):
-    """Earlier parts stand rightly answered, so that nothing follows from them."""
+    """Earlier parts stand empty: nothing follows from them, and no error is ruled out by a right answer there."""
     page = opened(name)
-    hints = _hints(page)
+    hints = data_of(page.content())["hints"]
     for label, key in _keys(page):
         for slip, (low, high) in key["slips"].items() if key["kind"] == "number" else ():
             said = _typed(page, label, f"{(Decimal(low) + Decimal(high)) / 2:f}")
             assert said.startswith("Not yet."), (label, slip, said)
-            assert hints[label][slip] in said, (label, slip, said)
-        assert _right(page, label, key) == "Right."
-
-
-def _hints(page: Page) -> dict[str, dict[str, str]]:
-    """The sentence of each slip of a number, by part; they stand in the shape's share of a key."""
-    data = data_of(page.content())
-    keys = data["shapes"][data["variants"][0]["shape"]]["keys"]
-    labels = [part.get_attribute("data-part") for part in page.locator("[data-part]").all()]
-    return {
-        label: {slip["id"]: slip["hint"] for slip in key["slips"]}
-        for label, key in zip(labels, keys, strict=True)
-        if key["kind"] == "number"
-    }
+            assert hints[slip] in said, (label, slip, said)
+            page.locator(f'[data-part="{label}"] input[name=typed]').fill("")
 
 
 @every_question
@@ -152,7 +140,7 @@ def test_after_the_wrong_anode_the_turned_potential_follows(opened):
     choice, number = keys[0], next(each for each in keys if each[1]["kind"] == "number")
     assert _chosen(page, choice[0], 1 - choice[1]["right"][0]).startswith("Not yet.")
     said = _typed(page, number[0], f"-{number[1]['value']}")
-    assert said.startswith("This follows from your earlier answer.")
+    assert said.startswith("This follows from your answer in (a).")
     assert _typed(page, number[0], number[1]["value"]) == "Right."
 
 

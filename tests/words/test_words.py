@@ -94,5 +94,5 @@ def test_no_sentence_blames_or_cheers():
     for sentence in [*VERDICTS.values(), *WHY.values()]:
         assert not any(
             word in sentence.lower()
-            for word in ("wrong", "incorrect", "sorry", "well done", "great", "!", "mistake", "you failed")
+            for word in ("is wrong", "wrong answer", "incorrect", "sorry", "well done", "great", "!", "mistake", "you failed")
         ), sentence

@@ -9,8 +9,7 @@ parts need that follow from earlier ones, ``given`` node → value what a varian
 with ``earlier``, and to no other.
 
 number
-    ``kind`` "number" · ``node`` the asked node · ``unit`` the asked unit or "" · ``units`` unit → factor to it
-    (``unit_factors``) · ``unit_beside``? false where the student must give the unit (true: it stands beside the box) ·
+    ``kind`` "number" · ``node`` the asked node · ``unit`` the asked unit or "" · ``unit_beside``? false where the student must give the unit (true: it stands beside the box) ·
     ``mark``? the bank's decimal mark (".") · ``figures`` or ``decimals`` asked, the other null · ``scale``? "linear" or "log" ·
     ``value`` as printed, ``exact`` unrounded, ``lo`` and ``hi`` the accepted range (on the value, also where the scale is
     log), ``place`` one unit of the last place (on the logarithm where the scale is log).
@@ -33,7 +32,7 @@ from saltbridge.answers.judge import judge, merge
 from saltbridge.answers.numbers import Number, Unread, read_number
 from saltbridge.answers.run import run
 from saltbridge.answers.sentences import page_sentences
-from saltbridge.answers.unit_words import unit_factors
+from saltbridge.answers.unit_words import unit_table
 from saltbridge.answers.verdict import Verdict
 
-__all__ = ["Number", "Unread", "Verdict", "judge", "merge", "page_sentences", "read_number", "run", "unit_factors"]
+__all__ = ["Number", "Unread", "Verdict", "judge", "merge", "page_sentences", "read_number", "run", "unit_table"]

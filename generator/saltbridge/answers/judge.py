@@ -1,7 +1,7 @@
 """Judges one answer by its key. The script's ``judge`` is its twin: same key, same answer, same verdict.
 
-Order of judging: right, right but (unit, figures, rounding), follows from an earlier answer, a known slip, a slip on top
-of an earlier answer, not yet.
+Order of judging: right, right but (unit, figures, rounding), another unit or prefix, follows from an earlier answer, a known
+slip, a slip on top of an earlier answer, not yet.
 """
 
 from __future__ import annotations
@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from saltbridge.answers.following import own_answers, ways
 from saltbridge.answers.judge_number import judge_number
 from saltbridge.answers.run import plain, run
 from saltbridge.answers.typed_equations import Unreadable, compare, read_equation, same
+from saltbridge.answers.unit_words import Table, unit_table
 from saltbridge.answers.verdict import Verdict
 from saltbridge.chemistry.equations import parse_equation
 
@@ -19,12 +21,15 @@ Key = Mapping[str, Any]
 Earlier = Mapping[str, Any]
 
 
-def judge(key: Key, typed: object, earlier: Earlier | None = None) -> Verdict:
+def judge(key: Key, typed: object, earlier: Earlier | None = None, units: Table | None = None) -> Verdict:
     """Judge what was typed or chosen by a part's key.
 
     ``typed`` is a text for numbers and equations, a list of option numbers (from 0) for choices and orders. ``earlier``
-    holds the student's own values by part label (``Verdict.own``), for the parts this one can follow from.
+    holds the student's own values by part label (``Verdict.own``), for the parts this one can follow from. ``units`` is
+    the table of units in the page's language (``unit_table``), English where it is left out.
     """
+    if key["kind"] == "number":
+        return judge_number(key, typed, earlier or {}, units or unit_table())
     return _JUDGES[key["kind"]](key, typed, earlier or {})
 
 
@@ -36,20 +41,11 @@ def merge(shape: Key, variant: Key, graph: Sequence[Key] = (), given: Key | None
     """
     key = {**shape, **variant}
     if key.get("earlier"):
-        key |= {"graph": list(graph), "given": given or {}}
+        key |= {"graph": graph, "given": given or {}}
     if isinstance(shape.get("slips"), list | tuple):
         key["slips"] = shape["slips"]
         key["slip_ranges"] = variant.get("slips", {})
     return key
-
-
-def own_values(key: Key, earlier: Earlier) -> dict[str, Any]:
-    """The student's own values by node, for the parts that this key names."""
-    return {node: earlier[label] for label, node in key.get("earlier", ()) if earlier.get(label) is not None}
-
-
-def _number(key: Key, typed: object, earlier: Earlier) -> Verdict:
-    return judge_number(key, typed, own_values(key, earlier))
 
 
 def _picked(typed: object, most: int) -> tuple[int, ...] | None:
@@ -69,9 +65,10 @@ def _choice(key: Key, typed: object, earlier: Earlier) -> Verdict:
     own = plain(values[single]) if single is not None and single < len(values) else None
     if set(picked) == set(key["right"]):
         return Verdict("right", own=own)
-    mine = own_values(key, earlier)
-    if mine and own is not None and run(key.get("graph", ()), key.get("given", {}), mine).get(key["node"]) == own:
-        return Verdict("follows", own=own)
+    graph, given = key.get("graph", ()), key.get("given", {})
+    for way in ways(own_answers(key, earlier)) if own is not None else ():
+        if way.wrong and run(graph, given, way.put, None, key["node"]).get(key["node"]) == own:
+            return Verdict("follows", own=own, parts=way.wrong[:1])
     found = _found(key, ",".join(str(number) for number in sorted(picked)))
     if found:
         return Verdict("slip", slips=found, own=own)
@@ -118,7 +115,6 @@ def _equation(key: Key, typed: object, _earlier: Earlier) -> Verdict:
 
 
 _JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
-    "number": _number,
     "choice": _choice,
     "order": _order,
     "equation": _equation,

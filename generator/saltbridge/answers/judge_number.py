@@ -1,26 +1,26 @@
-"""Judges a number with its unit: the accepted range, unit, figures, what follows from earlier answers, known slips."""
+"""Judges a number with its unit: accepted range, unit, prefix, figures, what follows from earlier answers, known slips."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from saltbridge.answers.following import Own, Range, Way, on_scale, own_answers, range_of, results, settled, ways
 from saltbridge.answers.numbers import Number, Unread, read_number
-from saltbridge.answers.run import run
-from saltbridge.answers.unit_words import find_factor
-from saltbridge.answers.verdict import Code, Verdict
-from saltbridge.sigfigs import to_figures, twelve
+from saltbridge.answers.unit_words import Table, other_sizes, standing
+from saltbridge.answers.verdict import Verdict
+from saltbridge.sigfigs import to_decimals, to_figures, twelve
 
 Key = Mapping[str, Any]
-Own = Mapping[str, Any]
-Range = tuple[float, float]
+PREFIX_POWERS = (-9, -6, -3, -2, 2, 3, 6, 9)
+"""Powers of ten between a number and the same in another prefix; hundreds only between a percentage and its number."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Typed:
-    """A number as typed, brought to the unit asked for. ``unit``: none, known, case (letters in another case), unknown."""
+    """A number as typed, brought to the unit asked for. ``unit``: none, known, case (letters in another case), other, unknown."""
 
     number: Number
     value: float
@@ -28,74 +28,76 @@ class _Typed:
     unit: str
 
 
-def judge_number(key: Key, text: object, own: Own) -> Verdict:
-    """Judge a typed number; ``own`` are the student's earlier values by node."""
+def judge_number(key: Key, text: object, earlier: Mapping[str, Any], table: Table) -> Verdict:
+    """Judge a typed number; ``earlier`` are the student's own values by part label."""
     number = read_number(text, key.get("mark", "."))
     if isinstance(number, Unread):
         return Verdict("unread", (number.why,), readings=number.readings)
-    typed = _in_asked_unit(number, key)
-    code, why, slips = _judged(key, typed, own)
-    return Verdict(code, why, slips, own=typed.value)
+    typed = _in_asked_unit(number, key, table)
+    own = own_answers(key, earlier)
+    found = _plainly(key, typed) or _follows(key, typed, own) or _slipped(key, typed, own)
+    found = found or Verdict("not-yet", tuple(_reasons(key, typed, own, table)))
+    return Verdict(found.verdict, found.why, found.slips, own=typed.value, parts=found.parts)
 
 
-def _in_asked_unit(number: Number, key: Key) -> _Typed:
+def _in_asked_unit(number: Number, key: Key, table: Table) -> _Typed:
     if not number.unit:
         return _Typed(number, twelve(number.value), 1.0, "none")
-    found = find_factor(number.unit, key.get("units", {}))
-    if found is None:
-        return _Typed(number, twelve(number.value), 1.0, "unknown")
-    factor, exact_case = found
-    return _Typed(number, twelve(number.value * factor), factor, "known" if exact_case else "case")
+    unit, factor = standing(number.unit, key["unit"], table)
+    return _Typed(number, twelve(number.value * factor), factor, unit)
 
 
-def _judged(key: Key, typed: _Typed, own: Own) -> tuple[Code, tuple[str, ...], tuple[str, ...]]:
-    """Verdict, reasons and slips, in the order of judging."""
-    accepted = (float(key["lo"]), float(key["hi"]))
+def _accepted(key: Key) -> Range:
+    bounds = (key["value"], key["value"]) if key.get("whole") else (key["lo"], key["hi"])
+    return float(bounds[0]), float(bounds[1])
+
+
+def _inside(value: float | None, bounds: Range | None) -> bool:
+    return value is not None and bounds is not None and bounds[0] <= value <= bounds[1]
+
+
+# ------------------------------------------------------------------ right, right but, unit, prefix
+
+
+def _plainly(key: Key, typed: _Typed) -> Verdict | None:
+    """What needs neither graph nor slips."""
+    accepted = _accepted(key)
+    if typed.unit == "other" or (typed.factor != 1 and _inside(twelve(typed.number.value), accepted)):
+        return Verdict("not-yet", ("unit",))
     if _inside(typed.value, accepted):
         why = _remarks(key, typed)
-        return ("right-but" if why else "right"), why, ()
-    if typed.factor != 1 and _inside(twelve(typed.number.value), accepted):
-        return "right-but", ("unit",), ()
-    carried = _range(key, own) if own else None
-    if carried and _inside(_on_scale(key, typed.value), carried):
-        return "follows", (), ()
-    found = _known_slips(key, typed.value)
-    if found:
-        return "slip", (), found
-    on_own = _slips_on_own(key, typed.value, own)
-    if on_own:
-        return "slip-on-own", (), on_own
-    return "not-yet", _reasons(key, typed, accepted, carried), ()
+        return Verdict("right-but" if why else "right", why)
+    exact = float(key["exact"])
+    if _rounded_further(key, typed, (exact, float(key["value"]))):
+        return Verdict("right-but", (*_unit_remarks(key, typed), _figures_code(key)))
+    powers = [power for power in PREFIX_POWERS if abs(power) > 2 or key["unit"] == "%"] if key["unit"] else []
+    fitting = [power for power in powers if _inside(twelve(typed.value * float(f"1e{power}")), accepted)]
+    if not fitting:
+        return None
+    told = _told_slips(key, typed.value)  # a slip that is itself a lost or doubled prefix has better words
+    own_prefix = [slip for slip in told if _inside(_middle(key, slip) * float(f"1e{fitting[0]}"), accepted)]
+    return None if own_prefix else Verdict("not-yet", ("prefix",))
 
 
-def _inside(value: float | None, bounds: Range) -> bool:
-    return value is not None and bounds[0] <= value <= bounds[1]
-
-
-# ------------------------------------------------------------------ right, but
+def _unit_remarks(key: Key, typed: _Typed) -> tuple[str, ...]:
+    if typed.unit == "unknown" or (typed.unit == "none" and key["unit"] and not key.get("unit_beside", True)):
+        return ("unit",)
+    return ("unit-case",) if typed.unit == "case" else ()
 
 
 def _remarks(key: Key, typed: _Typed) -> tuple[str, ...]:
     """What an accepted value still lacks."""
-    why: list[str] = []
-    if typed.unit == "unknown" or (typed.unit == "none" and key.get("unit") and not key.get("unit_beside", True)):
-        why.append("unit")
-    if typed.unit == "case":
-        why.append("unit-case")
-    match _figures(key, typed):
-        case "fewer":
-            why.append(_figures_code(key))
-        case "more" if not _close(key, typed.value):
-            why.append("rounding")
-        case _:
-            pass
-    return tuple(why)
+    given = _figures(key, typed)
+    if given == "fewer":
+        return (*_unit_remarks(key, typed), _figures_code(key))
+    drifted = given == "more" and not _close(key, typed.value)
+    return (*_unit_remarks(key, typed), *(("rounding",) if drifted else ()))
 
 
 def _figures(key: Key, typed: _Typed) -> str:
     """Whether the number was given to ``fewer``, ``more`` or the figures (or decimals) asked for: ``asked``."""
     figures, places = typed.number.figures, typed.number.places
-    if key.get("figures") is None and key.get("decimals") is None:
+    if key.get("whole") or (key.get("figures") is None and key.get("decimals") is None):
         return "asked"
     if figures is None or places is None:
         return "fewer"
@@ -123,84 +125,105 @@ def _power_of_ten(factor: float) -> int | None:
 
 def _close(key: Key, value: float) -> bool:
     """Within half a place of the unrounded value: more figures than asked for do no harm then."""
-    mine, exact = _on_scale(key, value), _on_scale(key, float(key["exact"]))
+    mine, exact = on_scale(key, value), on_scale(key, float(key["exact"]))
     return mine is not None and exact is not None and twelve(abs(mine - exact)) <= twelve(float(key["place"]) / 2)
+
+
+def _rounded_further(key: Key, typed: _Typed, exact: Sequence[float]) -> bool:
+    """Whether the number is one of these, rounded to fewer figures than asked for, but to one at least."""
+    places, shift = typed.number.places, _power_of_ten(typed.factor)
+    if places is None or shift is None or not typed.value or key.get("whole"):
+        return False
+    for value in exact:
+        asked = _asked_place(key, value)
+        if asked is None or not value:
+            continue
+        tried = range(max(places[0] + shift, asked + 1), min(places[1] + shift, to_figures(value, 12).adjusted()) + 1)
+        if any(float(to_decimals(value, -place)) == typed.value for place in tried):
+            return True
+    return False
+
+
+def _asked_place(key: Key, value: float) -> int | None:
+    """The power of ten of the last place asked for; None where none is."""
+    if key.get("figures") is not None:
+        return to_figures(value, 12).adjusted() - int(key["figures"]) + 1 if value else None
+    return None if key.get("decimals") is None else -int(key["decimals"])
 
 
 # ------------------------------------------------------------------ what follows
 
 
-def _on_scale(key: Key, value: float) -> float | None:
-    """The value on the scale of its tolerance: itself or its common logarithm."""
-    if key.get("scale", "linear") != "log":
-        return value
-    return twelve(math.log10(value)) if value > 0 else None
+def _follows(key: Key, typed: _Typed, own: Sequence[Own]) -> Verdict | None:
+    """Whether the value follows along one of the ways; where all on that way is right, it was only rounded too soon."""
+    value = on_scale(key, typed.value)
+    for way in ways(own):
+        if _inside(value, range_of(key, way)):
+            return Verdict("follows", _remarks_on_way(key, typed), parts=way.wrong[:1]) if way.wrong else _drifted(key, typed)
+        if way.wrong and key.get("scale", "linear") != "log" and _rounded_further(key, typed, list(results(key, way.put))):
+            return Verdict("follows", (_figures_code(key),), parts=way.wrong[:1])
+    return None
 
 
-def _range(key: Key, put: Own) -> Range | None:
-    """The hull over all routes of what follows with these values put in, half a place wider on both sides."""
-    bounds = [bound for value in _along_routes(key, put) for bound in (value - _half(key, value), value + _half(key, value))]
-    return (twelve(min(bounds)), twelve(max(bounds))) if bounds else None
+def _remarks_on_way(key: Key, typed: _Typed) -> tuple[str, ...]:
+    return (*_unit_remarks(key, typed), *((_figures_code(key),) if _figures(key, typed) == "fewer" else ()))
 
 
-def _along_routes(key: Key, put: Own) -> Iterator[float]:
-    for route in ({}, *key.get("routes", ())):
-        both = {**route.get("put", {}), **put}
-        value = run(key.get("graph", ()), key.get("given", {}), both, route.get("round"), key["node"]).get(key["node"])
-        scaled = _on_scale(key, value) if isinstance(value, float) else None
-        if scaled is not None:
-            yield scaled
-
-
-def _half(key: Key, value: float) -> float:
-    """Half of the last place: the key's own, or that of this value where figures are asked for."""
-    if key.get("figures") is None or key.get("scale", "linear") == "log" or not value:
-        return float(key["place"]) / 2
-    return float(f"1e{to_figures(value, 12).adjusted() - key['figures'] + 1}") / 2
+def _drifted(key: Key, typed: _Typed) -> Verdict:
+    return Verdict("right-but", (*_unit_remarks(key, typed), "rounding"))
 
 
 # ------------------------------------------------------------------ slips
 
 
-def _known_slips(key: Key, value: float) -> tuple[str, ...]:
+def _slipped(key: Key, typed: _Typed, own: Sequence[Own]) -> Verdict | None:
+    """A known slip, or one on top of the student's own earlier answers; never one against what the student got right."""
+    entries: dict[str, Mapping[str, Any]] = {slip["id"]: slip for slip in key.get("slips", ())}
+    known = [name for name in _told_slips(key, typed.value) if not _is_settled(key, own, entries.get(name, {}))]
+    if known:
+        return Verdict("slip", slips=tuple(known))
+    value = on_scale(key, typed.value)
+    for way in ways(own):
+        found = [slip["id"] for slip in _possible(key, own, way) if _inside(value, range_of(key, way, slip["put"]))]
+        if found:
+            return Verdict("slip-on-own" if way.wrong else "slip", slips=tuple(dict.fromkeys(found)), parts=way.wrong[:1])
+    return None
+
+
+def _told_slips(key: Key, value: float) -> tuple[str, ...]:
     """The slips whose range holds the value, each followed by its twins."""
-    ranges: Mapping[str, Any] = key.get("slip_ranges", {})
     twins = {slip["id"]: slip.get("twins", ()) for slip in key.get("slips", ())}
+    ranges: Mapping[str, Any] = key.get("slip_ranges", {})
     found = [slip for slip, (low, high) in ranges.items() if _inside(value, (float(low), float(high)))]
     return tuple(dict.fromkeys(name for slip in found for name in (slip, *twins.get(slip, ()))))
 
 
-def _slips_on_own(key: Key, value: float, own: Own) -> tuple[str, ...]:
-    """The slips that lead to the value from the student's own earlier values."""
-    if not own:
-        return ()
-    found: list[str] = []
+def _middle(key: Key, slip: str) -> float:
+    bounds = key.get("slip_ranges", {}).get(slip)
+    return (float(bounds[0]) + float(bounds[1])) / 2 if bounds else math.nan
+
+
+def _is_settled(key: Key, own: Sequence[Own], slip: Mapping[str, Any]) -> bool:
+    return any(each.node == slip.get("at") for each in own if not each.wrong) or settled(key, own, slip.get("put", {}))
+
+
+def _possible(key: Key, own: Sequence[Own], way: Way) -> Iterator[Mapping[str, Any]]:
+    """The slips that can sit on a way: not at a part the student has answered, where they would have shown."""
     for slip in key.get("slips", ()):
-        put: Mapping[str, Any] = slip.get("put", {})
-        if not put or any(node in own for node in put):
-            continue  # a slip at a part the student has answered would have shown there
-        bounds = _range(key, {**own, **put})
-        if bounds and _inside(_on_scale(key, value), bounds):
-            found.append(slip["id"])
-    return tuple(found)
+        put = slip.get("put")
+        if put and not any(node in way.put for node in put) and not settled(key, own, put):
+            yield slip
 
 
 # ------------------------------------------------------------------ not yet
 
 
-def _reasons(key: Key, typed: _Typed, accepted: Range, carried: Range | None) -> tuple[str, ...]:
-    """What to look at: the sign, the prefix, figures cut too soon."""
-    if _inside(-typed.value, accepted) or (carried and _inside(_on_scale(key, -typed.value), carried)):
-        return ("sign",)
-    factors = [float(factor) for factor in key.get("units", {}).values()]
-    if any(factor != typed.factor and _inside(twelve(typed.number.value * factor), accepted) for factor in factors):
-        return ("prefix",)
-    return (_figures_code(key),) if _cut_too_soon(key, typed) else ()
-
-
-def _cut_too_soon(key: Key, typed: _Typed) -> bool:
-    """Whether the value is the right one, rounded to fewer figures than asked for."""
-    figures, exact = typed.number.figures, float(key["exact"])
-    if figures is None or not typed.value or not exact or _figures(key, typed) != "fewer":
-        return False
-    return any(float(to_figures(exact, count)) == typed.value for count in range(figures[0], figures[1] + 1))
+def _reasons(key: Key, typed: _Typed, own: Sequence[Own], table: Table) -> Iterator[str]:
+    """What to look at: the sign, a whole number, the size of the unit."""
+    accepted, turned = _accepted(key), on_scale(key, -typed.value)
+    if _inside(-typed.value, accepted) or any(_inside(turned, range_of(key, way)) for way in ways(own)):
+        yield "sign"
+    elif key.get("whole") and not typed.value.is_integer():
+        yield "whole"
+    elif any(_inside(twelve(typed.value * size), accepted) for size in other_sizes(key["unit"], table)):
+        yield "prefix"

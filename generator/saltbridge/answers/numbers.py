@@ -6,12 +6,15 @@
 | ``-1.1`` ``−1.1`` ``–1.1`` ``- 1.1``     | -1.1                                                          |
 | ``+0.34``                                | 0.34                                                          |
 | ``.5`` ``,5`` ``5.``                     | 0.5, 0.5, 5 (one sure figure)                                 |
-| ``1.8×10^-3`` ``1.8x10^(-3)`` ``1.8*10**-3`` ``1.8·10⁻³`` ``1.8e-3`` ``1.8×10-3`` | 0.0018, two figures  |
+| ``1.8×10^-3`` ``1.8x10^{-3}`` ``1.8*10**-3`` ``1.8·10⁻³`` ``1.8e-3`` ``1.8×10-3`` | 0.0018, two figures  |
 | ``10^-3`` ``-10⁻³``                      | a power alone, one figure                                     |
 | ``1.8×103``                              | unread ``power``: pasting has lost the level of the 3         |
 | ``1/3``                                  | a third; a fraction has no figures, so where figures are asked it is right but for them |
 | ``96 485`` ``0.059 16`` (any thin space) | threes counted from the mark; other spaces are unread ``spaces`` |
-| ``1.10 V`` ``1100mV`` ``5 kJ mol-1``     | number and unit                                               |
+| ``1.10 V`` ``1100mV`` ``5 kJ mol-1`` ``3 volts`` | number and unit                                       |
+| ``m = 0.632 g`` ``E ≈ 1.10``             | what stands before the sign is a name, and is left out        |
+| ``0.632.`` ``0.632 g.``                  | the point at the end closes a sentence                        |
+| ``44 min 20 s`` ``1 h 30 min``           | 2660 s, 5400 s, with as many figures as may be wanted         |
 | ``1,234.5``                              | unread ``ambiguous``; readings 1234.5 and 1.2345              |
 | ``1,234`` where the bank has a point     | unread ``ambiguous``; readings 1.234 and 1234; so ``1.234`` where it has a comma |
 | ``1,234,567``                            | unread ``two-marks``                                          |
@@ -25,24 +28,35 @@ import math
 import re
 from dataclasses import dataclass
 
-from saltbridge.answers.unit_words import unit_key
+from saltbridge.answers.unit_words import unit_atoms
 
 LONGEST = 80
 MINUS = "\N{MINUS SIGN}"
 
-SPACES = re.compile("[ \t\r\n\u00a0\u2007\u2009\u202f]+")
-_KNOWN = re.compile("[ -~\u2212\u2010\u2011\u2013×·⋅∙•µμΩ\u2126°℃⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻]*")
-_DASHES = re.compile("[\u2212\u2010\u2011\u2013]")
+_UNSEEN = re.compile("[\u200b\u200c\u200d\u2060\ufeff]")
+_SPACES = re.compile("[ \t\r\n\u00a0\u2007\u2009\u202f]+")
+_DASHES = re.compile("[\u2212\u2010-\u2015\ufe58\ufe63\uff0d]")
+_KNOWN = re.compile("[ -~×·⋅∙•µμΩ\u2126°℃ℓ⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻]*")
+_NAME = re.compile("(?:[A-Za-zΔνη][^=≈]{0,30})?[=≈] ?")
 _RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
 
 _FRACTION = re.compile(r"([+-]?) ?([0-9]{1,6}) ?/ ?([0-9]{1,6})(?![0-9.,])(.*)")
-_POWER = r"(?:(\^|\*\*)? ?(\()? ?([+-]?) ?([0-9]{1,3}) ?(\))?|([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,3}))(?![0-9.,⁰¹²³⁴⁵⁶⁷⁸⁹])"
+_POWER = r"(?:(\^|\*\*)? ?([({])? ?([+-]?) ?([0-9]{1,3}) ?([)}])?|([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,3}))(?![0-9.,⁰¹²³⁴⁵⁶⁷⁸⁹])"
 _ALONE = re.compile(r"([+-]?) ?10(?=\^|\*\*|[⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹])" + _POWER + "(.*)")
 _PLAIN = re.compile(r"([+-]?) ?([0-9.,](?:[0-9., ]*[0-9.,])?)(.*)")
 _SHORT = re.compile(r" ?[eE]([+-]?[0-9]{1,3})(?![0-9.,])(.*)")
 _TIMES = re.compile(r" ?[xX×*·⋅∙•] ?10 ?" + _POWER + "(.*)")
 _WHOLE_GROUPS = re.compile(r"[0-9]{1,3}( [0-9]{3})+")
 _DECIMAL_GROUPS = re.compile(r"[0-9]{3}( [0-9]{3})*( [0-9]{1,3})?")
+_HOURS, _MINUTES, _SECONDS = (
+    r"(?:h|hrs?|hours?|Std|Stunden?)",
+    r"(?:min|mins|minutes?|Minuten?)",
+    r"(?:s|secs?|seconds?|Sekunden?)",
+)
+_AMOUNT, _AND = "([0-9]{1,6}(?:[.,][0-9]{1,6})?)", r"(?: (?:and|und) |, ?| ?)"
+_DURATION = re.compile(
+    rf"(?:{_AMOUNT} ?{_HOURS})?(?:{_AND}{_AMOUNT} ?{_MINUTES})?(?:{_AND}{_AMOUNT} ?{_SECONDS})?", re.IGNORECASE
+)
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}[.,][0-9]{3}")
 
 
@@ -80,16 +94,37 @@ def read_number(typed: object, decimal_mark: str = ".") -> Number | Unread:
     """Read a typed number with its unit; see the table above. Never raises."""
     if isinstance(typed, str) and len(typed) > LONGEST:
         return Unread("too-long")
-    text = SPACES.sub(" ", typed).strip(" ") if isinstance(typed, str) else ""
+    text = cleaned(typed) if isinstance(typed, str) else ""
     if not text:
         return Unread("empty")
+    text = _unclosed(_NAME.sub("", text, count=1) if _NAME.match(text) else text)
     if not _KNOWN.fullmatch(text):
         return Unread("not-a-number")
-    text = _DASHES.sub("-", text)
     try:
-        return _fraction(text) or _power_alone(text) or _plain(text, decimal_mark)
+        return _duration(text) or _fraction(text) or _power_alone(text) or _plain(text, decimal_mark)
     except _StopError as stop:
         return stop.found
+
+
+def cleaned(text: str) -> str:
+    """The text without what can't be seen, with one space for each run of them and one sign for every dash."""
+    return _DASHES.sub("-", _SPACES.sub(" ", _UNSEEN.sub("", text)).strip(" "))
+
+
+def _unclosed(text: str) -> str:
+    """Without the point that closes a sentence; the point of ``5.`` stays."""
+    before = text[:-1].rstrip(" ")
+    closes = text.endswith(".") and bool(re.search(r"[.,]|[A-Za-z%)]$", before))
+    return before if closes else text
+
+
+def _duration(text: str) -> Number | None:
+    """Hours, minutes and seconds, at least two of them, in seconds."""
+    found = _DURATION.fullmatch(text)
+    told = [(size, amount) for size, amount in zip((3600, 60, 1), found.groups(), strict=True) if amount] if found else []
+    if len(told) < 2:
+        return None
+    return Number(sum(size * float(amount.replace(",", ".")) for size, amount in told), "s", (1, 99), (-99, 99))
 
 
 def _fraction(text: str) -> Number | None:
@@ -137,7 +172,7 @@ def _exponent(groups: tuple[str | None, ...]) -> int:
     caret, opening, sign, figures, closing, raised = groups
     if raised:
         return int(raised.translate(_RAISED))
-    if bool(opening) != bool(closing):
+    if (opening or "") + (closing or "") not in {"", "()", "{}"}:
         raise _StopError("not-a-number")
     if not caret and not sign:
         raise _StopError("power")
@@ -177,6 +212,6 @@ def _value(sign: str, digits: str, exponent: int) -> float:
 def _unit(rest: str) -> str:
     """What follows the number, where it can be a unit."""
     unit = rest.strip(" ")
-    if unit and unit_key(unit) is None:
+    if unit and unit_atoms(unit) is None:
         raise _StopError("not-a-number")
     return unit

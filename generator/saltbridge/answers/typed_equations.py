@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from saltbridge.answers.numbers import MINUS, SPACES
+from saltbridge.answers.numbers import cleaned
 from saltbridge.chemistry.equations import MOST_TERMS, Equation, Term, imbalance, parse_equation, parse_term
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty
 
 LONGEST = 400
-_KNOWN = re.compile(r"[ -~·•∙⋅→⟶⇌⇄\u2212–⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*")
+_KNOWN = re.compile(r"[ -~·•∙⋅→⟶⇌⇄⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*")
 _ARROW = re.compile(r" *(?:<=>|<->|->|→|⟶|⇌|⇄|=) *")
 _PLUS = re.compile(r" +\+ +")
 _TERM = re.compile(r"([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?")
@@ -63,12 +63,12 @@ def read_equation(typed: object, known: Iterable[str] = ()) -> Equation | Unread
     """Read a typed equation; ``known`` are equations whose species help to read ``Zn2+``. Never raises."""
     if isinstance(typed, str) and len(typed) > LONGEST:
         return Unreadable("too-long")
-    text = SPACES.sub(" ", typed).strip(" ") if isinstance(typed, str) else ""
+    text = cleaned(typed) if isinstance(typed, str) else ""
     if not text:
         return Unreadable("empty")
     if not _KNOWN.fullmatch(text):
         return Unreadable("species")
-    sides = _ARROW.split(text.replace(MINUS, "-").replace("–", "-"))
+    sides = _ARROW.split(text)
     if len(sides) != 2 or not all(sides):
         return Unreadable("arrow")
     species = _species_of(tuple(known))

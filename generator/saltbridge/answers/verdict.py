@@ -13,6 +13,7 @@ class Verdict:
     """A verdict, why (codes of ``sentences``), the ids of the slips recognised, and the readings of a doubtful text.
 
     ``own`` is what later parts may follow from: a number in the unit asked for, or the value behind the chosen option.
+    ``parts`` is the label of the earlier part that this one follows from, where that is not right itself.
     """
 
     verdict: Code
@@ -20,6 +21,7 @@ class Verdict:
     slips: tuple[str, ...] = ()
     readings: tuple[str, ...] = ()
     own: float | str | None = None
+    parts: tuple[str, ...] = ()
 
     def as_json(self) -> dict[str, Any]:
         """The same as the script's object."""
@@ -29,4 +31,5 @@ class Verdict:
             "slips": list(self.slips),
             "readings": list(self.readings),
             "own": self.own,
+            "parts": list(self.parts),
         }

@@ -2,61 +2,68 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Sequence
 from typing import Any
 
-from saltbridge import units
+from saltbridge.compose.printing import Printer
+from saltbridge.compose.wanted import wanted
 from saltbridge.draw.drawer import Find
 from saltbridge.draw.drawn import Drawn
 from saltbridge.graph.routes import Route, routes, step_figures
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.sigfigs import twelve
 
+Earlier = tuple[str, str, dict[str, int] | None]
+"""Label and node of an earlier part, and to how many figures or decimals its number was asked (none for a choice)."""
 LOG_PLACE = "0.1"
 """A quantity judged by its logarithm is judged to half of this, on the logarithm."""
 
 
 def number_shape(
-    drawn: Drawn, find: Find, points: Sequence[SlipPoint], earlier: Sequence[tuple[str, str]], mark: str, words: Any
+    drawn: Drawn, find: Find, points: Sequence[SlipPoint], earlier: Sequence[Earlier], printer: Printer
 ) -> dict[str, Any]:
-    """The shape's share of a number's key. ``earlier``: labels and nodes of the parts before that this one can follow from."""
+    """The shape's share of a number's key. ``earlier``: the parts before that this one can follow from."""
     steps = drawn.graph.upstream(find.node)
     nodes = {step.node for step in steps}
-    following = [[label, node] for label, node in earlier if node in nodes]
+    following = [[label, node, *([asked] if asked else [])] for label, node, asked in earlier if node in nodes]
     key: dict[str, Any] = {
-        "kind": "number", "node": find.node, "unit": find.unit, "units": _unit_factors(find.unit), "mark": mark,
+        "kind": "number", "node": find.node, "unit": find.unit, "mark": printer.settings.decimal_mark,
         "figures": find.asked.figures, "decimals": find.asked.decimals, "scale": "log" if find.asked.log else "linear",
         "earlier": following,
     }  # fmt: skip
     if find.asked.whole:
         key["whole"] = True
+    if find.asked.decimals is not None:
+        key["wanted"] = wanted(find.asked, find.unit, printer)
     if following:
         printed = drawn.outcomes[find.node].right.printed
         ways = [route for route in routes(drawn.graph, find.node) if route.holds(drawn.start)]
         key["routes"] = [_route_json(route, nodes, step_figures(printed)) for route in ways]
-    key["slips"] = [_slip_json(point, words, following=bool(following)) for point in points]
+    key["slips"] = [_slip_json(point, printer.words, following=bool(following)) for point in points]
     return key
 
 
 def _slip_json(point: SlipPoint, words: Any, *, following: bool) -> dict[str, Any]:
-    entry: dict[str, Any] = {"id": point.slip.id, "hint": words(point.slip.hint), "twins": list(point.slip.twins)}
+    entry: dict[str, Any] = {"id": point.slip.id, "hint": words(point.slip.hint)}
+    if point.slip.twins:
+        entry["twins"] = list(point.slip.twins)
     if following and point.json is not None:
         entry["put"] = {point.node: point.json}
+    elif following:
+        entry["at"] = point.node
     return entry
+
+
+def rounding(find: Find) -> dict[str, int] | None:
+    """To how many figures or decimals a number is asked for; nothing for a whole number."""
+    if find.asked.whole:
+        return None
+    return {"figures": find.asked.figures or 3} if find.asked.decimals is None else {"decimals": find.asked.decimals}
 
 
 def _route_json(route: Route, nodes: set[str], figures: int) -> dict[str, Any]:
     put = {node: value for node, value in route.json.items() if node in nodes or node == "slope"}
     return {"put": put, "round": {"figures": figures} if route.rounded else None}
-
-
-@lru_cache(maxsize=64)
-def _unit_factors(unit: str) -> Mapping[str, str]:
-    """Every known unit of the same kind with its factor to the unit asked for."""
-    if not unit:
-        return {}
-    return {unit: "1"} | {other: f"{units.exact_factor(other, unit):f}" for other in units.known_units(unit)}
 
 
 def number_variant(drawn: Drawn, find: Find) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.compose import choices, keys
+from saltbridge.compose import choices, half_equations, keys
 from saltbridge.compose import equation_parts as equations
 from saltbridge.compose import figure_data as figures
 from saltbridge.compose import filled_prose as prose
@@ -20,6 +20,7 @@ from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.question_graph import QuestionGraph
 from saltbridge.compose.slots import Slots
+from saltbridge.compose.wanted import wanted
 from saltbridge.compose.workings import sentence, working
 from saltbridge.document import Block, FigureSlot, Inline, Maths, NumberField, Paragraph, Part, Question, Spans, Text, Variant
 from saltbridge.draw.drawer import Drawer, Find
@@ -163,7 +164,7 @@ class _ShapeComposer:
         self.setter = MathSetter(self.printer, drawn.situation, self.slots)
         self.policy = policy(composer.bank.settings.policy)
         self.known: set[str] = set()
-        self.earlier: list[tuple[str, str]] = []
+        self.earlier: list[keys.Earlier] = []
         self.shares: list[Share] = []
         self.following = QuestionGraph(drawn.graph)
 
@@ -215,7 +216,7 @@ class _ShapeComposer:
         method = self.template.method or self.composer.bank.settings.method
         steps = walk(graph, find.node, frozenset(self.known), method=method, picked=picked_sides(graph, drawn.cells))
         points = points_of(graph, find.node, drawn.situation, self.composer.catalogue)
-        shape = keys.number_shape(drawn, find, points, self.earlier, self.printer.settings.decimal_mark, self.words)
+        shape = keys.number_shape(drawn, find, points, self.earlier, self.printer)
         if shape["earlier"]:
             self.following.need(find.node, (each["put"] for each in (*shape["routes"], *shape["slips"]) if "put" in each))
         self.shares.append(lambda context: keys.number_variant(context.drawn, find))
@@ -223,13 +224,14 @@ class _ShapeComposer:
         symbol = self.setter.symbol(find.node)
         said = spaced(speech(symbol, self.words))
         label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
+        exactness = wanted(find.asked, find.unit, self.printer)
         answer = self.setter.answer(find.node)
         self.known.update(shown_nodes(steps), (find.node,))
-        self.earlier.append((label, find.node))
+        self.earlier.append((label, find.node, keys.rounding(find)))
         hints = (*self._own_hint(part), *self._hints(steps))
         return Part(
             label, part.marks or sum(marks.values()), (*prose.blocks(part.ask, self.slots, drawn), *self._nearest_whole(find)),
-            NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text), hints,
+            NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text, exactness), hints,
             working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
         )  # fmt: skip
 
@@ -264,7 +266,7 @@ class _ShapeComposer:
         self.shares.append(made.share)
         if made.node:
             self.known.update(shown_nodes(made.walked), (made.node,))
-            self.earlier.append((label, made.node))
+            self.earlier.append((label, made.node, None))
         return self._chosen(label, part, made, self.policy.choose)
 
     def _which(self, label: str, part: WhichPart) -> Part:
@@ -286,14 +288,17 @@ class _ShapeComposer:
         )  # fmt: skip
 
     def _balance(self, label: str, part: BalancePart) -> Part:
-        made = equations.balance(
-            part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known), self.earlier
-        )
+        if half_equations.applies(part, self.drawn):
+            made = half_equations.balance(
+                part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known)
+            )
+            self.shares.append(made.share)
+            self.known.add(made.node)
+            return self._chosen(label, part, made, self.policy.equation)
+        made = equations.balance(part, self.drawn.situation, self.slots, self.words)
         self.shares.append(made.share)
-        self.known.update((made.node, "n" if made.node == "equation" else "z"))
-        if made.shape["earlier"]:
-            for name in equations.choices_before(self.drawn.graph, made.node):
-                self.following.need(name, ())
-        if made.shape["node"]:
-            self.earlier.append((label, made.shape["node"]))
+        if part.balance == "cell equation":
+            self.known.add("n")
+        elif "half-equation" in self.drawn.situation.labels:
+            self.known.add("z")
         return self._chosen(label, part, made, self.policy.equation)

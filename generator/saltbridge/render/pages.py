@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from itertools import groupby
 from typing import Any
@@ -27,7 +27,8 @@ LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced"
 
 _STYLES = ("site.css", "frame.css", "question.css", "feedback.css")
 _SHARED_SCRIPTS = ("memory.js", "page.js")
-_QUESTION_SCRIPTS = ("numbers.js", "equations.js", "answers.js", "memory.js", "page.js")
+_JUDGES = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
+_QUESTION_SCRIPTS = (*_JUDGES, "memory.js", "page.js")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Frame:
 
     ``root`` leads from the page to the front page's folder: empty for pages beside it, ``../`` for pages one folder down.
     ``provenance`` tells what made the page (tool and version, bank, table). ``sentences`` are those of the answers room in
-    the page's language: ``{"verdict": {code: text}, "why": {code: text}}``.
+    the page's language: ``{"verdict": {code: text}, "why": {code: text}}``; ``units`` is its table of units.
     """
 
     title: str
@@ -47,6 +48,7 @@ class Frame:
     licence: str = ""
     root: str = ""
     standard_sign: str = "°"
+    units: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ def question_page(
     if not variants or any(variant.shape >= len(questions) for variant in variants):
         raise ValueError("a question page needs a variant, and a question for each variant's shape")
     skeletons = [question_skeleton(question, words) for question in questions]
-    data = question_data(questions, skeletons, variants, script_sentences(words, frame.sentences), frame.bank_id)
+    data = question_data(questions, skeletons, variants, script_sentences(words, frame.sentences), frame.bank_id, frame.units)
     first = data["variants"][0]
     figures = [figure for question in questions for figure in figures_of(question)]
     figures += [figure for variant in variants for figure in variant.figures]

@@ -111,13 +111,16 @@ def _box(name: str, looks: str) -> str:
 
 
 def _number(field: NumberField, name: str) -> str:
+    """The box between symbol and unit; how exactly the number is wanted stands there and in the box's name."""
+    told = f" ({escape(field.wanted)})" if field.wanted else ""
     if field.symbol is None:
-        head = f'<label for="{name}-typed">{escape(field.label)}</label>'
+        head = f'<label for="{name}-typed">{escape(field.label)}<span class="unseen">{told}</span></label>'
     else:
         shown = f'<span aria-hidden="true">{formula(field.symbol)} =</span>'
-        head = f'<label for="{name}-typed"><span class="unseen">{escape(field.label)}</span>{shown}</label>'
+        head = f'<label for="{name}-typed"><span class="unseen">{escape(field.label)}{told}</span>{shown}</label>'
     unit = f'<span class="unit">{spans_html((field.unit,))}</span>' if field.unit else ""
-    return f'{head}<span class="boxed">{_box(name, "short")}{unit}</span>'
+    shown = f'<span class="wanted quiet" aria-hidden="true">{told.strip()}</span>' if told else ""
+    return f'{head}<span class="boxed">{_box(name, "short")}{unit}</span>{shown}'
 
 
 def _choice(field: ChoiceField, name: str) -> str:

@@ -6,6 +6,7 @@ Layout, schema 2::
      "shapes":   [{"chunks": [text | index of a variant's text, ...], "keys": [a part's share of its answer key, ...],
                    "graph": [the steps that parts with earlier answers run on, ...]}],
      "variants": [{"number": 1, "shape": 0, "texts": [html, ...], "keys": [the variant's share, ...], "given": {node: value}}],
+     "hints": {common error: what to look at}, "units": the answers room's table of units,
      "sentences": {"verdict": {code: text}, "why": {code: text}, "actions": {code: text}}}
 
 A part's answer key is its shape's share merged with the variant's, with graph and given (``merge`` of the answers script).
@@ -35,10 +36,16 @@ def question_data(
     variants: Sequence[Variant],
     sentences: Mapping[str, Any],
     bank: str,
+    units: Mapping[str, Any],
 ) -> dict[str, Any]:
     """The data of a page whose questions are the shapes of one template."""
+    hints: dict[str, str] = {}
     shapes = [
-        {"chunks": list(skeleton.chunks), "keys": [dict(part.judge) for part in question.parts], "graph": list(question.graph)}
+        {
+            "chunks": list(skeleton.chunks),
+            "keys": [_without_hints(part.judge, hints) for part in question.parts],
+            "graph": list(question.graph),
+        }
         for question, skeleton in zip(questions, skeletons, strict=True)
     ]
     filled = [
@@ -57,8 +64,20 @@ def question_data(
         "question": questions[0].id,
         "shapes": shapes,
         "variants": filled,
+        "hints": hints,
+        "units": units,
         "sentences": sentences,
     }
+
+
+def _without_hints(key: Mapping[str, Any], hints: dict[str, str]) -> dict[str, Any]:
+    """A part's share without its hints, which go to those of the page: each is said once, however many parts can meet it."""
+    hints.update(key.get("hints", {}))
+    kept = {name: value for name, value in key.items() if name != "hints"}
+    if key["kind"] == "number":
+        hints.update({slip["id"]: slip["hint"] for slip in key.get("slips", ()) if slip.get("hint")})
+        kept["slips"] = [{name: value for name, value in slip.items() if name != "hint"} for slip in key.get("slips", ())]
+    return kept
 
 
 def data_block(data: Mapping[str, Any]) -> str:
