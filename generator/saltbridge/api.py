@@ -20,7 +20,7 @@ from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Situation, Undefined, Value, quantity_of
+from saltbridge.graph.laws import Balance, Situation, Undefined, Value, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
 from saltbridge.graph.routes import BY_LOGARITHM, Asked
@@ -174,7 +174,8 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
     balanced = cell is None and find == EQUATION and EQUATION in situation.words
     if cell is None and find in (*ROLES, EQUATION) and not balanced:
         raise fault("needs-diagram", expected=f"a cell diagram to find the {find}", found="none")
-    target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if find == EQUATION and not balanced else find
+    counted = find == EQUATION and not any(law.node == EQUATION for law in situation.laws if isinstance(law, Balance))
+    target = unknown_node(situation, cell, find) if find in UNKNOWNS else "n" if counted else find
     quantity = quantity_of(target, known.quantities)
     if quantity is not None and quantity.word:
         quantity = None
@@ -251,12 +252,12 @@ def _outcome(context: Context, target: str) -> Outcome:
 
 def _number(context: Context, cell: GalvanicCell | None, find: str, target: str) -> Work:
     """A number with what belongs to it; one that is given, read or counted has no accepted range and no slips."""
-    exact = context.situation.given.get(target)
-    found = _outcome(context, target) if exact is None else None
+    how = context.drawn.graph.step(target).how
+    found = None if how == "balance" or target in context.situation.given else _outcome(context, target)
     if found is not None:
         _judge(context.drawn, target, found)
     told = _told(context, target)
-    value = found.exact if found else _plain(context.drawn.cells[context.drawn.graph.index[target]], exact.how if exact else "")
+    value = found.exact if found else _plain(context.drawn.cells[context.drawn.graph.index[target]], how)
     data: dict[str, Any] = {"find": find, "value": value, "unit": context.printer.shown_unit(context.unit(target))}
     data["text"] = spans_text((context.answer(target),))
     accepted = ""

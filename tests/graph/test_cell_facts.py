@@ -25,7 +25,8 @@ def test_roles_labels_and_words_of_a_working_cell():
     assert situation.labels["left.couple"] == situation.labels["cathode.couple"]
     assert situation.words["equation"] == "2Ag^+ + Zn -> 2Ag + Zn^2+"
     assert situation.about["E0_anode"] == "anode.couple"
-    assert [situation.given[name].value for name in ("n", "n_cathode", "n_anode", "nu_cathode", "nu_anode")] == [2, 1, 2, 2, 1]
+    counted = ("equation.count", "n_cathode", "n_anode", "nu_cathode", "nu_anode")
+    assert [situation.given[name].value for name in counted] == [2, 1, 2, 2, 1]
 
 
 def test_as_written_the_diagram_rules():
@@ -41,7 +42,7 @@ def test_every_given_says_where_it_was_read():
     assert (situation.given["left.E0"].how, situation.given["left.E0"].printed) == ("read", "-0.76")
     assert situation.given["left.E0"].source
     assert (situation.given["left.c"].how, situation.given["left.c"].printed) == ("given", "0.10")
-    assert situation.given["n"].how == "balance"
+    assert situation.given["equation.count"].how == "balance"
 
 
 SAME = two_metals("Zn", "Cu", "0.10", "0.50")

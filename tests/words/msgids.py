@@ -111,6 +111,8 @@ def data_sentences() -> Iterator[str]:
     for fact in _entries("facts"):
         yield from (f"{fact['statement']} {fact.get('why', '')}".strip(), fact["hint"])
         yield from (wrong["hint"] for wrong in fact["wrong"] if "hint" in wrong)
+    for kind in _yaml(data / "balances.yaml").values():
+        yield from (kind[key] for key in ("say", "say first", "say second", "say both", "hint") if key in kind)
     for quantity in _entries("quantities"):
         yield quantity["name"]
         if re.fullmatch("[a-z]{3,}", str(quantity.get("sub", ""))):

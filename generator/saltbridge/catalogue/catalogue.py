@@ -10,6 +10,7 @@ from typing import Any
 from saltbridge.algebra.expression import Ref, Tree, names, substitute
 from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue import catalogue_reader as reading
+from saltbridge.catalogue.balance_entries import BalanceEntry, balance_entry
 from saltbridge.catalogue.catalogue_records import Case, Catalogue, Fact, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError, entries
 from saltbridge.catalogue.facts import fact, one_place
@@ -19,7 +20,7 @@ from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
 
 MOST_FILES = 100  # of one kind in a bank
-KINDS = ("quantities", "relations", "slips", "facts", "ideas")
+KINDS = ("quantities", "relations", "balances", "slips", "facts", "ideas")
 """The files of a catalogue, without `.yaml`; all but the last may be a folder of files too."""
 
 
@@ -53,10 +54,14 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     quantities, relations, slips = dict(base.quantities), dict(base.relations), dict(base.slips)
     ideas: dict[str, Idea] = dict(base.ideas)
     facts: dict[str, Fact] = dict(base.facts)
+    balances: dict[str, BalanceEntry] = dict(base.balances)
     for folder in folders:
         _read_all(folder, "quantities", quantities, reading.quantity, faults)
         _read_all(folder, "relations", relations, lambda entry: reading.relation(entry, quantities), faults)
-        for entry in _read_all(folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities), faults):
+        _read_all(folder, "balances", balances, balance_entry, faults)
+        for entry in _read_all(
+            folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities, balances), faults
+        ):
             reading.twins(entry, slips)
         for entry in _read_all(folder, "facts", facts, fact, faults):
             one_place(entry, facts, quantities, slips)
@@ -70,7 +75,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     faults.stop_if_any()
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
     own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
-    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts)
+    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts, balances)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

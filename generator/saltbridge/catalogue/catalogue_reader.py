@@ -6,8 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from saltbridge.algebra.expression import evaluate, names
+from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.catalogue_records import Case, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.chemistry.reshaping import RESHAPES
 
 _QUANTITY = (
     "name",
@@ -27,7 +29,7 @@ _QUANTITY = (
 )
 _RELATION = ("family", "equation", "forms", "say", "say here", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
-_SLIP = ("at", "when", "instead", "read", "takes", "hint", "twins", "source")
+_SLIP = ("at", "when", "instead", "read", "takes", "reshape", "hint", "twins", "source")
 _RANGES = ("any", "positive", "not negative", "fraction")
 LONGEST_FAMILY = 40
 LEAST_CASES = 2
@@ -104,12 +106,19 @@ def _case(entry: Entry, of: Relation) -> Case:
     return case
 
 
-def slip(entry: Entry, relations: Mapping[str, Relation], quantities: Mapping[str, Quantity]) -> Slip:
-    """A slip at known relations, or at a rule, a conversion or the quotient; raises ``EntryError``."""
+def slip(
+    entry: Entry,
+    relations: Mapping[str, Relation],
+    quantities: Mapping[str, Quantity],
+    balances: Mapping[str, BalanceEntry],
+) -> Slip:
+    """A slip at known relations, or at a rule, a conversion or the quotient, or where an equation is made; raises ``EntryError``."""
     entry.allow(_SLIP, ("at", "hint", "source"))
-    places = entry.texts("at")
+    places = tuple(place for place in entry.texts("at") if not place.startswith("balance:"))
     first = places[0] if places else ""
-    plain = Slip(entry.path, entry.text("hint"), entry.text("source"), entry.texts("twins"))
+    plain = _reshaping(entry, Slip(entry.path, entry.text("hint"), entry.text("source"), entry.texts("twins")), balances)
+    if not places and plain.balances:
+        return plain
     if first.startswith("rule:"):
         entry.allow(_SLIP, ("takes",))
         return replace(plain, rule=first.removeprefix("rule:").strip(), takes=entry.text("takes"))
@@ -119,6 +128,26 @@ def slip(entry: Entry, relations: Mapping[str, Relation], quantities: Mapping[st
         entry.allow(_SLIP, ("instead",))
         return replace(plain, quotient=entry.text("instead"))
     return _at_relations(entry, plain, [_relation(entry, place, relations) for place in places], quantities)
+
+
+def _reshaping(entry: Entry, plain: Slip, balances: Mapping[str, BalanceEntry]) -> Slip:
+    """The slip with the steps at which it reshapes an equation; raises ``EntryError`` for an unknown step or way."""
+    kinds = tuple(place.removeprefix("balance:").strip() for place in entry.texts("at") if place.startswith("balance:"))
+    reshape = entry.text("reshape")
+    if bool(kinds) != bool(reshape):
+        found = "no reshape" if kinds else "reshape without such a place"
+        entry.blame("bad-shape", "at", expected="balance: KIND and reshape together", found=found)
+        raise EntryError
+    for kind in kinds:
+        if kind not in balances:
+            hint = nearest(kind, balances) or f"Known: {', '.join(balances)}."
+            entry.blame("unknown-balance", "at", expected="a kind of step of balances.yaml", found=kind, hint=hint)
+            raise EntryError
+    if reshape and reshape not in RESHAPES:
+        hint = nearest(reshape, RESHAPES) or f"Known: {', '.join(RESHAPES)}."
+        entry.blame("unknown-reshape", "reshape", expected="a way to write an equation wrong", found=reshape, hint=hint)
+        raise EntryError
+    return replace(plain, balances=kinds, reshape=reshape)
 
 
 def _conversion(entry: Entry, place: str) -> tuple[str, str]:

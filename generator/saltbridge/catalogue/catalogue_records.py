@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from saltbridge.algebra.expression import Tree, names
+from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.ideas import Idea
 
 
@@ -76,7 +77,10 @@ class Relation:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A usual wrong way and its place: ``relations``, or a ``rule``, or ``conversions`` (from, to), or the quotient, or a ``fact``."""
+    """A usual wrong way and its places: ``relations``, or a ``rule``, or ``conversions`` (from, to), or the quotient, or a ``fact``.
+
+    ``reshape`` is how an equation is written wrong at the ``balances``, beside another place or alone.
+    """
 
     id: str
     hint: str
@@ -91,6 +95,8 @@ class Slip:
     when: str = ""
     takes: str = ""
     fact: str = ""
+    balances: tuple[str, ...] = ()
+    reshape: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,3 +169,4 @@ class Catalogue:
     joins: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     own: tuple[str, ...] = ()
     own_facts: tuple[str, ...] = ()
+    balances: Mapping[str, BalanceEntry] = field(default_factory=dict)

@@ -68,6 +68,16 @@ def redox_halves(skeleton: str, medium: Medium = "acid") -> tuple[HalfReaction, 
     return (first, second) if first_reduces else (second, first)
 
 
+def is_oxidation(change: str, half: HalfReaction) -> bool:
+    """Whether a change goes from the reduced form of its half to the oxidised one; water and its ions may be the start."""
+    whole = _skeleton(change)
+    start, end = whole.left, whole.right
+    oxidised, reduced = ({term.species.bare for term in side} for side in (half.oxidised, half.reduced))
+    if start:
+        return any(species.bare in reduced for species in start)
+    return any(species.bare in oxidised for species in end)
+
+
 def balance_equation(equation: Equation) -> Equation:
     """Find the coefficients of an equation from its own species alone. Raises ``Faulty`` as ``balance_half`` does."""
     return _signed_sum(
@@ -202,10 +212,14 @@ def _signed_sum(part: _Skeleton, lent: tuple[Species, ...], text: str) -> Equati
 
 def _null_space(columns: tuple[Species, ...]) -> list[tuple[int, ...]]:
     """Find whole-number vectors that keep every element and the charge."""
-    matrix = import_module("sympy").Matrix  # half a second that only balancing pays
     symbols = list(dict.fromkeys(symbol for species in columns for symbol, _ in species.atoms))
     rows = [[dict(species.atoms).get(symbol, 0) for species in columns] for symbol in symbols]
-    rows.append([species.charge for species in columns])
+    return null_space([*rows, [species.charge for species in columns]])
+
+
+def null_space(rows: list[list[int]]) -> list[tuple[int, ...]]:
+    """A basis of the whole-number vectors that every row takes to zero."""
+    matrix = import_module("sympy").Matrix  # half a second that only balancing pays
     found = []
     for vector in matrix(rows).nullspace():
         shared = 1

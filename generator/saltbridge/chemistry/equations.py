@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from math import gcd
 from typing import NamedTuple
@@ -175,6 +176,24 @@ def cancel(left: tuple[Term, ...], right: tuple[Term, ...]) -> Equation:
             )
         )
     return Equation(sides[0], sides[1])
+
+
+def multiple_of(one: Equation, other: Equation) -> Fraction | None:
+    """By which factor ``one`` is ``other``, whatever the order and phases: 2 doubled, -1 the other way round; else ``None``."""
+    mine, theirs = (_counts(each) for each in (one, other))
+    if mine.keys() != theirs.keys() or not mine:
+        return None
+    factors = {Fraction(count, theirs[name]) for name, count in mine.items()}
+    return factors.pop() if len(factors) == 1 else None
+
+
+def _counts(equation: Equation) -> dict[object, int]:
+    """What is made less what is used up, by atoms and charge; what stands on both sides alike counts nothing."""
+    sums: dict[object, int] = {}
+    for sign, side in ((-1, equation.left), (1, equation.right)):
+        for coefficient, species in side:
+            sums[species.contents] = sums.get(species.contents, 0) + sign * coefficient
+    return {name: count for name, count in sums.items() if count}
 
 
 def _gather(side: tuple[Term, ...]) -> dict[Species, int]:

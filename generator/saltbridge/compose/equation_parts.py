@@ -1,87 +1,108 @@
-"""Parts that ask for a balanced equation."""
+"""Parts that ask for an equation: a node of the graph like any other, with its steps, its usual wrong forms and what leads to others."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 from typing import Any
 
 from saltbridge.bank.parts import BalancePart
+from saltbridge.catalogue.catalogue import Catalogue, Fact
 from saltbridge.compose.choices import Made
 from saltbridge.compose.context import Context
-from saltbridge.compose.slots import Slots
-from saltbridge.document import EquationField, Slot, Spans, Step, Text
+from saltbridge.compose.mathset import MathSetter
+from saltbridge.compose.workings import equation_of, working
+from saltbridge.document import EquationField
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Situation
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Balance, Rule
+from saltbridge.graph.slips import SlipPoint
+from saltbridge.graph.solved import points_of
+from saltbridge.graph.walk import walk
+from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.words import Words
 
-LABELS = {"cell equation": "equation", "cathode half": "cathode.reduction", "anode half": "anode.oxidation"}
-WORDS = {"cell equation": "equation", "cathode half": "cathode.reduction text", "anode half": "anode.oxidation text"}
-DEPOSIT = "half-equation"
-"""The name of the half-equation in a bath, as label and as word."""
-BATH_HALF = "Write what takes or gives electrons at this electrode. Then make atoms and charge agree."
-BATH = "anode.material"
-"""A word that every bath of a salt has."""
+MOST_PATHS = 32
+"""Ways through the choices before an equation for which its own form is kept."""
+Deciders = Mapping[str, tuple[str, ...]]
+"""The choices on which an equation hangs, and what each may come out as."""
 
 
-def balance(part: BalancePart, situation: Situation, slots: Slots, words: Words) -> Made:
-    """An equation part: the cell equation, or the half-equation at one electrode.
-
-    Raises ``Faulty`` (code ``no-equation``) for an equation that the scenario does not have.
-    """
-    of_bath = DEPOSIT in situation.labels and part.balance == "cathode half" and LABELS[part.balance] not in situation.labels
-    if not of_bath and LABELS[part.balance] not in situation.labels:
-        raise fault("no-equation", expected="an equation that this scenario has", found=f"balance: {part.balance}")
-    label, word = (DEPOSIT, DEPOSIT) if of_bath else (LABELS[part.balance], WORDS[part.balance])
-    answer = _label(label, slots)
+def balance(
+    part: BalancePart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str],
+    earlier: Sequence[tuple[str, str, Mapping[str, int] | None]],
+) -> Made:  # fmt: skip
+    """An equation part. Raises ``Faulty`` (code ``no-equation``) for an equation that the scenario does not have."""
+    node = equation_node(part, drawn)
+    points = [each for each in points_of(drawn.graph, node, drawn.situation, catalogue) if _leads_on(each, drawn, node)]
+    deciders = choices_before(drawn.graph, node)
+    before = {step.node for name in deciders for step in drawn.graph.upstream(name)}
+    following = [[label, each, *([asked] if asked else [])] for label, each, asked in earlier if each in before]
 
     def share(context: Context) -> Mapping[str, Any]:
-        return {"right": context.situation.words[word], "slips": context.situation.wrong_equations.get(word, {})}
+        right = str(context.drawn.graph.value(context.drawn.cells, node))
+        found: dict[str, Any] = {"right": right, "slips": wrong_forms(context.drawn, node, points)}
+        return found | {"led": led_to(context.drawn, node, deciders)} if following else found
 
-    shape: dict[str, Any] = {"kind": "equation", "states": False}
-    slips = {slip for found in situation.wrong_equations.get(word, {}).values() for slip in found}
-    if slips:
-        shape["hints"] = {slip: words(situation.words[f"{slip}: hint"]) for slip in sorted(slips)}
-    which = "bath half" if BATH in situation.words else part.balance
-    steps = _cell_steps(slots, words) if part.balance == "cell equation" else (_half_step(which, label, slots, words),)
-    hints = (steps[0].say, (Text(words("As many electrons must be given as taken.")),)) if len(steps) > 1 else ()
-    return Made(EquationField(words("Your equation")), steps, (answer,), 2, shape, share, hints=hints)
-
-
-def _label(name: str, slots: Slots) -> Slot:
-    return slots.slot(f"label {name}", lambda context: (context.situation.labels[name],))
+    shape: dict[str, Any] = {"kind": "equation", "node": _counted_by(node, drawn.graph), "states": False, "earlier": following}
+    shape["hints"] = {point.slip.id: words(point.slip.hint) for point in points}
+    read = frozenset(step.node for step in drawn.graph.steps if step.how == "read")
+    steps = walk(drawn.graph, node, known | read)
+    shown = working(steps, setter, drawn.situation, words, {})
+    answer = (setter.slots.slot(f"equation {node}", equation_of(node)),)
+    return Made(EquationField(words("Your equation")), shown, answer, 2, shape, share, node, steps)
 
 
-def _cell_steps(slots: Slots, words: Words) -> tuple[Step, ...]:
-    halves: tuple[Spans, ...] = ((_label("cathode.reduction", slots),), (_label("anode.oxidation", slots),))
-    factors = (slots.slot("factors of the half-equations", lambda context: _factors(context, words)),)
-    return (
-        Step((Text(words("Write the reduction at the cathode and the oxidation at the anode.")),), halves, {}),
-        Step(factors, ((_label("equation", slots),),), {}),
-    )
+def equation_node(part: BalancePart, drawn: Drawn) -> str:
+    """The node of the equation asked for. Raises ``Faulty`` (code ``no-equation``) where the scenario has another one or none."""
+    node = EQUATIONS[part.balance]
+    if node in drawn.graph.index:
+        return node
+    made = {law.node for law in drawn.situation.laws if isinstance(law, Balance)}
+    there = {each: f"`balance: {name}`" for name, each in EQUATIONS.items() if each in made}
+    hint = f"It has {' and '.join(there.values())}." if there else "It has no equation to balance."
+    raise fault("no-equation", expected="an equation that this scenario has", found=f"balance: {part.balance}", hint=hint)
 
 
-def _factors(context: Context, words: Words) -> Spans:
-    """How many times each half-equation is taken."""
-    times = {role: context.situation.given[f"nu_{role}"].printed for role in ("cathode", "anode")}
-    more = {role: (context.printer.number(count),) for role, count in times.items() if count != "1"}
-    if len(more) == 2:
-        return words.spans(
-            "Take the reduction {cathode} times and the oxidation {anode} times, so that the electrons cancel. Then add.", **more
-        )
-    if "cathode" in more:
-        return words.spans("Take the reduction {cathode} times, so that the electrons cancel. Then add.", **more)
-    if "anode" in more:
-        return words.spans("Take the oxidation {anode} times, so that the electrons cancel. Then add.", **more)
-    return (Text(words("As many electrons are given as taken. Add the two.")),)
+def _counted_by(node: str, graph: Graph) -> str | None:
+    """The factor that the student's own equation is put at, where something is counted from it."""
+    return FACTOR if node == "equation" and FACTOR in graph.index else None
 
 
-def _half_step(which: str, label: str, slots: Slots, words: Words) -> Step:
-    if label == DEPOSIT:
-        say = "At the cathode the metal ions take electrons. Count the electrons by the charge of the ion."
-    elif which == "bath half":
-        say = BATH_HALF
-    elif which == "cathode half":
-        say = "The couple with the higher potential is reduced."
-    else:
-        say = "The couple with the lower potential is oxidised."
-    return Step((Text(words(say)),), ((_label(label, slots),),), {})
+def _leads_on(point: SlipPoint, drawn: Drawn, node: str) -> bool:
+    """Whether an error on the way leaves an equation to write, and not two halves that can't be added."""
+    return isinstance(drawn.graph.run(drawn.start, point.put)[drawn.graph.index[node]], str)
+
+
+# ------------------------------------------------------------------ equations that a choice leads to
+
+
+def choices_before(graph: Graph, node: str) -> Deciders:
+    """The choices that balancing reads on the way to an equation."""
+    found: dict[str, tuple[str, ...]] = {}
+    for step in graph.upstream(node):
+        if isinstance(step.law, Balance) and step.law.keys:
+            decider = graph.step(step.law.inputs[0])
+            found[decider.node] = decider.law.keys if isinstance(decider.law, Rule | Fact) else step.law.keys
+    return {name: keys for name, keys in found.items() if len(keys) > 1}
+
+
+def led_to(drawn: Drawn, node: str, deciders: Deciders) -> list[list[Any]]:
+    """For each way through the choices the equation that it leads to, but for the right one: [[{choice: outcome}, equation], …]."""
+    graph, place = drawn.graph, drawn.graph.index[node]
+    right = drawn.cells[place]
+    found: list[list[Any]] = []
+    for outcomes in _paths(deciders):
+        put = {graph.index[name]: outcome for name, outcome in outcomes.items()}
+        text = graph.run(drawn.start, put)[place]
+        if isinstance(text, str) and text != right:
+            found.append([outcomes, text])
+    return found
+
+
+def _paths(deciders: Deciders) -> Iterator[dict[str, str]]:
+    ways = list(product(*deciders.values()))
+    for way in ways[:MOST_PATHS]:
+        yield dict(zip(deciders, way, strict=True))

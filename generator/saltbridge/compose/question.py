@@ -10,7 +10,7 @@ from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.compose import choices, half_equations, keys
+from saltbridge.compose import choices, keys
 from saltbridge.compose import equation_parts as equations
 from saltbridge.compose import figure_data as figures
 from saltbridge.compose import filled_prose as prose
@@ -288,17 +288,14 @@ class _ShapeComposer:
         )  # fmt: skip
 
     def _balance(self, label: str, part: BalancePart) -> Part:
-        if half_equations.applies(part, self.drawn):
-            made = half_equations.balance(
-                part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known)
-            )
-            self.shares.append(made.share)
-            self.known.add(made.node)
-            return self._chosen(label, part, made, self.policy.equation)
-        made = equations.balance(part, self.drawn.situation, self.slots, self.words)
+        made = equations.balance(
+            part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known), self.earlier
+        )
         self.shares.append(made.share)
-        if part.balance == "cell equation":
-            self.known.add("n")
-        elif "half-equation" in self.drawn.situation.labels:
-            self.known.add("z")
+        self.known.update((made.node, "n" if made.node == "equation" else "z"))
+        if made.shape["earlier"]:
+            for name in equations.choices_before(self.drawn.graph, made.node):
+                self.following.need(name, ())
+        if made.shape["node"]:
+            self.earlier.append((label, made.shape["node"], None))
         return self._chosen(label, part, made, self.policy.equation)

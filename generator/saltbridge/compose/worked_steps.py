@@ -8,7 +8,7 @@ from saltbridge.chemistry.cells import GalvanicCell
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.slots import Slots
-from saltbridge.compose.workings import sentence, shown_lines, working
+from saltbridge.compose.workings import said, shown_lines, working
 from saltbridge.document import Inscription, MathNode, Row, Sign, Spans, Step, Text
 from saltbridge.graph.laws import Undefined, Value
 from saltbridge.graph.walk import WalkLine, WalkStep
@@ -54,7 +54,7 @@ def telling(context: Context, walked: tuple[WalkStep, ...]) -> Telling:
     steps = working(walked, setter, context.situation, words, {})
     entries = []
     for step in walked:
-        say = sentence(step.say, slots, context.situation, words)
+        say = said(step, slots, context.situation, words)
         for lines in _by_node(shown_lines(step, context.situation)):
             entries.append(_entry(context, setter, step, say, lines))  # noqa: PERF401 - two loops read better than a nest
     return Telling(steps, tuple(entries), slots.fill(context))
@@ -81,7 +81,7 @@ def _by_node(lines: tuple[WalkLine, ...]) -> list[list[WalkLine]]:
 def _entry(context: Context, setter: MathSetter, step: WalkStep, say: Spans, lines: list[WalkLine]) -> Entry:
     node = lines[0].node
     value = context.drawn.graph.value(context.drawn.cells, node)
-    if lines[0].kind == "choice":
+    if lines[0].kind in {"choice", "equation"}:
         return Entry(step.how, say, None, None, value, "")
     symbol = setter.symbol(node)
     formula = next((line for line in reversed(lines) if line.kind in {"formula", "rearranged"}), None)

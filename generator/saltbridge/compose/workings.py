@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from saltbridge.chemistry.equation_operations import multipliers
+from saltbridge.chemistry.equations import parse_equation
+from saltbridge.chemistry.inscriptions import inscribe_equation
+from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.slots import Filler, Slots
 from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
@@ -22,7 +26,7 @@ def working(
     """The steps; ``marks`` maps (step, line) to the marks earned there, line −1 being the sentence itself."""
     return tuple(
         Step(
-            sentence(step.say, setter.slots, situation, words),
+            said(step, setter.slots, situation, words),
             tuple(
                 _line(line, place, setter, pure=step.law == QUOTIENT)
                 for place, line in enumerate(shown_lines(step, situation))
@@ -32,6 +36,35 @@ def working(
         )
         for number, step in enumerate(steps)
     )
+
+
+def said(step: WalkStep, slots: Slots, situation: Situation, words: Words) -> Spans:
+    """A step's sentence; where half-equations are added, the one for how often each is taken in this variant."""
+    if len(step.says) < len(MULTIPLIED):
+        return sentence(step.say, slots, situation, words)
+    return (slots.slot(f"added for {step.node}", lambda context: _multiplied(step, context, words)),)
+
+
+MULTIPLIED = ((False, False), (True, False), (False, True), (True, True))
+"""Whether the first and the second half-equation are taken several times, in the order of a step's sentences."""
+
+
+def _multiplied(step: WalkStep, context: Context, words: Words) -> Spans:
+    halves = [parse_equation(context.drawn.cells[context.drawn.graph.index[name]]) for name in step.made_from]
+    counts = dict(zip(("cathode", "anode"), multipliers(*halves), strict=True))
+    say = step.says[MULTIPLIED.index((counts["cathode"] > 1, counts["anode"] > 1))]
+    more: dict[str, Spans] = {role: (context.printer.number(str(count)),) for role, count in counts.items() if count > 1}
+    return words.spans(words.of_owner(say), **more)
+
+
+def equation_of(node: str) -> Filler:
+    """The equation at a node, as it is printed."""
+
+    def fill(context: Context) -> Spans:
+        text = context.drawn.cells[context.drawn.graph.index[node]]
+        return (inscribe_equation(parse_equation(text), say=context.situation.say),)
+
+    return fill
 
 
 def shown_lines(step: WalkStep, situation: Situation) -> tuple[WalkLine, ...]:
@@ -67,9 +100,11 @@ def _plain(shown: object) -> Text:
     return shown if isinstance(shown, Text) else Text(getattr(shown, "plain", ""))
 
 
-def _line(line: WalkLine, place: int, setter: MathSetter, *, pure: bool) -> MathLine:
+def _line(line: WalkLine, place: int, setter: MathSetter, *, pure: bool) -> MathLine | Spans:
     first = place == 0
     match line.kind:
+        case "equation":
+            return (setter.slots.slot(f"equation {line.node}", equation_of(line.node)),)
         case "reading" | "balance":
             return _equation(setter.symbol(line.node), setter.quantity(line.node), setter.printer.words)
         case "conversion":

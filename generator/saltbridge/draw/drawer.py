@@ -14,20 +14,21 @@ from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
+from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.conditions import NAME
-from saltbridge.graph.laws import Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.routes import BY_LOGARITHM, WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, shown_nodes, walk
 from saltbridge.scenarios.drawings import draw_scene
+from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.scenarios.joining import join
-from saltbridge.scenarios.redox.redox import BALANCED
 from saltbridge.scenarios.scene import Scene, pick_quantity
 from saltbridge.scenarios.situations import add_given, add_print_unit
 from saltbridge.sigfigs import decimals_of
@@ -187,9 +188,11 @@ class Drawer:
         return min(places for row in self.bank.sheet.rows if (places := decimals_of(row.E0)))
 
     def _balanced(self, situation: Situation) -> list[str]:
-        """The nodes whose workings lead to the equations asked for, where half-equations do."""
-        asked = (BALANCED.get(part.balance) for part in self.template.parts if isinstance(part, BalancePart))
-        return [each.node for each in asked if each is not None and each.node in rule_nodes(situation)]
+        """The nodes of the equations asked for, those that the scenario has; and the factor that what is counted from one follows."""
+        asked = {EQUATIONS[part.balance] for part in self.template.parts if isinstance(part, BalancePart)}
+        there = {law.node for law in situation.laws if isinstance(law, Balance)}
+        asked |= {FACTOR} if "equation" in asked else set()
+        return [node for node in (*dict.fromkeys(EQUATIONS.values()), FACTOR) if node in there & asked]
 
     def _tell(self, situation: Situation) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""
@@ -321,19 +324,9 @@ class Drawer:
                 yield Reason(f"{node} not near a whole number", "parts", line)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
-        written = [
-            BALANCED[part.balance].word
-            for part in self.template.parts
-            if isinstance(part, BalancePart) and part.balance in BALANCED
-        ]
-        equations = {
-            slip for word in written for slips in drawn.situation.wrong_equations.get(word, {}).values() for slip in slips
-        }
-        caught = equations | {
-            slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)
-        }
+        caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
         for slip in self.template.must_catch:
-            if slip not in caught and not self._in_choices(drawn, slip):
+            if slip not in caught and not self._in_choices(drawn, slip) and not self._in_equations(drawn, slip):
                 yield Reason(f"{slip} not caught", "must catch", self.template.lines.get("must catch", 0))
 
     def _in_choices(self, drawn: Drawn, slip: str) -> bool:
@@ -354,6 +347,14 @@ class Drawer:
                             return True
         return False
 
+    def _in_equations(self, drawn: Drawn, slip: str) -> bool:
+        """Whether an equation that is asked for tells the slip."""
+        nodes = [EQUATIONS[part.balance] for part in self.template.parts if isinstance(part, BalancePart)]
+        asked = [
+            (node, points_of(drawn.graph, node, drawn.situation, self.catalogue)) for node in nodes if node in drawn.graph.index
+        ]
+        return any(slip in ids for node, points in asked for ids in wrong_forms(drawn, node, points).values())
+
 
 def _numbers(drawn: Drawn) -> dict[str, float]:
     """Every number of a draw by name."""
@@ -361,8 +362,8 @@ def _numbers(drawn: Drawn) -> dict[str, float]:
 
 
 def rule_nodes(situation: Situation) -> frozenset[str]:
-    """The names that rules and facts give, such as the anode."""
-    return frozenset(law.node for law in situation.laws if isinstance(law, Rule | Fact))
+    """The names that rules, facts and balancing give, such as the anode."""
+    return frozenset(law.node for law in situation.laws if isinstance(law, Rule | Fact | Balance))
 
 
 def forget(situation: Situation, name: str) -> None:
@@ -372,6 +373,7 @@ def forget(situation: Situation, name: str) -> None:
     """
     for node in [node for node in situation.given if node == name or node.startswith(f"{name}:")]:
         del situation.given[node]
+    situation.laws = [law for law in situation.laws if not (isinstance(law, Balance) and law.node == name)]
     symbol, _, role = name.rpartition("_")
     side = situation.words.get(f"{role}.side") if role in ROLES else None
     if side is None or f"{side}.{symbol}" not in situation.given:

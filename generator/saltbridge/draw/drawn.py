@@ -11,9 +11,10 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import Measured
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Given, Situation, Undefined, quantity_of
+from saltbridge.graph.laws import Balance, Given, Situation, Undefined, quantity_of
 from saltbridge.graph.solved import Outcome
 from saltbridge.graph.written import GUARD, Written, written
+from saltbridge.scenarios.equation_laws import INNER
 
 
 @dataclass
@@ -88,8 +89,11 @@ class Drawn:
 
     def names(self) -> list[str]:
         """All names that a template may use."""
-        given = {node.split(":", 1)[0] for node in self.situation.given}
-        return sorted({*self.extra, *self.situation.labels, *self.situation.words, *given, *self.graph.index, *self.lists})
+        known = {node.split(":", 1)[0] for node in self.situation.given}
+        known |= {law.node for law in self.situation.laws if isinstance(law, Balance) and law.op == "counted"}
+        return sorted(
+            {*self.extra, *self.situation.labels, *self.situation.words, *known, *self.graph.index, *self.lists} - INNER
+        )
 
     def unknown(self, name: str) -> Faulty:
         """The fault for a name that this scenario does not have."""

@@ -12,7 +12,9 @@ from typing import Any
 
 from saltbridge.algebra.expression import Cells, Tree, compiled
 from saltbridge.catalogue.catalogue import Fact
-from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Undefined, Value
+from saltbridge.chemistry.equation_operations import OPERATIONS
+from saltbridge.graph.balances import compiled as compiled_balance
+from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Rule, Undefined, Value
 from saltbridge.graph.planner import Step
 from saltbridge.graph.rules import compiled as compiled_rule
 
@@ -49,9 +51,7 @@ class Graph:
         self.index = {step.node: place for place, step in enumerate(self.steps)}
         self._by_node = {step.node: step for step in self.steps}
         self.program = tuple(
-            (self.index[step.node], self._compile(step), isinstance(step.law, Instance | Conversion))
-            for step in self.steps
-            if step.law is not None
+            (self.index[step.node], self._compile(step), _gives_number(step)) for step in self.steps if step.law is not None
         )
         self._quick = tuple((place, law) for place, law, _ in self.program)
         self._numeric = tuple(place for place, _, numeric in self.program if numeric)
@@ -69,15 +69,16 @@ class Graph:
             case Instance():
                 assert step.tree is not None  # noqa: S101 - the planner solved it
                 run = compiled(step.tree, self.index)
-                if step.law.turn and step.node == step.law.subject:
-                    return _turned(run, self.index[step.law.turn[0]], step.law.turn[1])
-                return run
+                powered = step.law.power and step.node == step.law.subject
+                return _raised(run, self.index[step.law.power]) if powered else run
             case Conversion():
                 return _conversion(self.index[step.law.source], step.law.factor, step.law.offset)
             case Rule():
                 return self.compile_rule(step.law.rule, step.law)
             case Fact(right=right):
                 return lambda _cells: right
+            case Balance():
+                return compiled_balance(step.law, self.index)
             case None:
                 raise ValueError(step.node)
 
@@ -176,15 +177,21 @@ class Graph:
         return tuple(step for step in self.steps if step.node in needed)
 
 
-def _turned(run: Run, choice: int, right: str) -> Run:
-    """The law, upside down where the choice came out otherwise."""
+def _gives_number(step: Step) -> bool:
+    """Whether a step calculates a number, so that one that is not finite is none."""
+    counts = isinstance(step.law, Balance) and step.law.op not in OPERATIONS
+    return counts or isinstance(step.law, Instance | Conversion)
 
-    def turned(cells: Cells) -> Any:
-        if isinstance(cells[choice], Undefined):
-            raise TypeError(cells[choice].why)
-        return run(cells) if cells[choice] == right else 1.0 / run(cells)
 
-    return turned
+def _raised(run: Run, power: int) -> Run:
+    """The law to the power of the factor by which its equation is taken; upside down where that runs the other way."""
+
+    def raised(cells: Cells) -> Any:
+        if isinstance(cells[power], Undefined):
+            raise TypeError(cells[power].why)
+        return run(cells) ** cells[power]
+
+    return raised
 
 
 def _conversion(source: int, factor: float, offset: float) -> Run:

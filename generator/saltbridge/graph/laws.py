@@ -12,7 +12,7 @@ from functools import lru_cache
 from typing import Literal
 
 from saltbridge.algebra.expression import Ref, Tree, names, substitute
-from saltbridge.catalogue.catalogue import Fact, Quantity, Relation
+from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity, Relation
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription
 
@@ -61,8 +61,8 @@ class Rule:
 class Instance:
     """A relation with this scenario's names in it: ``subject = tree``.
 
-    ``turn`` names a choice and its right outcome: a student who chose otherwise has the reaction the other way round, and the
-    tree upside down with it.
+    ``power`` names the factor by which the equation is taken: a quotient is raised to it, so that it stands upside down where the
+    reaction does.
     """
 
     law: str
@@ -72,7 +72,7 @@ class Instance:
     binding: tuple[tuple[str, str], ...] = ()
     how: How = "relation"
     forms: tuple[tuple[str, Tree], ...] = ()
-    turn: tuple[str, str] | None = None
+    power: str = ""
     hint: str = ""
     symbols: tuple[str, ...] = field(init=False, repr=False, compare=False)
     """All names, subject first."""
@@ -80,7 +80,7 @@ class Instance:
 
     def __post_init__(self) -> None:
         """Its hash and its names are kept: a graph is looked up by its laws at every draw, a plan looks at all their names."""
-        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.turn, self.hint)
+        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.power, self.hint)
         object.__setattr__(self, "_hash", hash(told))
         object.__setattr__(self, "symbols", tuple(dict.fromkeys((self.subject, *names(self.tree)))))
 
@@ -100,7 +100,38 @@ class Conversion:
     offset: float = 0.0
 
 
-Law = Rule | Instance | Conversion | Fact
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """``node`` is an equation, or a number counted from one, got by a named operation (see ``balances.py``).
+
+    ``kind`` is its entry in the catalogue. With ``keys`` the first input is the choice that says which of the others is meant. ``says``:
+    the sentence, and where two equations are added those for the first, the second and both taken several times.
+    """
+
+    node: str
+    kind: str
+    op: str
+    inputs: tuple[str, ...]
+    keys: tuple[str, ...] = ()
+    says: tuple[str, ...] = ()
+    hint: str = ""
+    how: How = "balance"
+
+    @property
+    def say(self) -> str:
+        """Its sentence; "" for a silent step."""
+        return self.says[0] if self.says else ""
+
+
+def balance(
+    catalogue: Catalogue, kind: str, node: str, inputs: tuple[str, ...], keys: tuple[str, ...] = (), *, silent: bool = False
+) -> Balance:
+    """The step of this kind that gives ``node``; ``silent`` without its sentence."""
+    entry = catalogue.balances[kind]
+    return Balance(node, kind, entry.op, inputs, keys, () if silent else entry.says, entry.hint)
+
+
+Law = Rule | Instance | Conversion | Balance | Fact
 
 
 @dataclass(slots=True)
@@ -109,9 +140,8 @@ class Situation:
 
     ``labels`` are printed names by place ("anode.couple", "left.ion"); ``words`` plain texts for prose; ``units`` the unit of
     each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws; ``say`` puts
-    the words of spoken labels into the bank's language. ``wrong_equations`` are, for each equation's word, the equations that
-    slips lead to, with their ids. ``own_laws``: how many
-    of the laws are the scenario's own, where every relation of the catalogue is joined after them (``None``: all).
+    the words of spoken labels into the bank's language. ``own_laws``: how many of the laws are the scenario's own, where every
+    relation of the catalogue is joined after them (``None``: all).
     """
 
     given: dict[str, Given] = field(default_factory=dict)
@@ -122,7 +152,6 @@ class Situation:
     shape: tuple[str, ...] = ()
     flat_quotients: dict[str, Tree] = field(default_factory=dict)
     own_laws: int | None = None
-    wrong_equations: dict[str, dict[str, list[str]]] = field(default_factory=dict)
     say: Say = in_english
 
     def key(self) -> tuple[object, ...]:
@@ -131,10 +160,9 @@ class Situation:
 
     def copy(self) -> Situation:
         """The same situation, to be changed without changing this one."""
-        wrong = {word: {text: list(slips) for text, slips in found.items()} for word, found in self.wrong_equations.items()}
         return Situation(
             dict(self.given), list(self.laws), dict(self.labels), dict(self.words), dict(self.about), self.shape,
-            dict(self.flat_quotients), self.own_laws, wrong, self.say,
+            dict(self.flat_quotients), self.own_laws, self.say,
         )  # fmt: skip
 
 

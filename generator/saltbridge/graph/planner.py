@@ -18,7 +18,7 @@ from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue.catalogue import Fact
 from saltbridge.catalogue.entries import nearest
 from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Conversion, How, Instance, Law, Rule, Situation, symbol_of
+from saltbridge.graph.laws import Balance, Conversion, How, Instance, Law, Rule, Situation, symbol_of
 from saltbridge.graph.node_names import told_name, told_names
 
 _GUESS_COST = 10_000
@@ -47,6 +47,8 @@ class Step:
                 return self.law.rule
             case Fact():
                 return self.law.id
+            case Balance():
+                return self.law.kind
             case Conversion():
                 return f"{self.law.unit_from} -> {self.law.unit_to}"
             case None:
@@ -94,8 +96,8 @@ def _edges(law: Law) -> tuple[_Edge, ...]:
             ways = []
             for name in law.symbols:
                 others = tuple(other for other in law.symbols if other != name)
-                ways.append((name, (*others, law.turn[0]) if law.turn and name == law.subject else others))
-        case Rule() | Fact():
+                ways.append((name, (*others, law.power) if law.power and name == law.subject else others))
+        case Rule() | Balance() | Fact():
             ways = [(law.node, law.inputs)]
         case Conversion():
             ways = [(law.node, (law.source,))]
@@ -156,7 +158,7 @@ def _step(edge: _Edge) -> Step:
     match edge.law:
         case Instance():
             return Step(edge.node, edge.law.how, edge.inputs, edge.law, solve(edge.law.subject, edge.law.tree, edge.node))
-        case Rule():
+        case Rule() | Balance():
             return Step(edge.node, edge.law.how, edge.inputs, edge.law)
         case Conversion():
             return Step(edge.node, "convert", edge.inputs, edge.law)
@@ -250,7 +252,7 @@ def _all_names(law: Law) -> tuple[str, ...]:
     match law:
         case Instance():
             return law.symbols
-        case Rule() | Fact():
+        case Rule() | Balance() | Fact():
             return (law.node, *law.inputs)
         case Conversion():
             return (law.node, law.source)

@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 from saltbridge.algebra.expression import Cells, Ref, Tree, names, substitute, to_json
 from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip, slip_tree
+from saltbridge.graph.balances import reshaped_law
 from saltbridge.graph.graph import Graph, Part, Rounded
-from saltbridge.graph.laws import Conversion, Instance, Rule
+from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
 from saltbridge.graph.planner import Step
 from saltbridge.graph.routes import Accepted, Asked, accepted
 from saltbridge.graph.rules import RULES
@@ -119,6 +120,9 @@ def _override(
             return _rule_override(graph, step.law, slip)
         case Fact(id=name) if slip.fact == name and slip.takes in step.law.keys:
             return slip.takes, None, slip.takes
+        case Balance() if slip.reshape and step.law.kind in slip.balances:
+            law = reshaped_law(step.law, graph.index, slip.reshape)
+            return None if law is None else (law, None, None)
         case Conversion() if (step.law.unit_from, step.law.unit_to) in slip.conversions:
             tree: Tree | None = Ref(step.law.source)
         case Instance() if slip.quotient and step.law.law == "quotient":

@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from saltbridge.algebra.expression import Tree, to_json
-from saltbridge.graph.laws import Conversion, Instance, Rule
+from saltbridge.graph.balances import to_json as balance_json
+from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
 from saltbridge.graph.planner import Step
 from saltbridge.graph.rules import to_json as rule_json
-
-SIDES = ("left", "right")
 
 
 def step_json(step: Step) -> Any | None:
@@ -22,14 +21,13 @@ def step_json(step: Step) -> Any | None:
             return ["+", scaled, offset] if offset else scaled
         case Rule():
             return rule_json(step.law)
+        case Balance():
+            return balance_json(step.law)
         case _:
             return None
 
 
 def _equation(step: Step, law: Instance, tree: Tree) -> Any:
-    """The tree; upside down on the side of a choice that would turn the reaction round."""
+    """The tree; to the power of the factor by which its equation is taken, where it has one."""
     plain = to_json(tree)
-    if law.turn is None or step.node != law.subject:
-        return plain
-    role, right = law.turn
-    return ["pick", role, {side: plain if side == right else ["/", 1, plain] for side in SIDES}]
+    return ["^", plain, law.power] if law.power and step.node == law.subject else plain

@@ -9,11 +9,12 @@ from typing import Literal
 
 from saltbridge.algebra.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, substitute
 from saltbridge.catalogue.catalogue import Fact
+from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Conversion, Instance, Rule
+from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
 from saltbridge.graph.planner import Step
 
-LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", "substitution", "value", "choice"]
+LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", "substitution", "value", "choice", "equation"]
 SILENT = frozenset({"F", "R", "slope", "T"})
 
 READ = "Read from the data sheet:"
@@ -39,7 +40,11 @@ class WalkLine:
 
 @dataclass(frozen=True, slots=True)
 class WalkStep:
-    """One step of the working: its sentence (an English msgid with label holes), its lines, and the question that helps to find it."""
+    """One step of the working: its sentence (an English msgid with label holes), its lines, and the question that helps to find it.
+
+    ``says``: where two equations are added, the sentences for the first, the second and both taken several times, after the plain one;
+    ``made_from`` are the nodes of the two.
+    """
 
     say: str
     lines: tuple[WalkLine, ...]
@@ -47,6 +52,8 @@ class WalkStep:
     law: str
     how: str
     hint: str = ""
+    says: tuple[str, ...] = ()
+    made_from: tuple[str, ...] = ()
 
 
 def walk(
@@ -99,9 +106,9 @@ def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[st
 
 
 def _shown_inputs(step: Step) -> tuple[str, ...]:
-    """What a step is made from; the choice that would turn it round is not shown with it."""
-    turn = step.law.turn if isinstance(step.law, Instance) else None
-    return tuple(name for name in step.inputs if turn is None or name != turn[0])
+    """What a step is made from; the factor that would turn it round is not shown with it."""
+    power = step.law.power if isinstance(step.law, Instance) else ""
+    return tuple(name for name in step.inputs if name != power)
 
 
 def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
@@ -116,6 +123,8 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule", step.law.hint)
         case Fact(say=say):
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.id, "rule", step.law.hint)
+        case Balance() if step.law.says:
+            return _balanced(step, step.law)
         case Conversion():
             say = CONVERT_RESULT if step.node == target else CONVERT
             return WalkStep(say, (WalkLine("conversion", step.node, step.law.source),), step.node, step.law_id, "convert")
@@ -125,6 +134,12 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
             )
         case _:
             return None
+
+
+def _balanced(step: Step, law: Balance) -> WalkStep:
+    kind: LineKind = "equation" if law.op in OPERATIONS else "balance"
+    lines = (WalkLine(kind, step.node),)
+    return WalkStep(law.say, lines, step.node, law.kind, "balance", law.hint, law.says, law.inputs)
 
 
 def _relation_lines(step: Step, law: Instance, put: Mapping[str, Tree]) -> tuple[WalkLine, ...]:

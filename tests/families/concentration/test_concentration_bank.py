@@ -66,7 +66,7 @@ def test_cells_after_a_while_follow_their_own_arithmetic():
     """Concentrations from the fraction used up, then the Nernst equation, apart from the derivation."""
     for drawn, question, variant in samples("concentration", "after-a-while"):
         told = given_values(drawn)
-        x, n = told["x_reacted:%"] / 100, told["n"]
+        x, n = told["x_reacted:%"] / 100, told["equation.count"]
         left = told["c_reactant_0"] * (1 - x)
         made = told["c_product_0"] + told["nu_anode"] / told["nu_cathode"] * x * told["c_reactant_0"]
         lg_Q = told["nu_anode"] * log10(made) - told["nu_cathode"] * log10(left)
@@ -79,7 +79,7 @@ def test_a_diluted_cell_shifts_as_two_nernst_equations_differ():
         told = given_values(drawn)
         at_anode = "anode" in drawn.situation.words["change"]
         lg_Q = -told["nu_anode"] * log10(told["f_dilution"]) if at_anode else told["nu_cathode"] * log10(told["f_dilution"])
-        _within(_key(question, variant, "a"), -1000 * SLOPE / told["n"] * lg_Q)
+        _within(_key(question, variant, "a"), -1000 * SLOPE / told["equation.count"] * lg_Q)
 
 
 def test_constants_follow_one_line_formulas():

@@ -11,14 +11,15 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.equations import Equation, Term, cancel, lowest
+from saltbridge.chemistry.equation_operations import neutralised
 from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
-from saltbridge.chemistry.species import ELECTRON, Species, parse_species
+from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Rule, Situation, Undefined, instance
 from saltbridge.graph.planner import plan
+from saltbridge.scenarios.equation_laws import Role, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import metal_of, name_metal
 from saltbridge.tables import Sheet, metals
@@ -34,14 +35,13 @@ DISSOLVES = "The anode itself, {anode.couple}, has the lowest potential of all t
 CHLORIDE = "Water has the lower potential, but oxygen needs a large overpotential. Concentrated chloride gives chlorine, very dilute chloride oxygen."
 PH = "Hydrogen from water leaves hydroxide ions, oxygen from water leaves hydrogen ions. Where both form, the two cancel."
 IONS = "Metal that deposits is missing in the bath unless the anode dissolves to take its place."
-SUM = "Add the two half-equations so that the electrons cancel: {equation}."
 SUPPLY = "Compare the voltage of the supply with the lowest that can drive the reaction."
 ONE_MEDIUM = (
     "Hydrogen and oxygen both come from water here. Take both potentials for one solution: in base, that of {basic.couple}."
 )
 WATER_HALF, OXYGEN_HALF = "2 H2O(l) + 2 e- -> H2(g) + 2 OH^-(aq)", "O2(g) + 4 H^+(aq) + 4 e- -> 2 H2O(l)"
 MEDIUM = "basic"
-SPARE = "cation-carries-spare-electrons"
+ROLES: tuple[Role, Role] = ("cathode", "anode")
 WATER_CATHODE, WATER_ANODE, ACID, BASE = "H2O/H2", "O2/H2O", "H^+/H2", "O2/OH^-"
 
 
@@ -102,7 +102,6 @@ def add_products(situation: Situation, bath: Bath, sheet: Sheet, catalogue: Cata
     found = Found(next(each for each in cathode if each.key == values[0]), next(each for each in anode if each.key == values[1]))
     _name_roles(situation, found)
     _add_equation(situation, found)
-    _add_spare_electrons(situation, found, catalogue)
     if not bath.molten and _both_from_water(found):
         _add_medium(situation, sheet)
     _add_consequences(situation, bath, found, catalogue)
@@ -186,12 +185,11 @@ def _name(situation: Situation, each: Candidate, role: str, sheet: Sheet) -> Non
     }
     situation.labels |= {f"{each.key}.{name}": label for name, label in labels.items()}
     situation.labels[f"{each.key}.product_{role}"] = labels["product"]
-    half = each.half.reduction if role == "cathode" else each.half.oxidation
     situation.words |= {
         f"{each.key}.reduction text": each.half.reduction.bare.text,
         f"{each.key}.oxidation text": each.half.oxidation.bare.text,
     }
-    situation.given[f"{each.key}.half"] = Given(half.bare.text, "", half.bare.text)
+    give_equation(situation, f"{each.key}.half", each.half.reduction)
     if each.E0:
         situation.given[f"{each.key}.E0"] = Given(float(each.E0), "V", each.E0, "read", sheet.title)
         situation.about[f"{each.key}.E0"] = f"{each.key}.couple"
@@ -252,36 +250,12 @@ def _renamed(table: Mapping[str, Name], key: str, role: str) -> dict[str, Name]:
     return {f"{role}.{name.removeprefix(f'{key}.')}": value for name, value in table.items() if name.startswith(f"{key}.")}
 
 
-def neutralised(equation: Equation) -> Equation:
-    """The equation with hydrogen and hydroxide ions of one side joined to water, in lowest whole numbers."""
-    sides = []
-    for side in (equation.left, equation.right):
-        counts = {term.species.bare: term.coefficient for term in side}
-        joined = min(counts.get("H^+", 0), counts.get("OH^-", 0))
-        water = parse_species("H2O(l)")
-        kept = [
-            Term(count - (joined if species.bare in {"H^+", "OH^-"} else 0), species)
-            for count, species in (*side, *((Term(joined, water),) if joined else ()))
-        ]
-        sides.append(tuple(term for term in kept if term.coefficient))
-    return lowest(cancel(sides[0], sides[1]))[0]
-
-
 def _add_medium(situation: Situation, sheet: Sheet) -> None:
     """The potential of oxygen in base, for where hydrogen comes from water too."""
     row = _row(sheet, BASE)
     situation.given[f"{MEDIUM}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
     situation.labels[f"{MEDIUM}.couple"] = couple_label(*row.half.principal, situation.say)
     situation.about[f"{MEDIUM}.E0"] = f"{MEDIUM}.couple"
-
-
-def _add_spare_electrons(situation: Situation, found: Found, catalogue: Catalogue) -> None:
-    """The half-equation of someone who gives the cation electrons to spare."""
-    half = cathode_metal(found)
-    if half is not None:
-        wrong = Equation(half.oxidised, (*half.reduced, Term(half.n, ELECTRON)))
-        situation.wrong_equations["cathode.reduction text"] = {wrong.bare.text: [SPARE]}
-        situation.words[f"{SPARE}: hint"] = catalogue.slips[SPARE].hint
 
 
 def _add_equation(situation: Situation, found: Found) -> None:
@@ -293,19 +267,19 @@ def _add_equation(situation: Situation, found: Found) -> None:
     situation.words["equation"] = equation.bare.text
     for name, count in (("nu_cathode", combined.cathode_times), ("nu_anode", combined.anode_times)):
         situation.given[name] = Given(float(count), "", str(count), "balance")
-    situation.given["equation.text"] = Given(equation.bare.text, "", equation.bare.text)
 
 
 def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue: Catalogue) -> None:
     laws = situation.laws
-    for role in ("cathode", "anode"):
+    for role in ROLES:
         law = next(each for each in laws if isinstance(each, Rule) and each.node == f"product_{role}")
-        laws.append(Rule(f"half_{role}", "pick", (law.node, *(f"{key}.half" for key in law.keys)), keys=law.keys))
+        add_half(situation, catalogue, role, _kind(role, found), (law.node, *(f"{key}.half" for key in law.keys)), law.keys)
         if role == "anode" and _both_from_water(found):
             laws.append(Rule("E0_anode", "same", (f"{MEDIUM}.E0", law.node), ONE_MEDIUM))
         elif not bath.molten:
             laws.append(Rule(f"E0_{role}", "pick", (law.node, *(f"{key}.E0" for key in law.keys)), keys=law.keys))
-    laws.append(Rule("bath_equation", "same", ("equation.text", "half_cathode", "half_anode"), SUM))
+    add_sum(situation, catalogue, "bath-equation")
+    laws.append(Rule("bath_equation", "same", ("equation",)))
     if bath.molten:
         return
     inputs = ("product_cathode", "product_anode")
@@ -316,6 +290,13 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
         relation = catalogue.relations[name]
         laws.append(instance(relation, say=relation.say))
     laws.append(Rule("runs", "above", ("U_supply", "U_min"), SUPPLY, keys=("yes", "no"), slips_as="supply"))
+
+
+def _kind(role: Role, found: Found) -> str:
+    """Which kind of step the half-equation at an electrode is."""
+    if role == "cathode":
+        return "deposit" if cathode_metal(found) else "product-at-cathode"
+    return "dissolving" if found.anode.key == "electrode" else "product-at-anode"
 
 
 def _both_from_water(found: Found) -> bool:

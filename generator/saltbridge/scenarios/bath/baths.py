@@ -67,7 +67,7 @@ def salt_bath(
     first, second = (found.cathode, found.anode) if amounts_of == "cathode" else (found.anode, found.cathode)
     roles = ("cathode", "anode") if amounts_of == "cathode" else ("anode", "cathode")
     product, other = found.matter(roles[0]), found.matter(roles[1])
-    add_product(situation, first.half, product, sheet)
+    add_product(situation, first.half, product, sheet, oxidised=amounts_of == "anode")
     add_gas_facts(situation, product)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     add_second_species(situation, second.half, other, electrons_for_one(second.half, other), sheet)
@@ -95,7 +95,7 @@ def _add_volumes(situation: Situation, first: str, second: str, sheet: Sheet, ca
 def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """An object coated with a metal on ``faces`` equal faces; ``told`` holds ``A_face`` and two of I, t and thickness."""
     situation = _start(told, sheet, catalogue, say)
-    add_coat(situation, metal, sheet)
+    add_coat(situation, metal, sheet, catalogue)
     situation.given["faces"] = Given(float(faces), "", str(faces))
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     _add(situation, catalogue, COATING)
@@ -106,7 +106,7 @@ def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalog
 def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """Two products of the same electrons."""
     situation = _start(told, sheet, catalogue, say)
-    add_named_product(situation, first, sheet)
+    add_named_product(situation, first, sheet, catalogue)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     add_second(situation, second, sheet)
     add_series_laws(situation, catalogue)
@@ -117,7 +117,7 @@ def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalog
 def works(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """A works that makes one product: charge, mass, energy and cost for each kilogram."""
     situation = _start(told, sheet, catalogue, say)
-    add_named_product(situation, product, sheet)
+    add_named_product(situation, product, sheet, catalogue)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     _add(situation, catalogue, ENERGY)
     return situation

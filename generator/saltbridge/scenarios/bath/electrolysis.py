@@ -11,11 +11,14 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import Species, molar_mass_terms, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
+from saltbridge.scenarios.equation_laws import add_half, give_equation
 from saltbridge.scenarios.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
 MOLAR_MASS = "Add the relative atomic masses of the data sheet, one for each atom."
+PRODUCT_HALF = "product.half"
+"""The half-equation of the product, written as a reduction."""
 FARADAY = ("charge", "charge-used", "electron-amount", "product-amount", "mass")
 
 
@@ -55,12 +58,13 @@ def electrolysis(
     for name, quantity in quantities.items():
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     add_product(situation, half, product, sheet)
+    add_half(situation, catalogue, "cathode", "deposit", (PRODUCT_HALF,))
     add_faraday(situation, catalogue, with_efficiency=any(name.split(":")[0] == "efficiency" for name in situation.given))
     return situation
 
 
-def add_product(situation: Situation, half: HalfReaction, product: Species, sheet: Sheet) -> None:
-    """Z and M of the product, and its names in prose."""
+def add_product(situation: Situation, half: HalfReaction, product: Species, sheet: Sheet, *, oxidised: bool = False) -> None:
+    """Z and M of the product, and its names in prose; its half-equation as it happens, which may be an oxidation."""
     count = next((term.coefficient for term in (*half.reduced, *half.oxidised) if term.species.bare == product.bare), 0)
     if count == 0 or half.n % count:
         raise fault(
@@ -70,8 +74,10 @@ def add_product(situation: Situation, half: HalfReaction, product: Species, shee
         )
     situation.given.setdefault("z", Given(float(half.n // count), "", str(half.n // count), "balance"))
     situation.labels["product"] = inscribe_species(product.in_phase(""), say=situation.say)
-    situation.labels["half-equation"] = inscribe_equation(half.reduction, say=situation.say)
-    situation.words["half-equation"] = half.reduction.bare.text
+    happens = half.oxidation if oxidised else half.reduction
+    situation.labels["half-equation"] = inscribe_equation(happens, say=situation.say)
+    situation.words["half-equation"] = happens.bare.text
+    give_equation(situation, PRODUCT_HALF, half.reduction)
     situation.about.update({"m": "product", "M": "product", "n_B": "product"})
     add_molar_mass(situation, product, sheet)
     metal = metal_of(product)

@@ -29,11 +29,11 @@ REFINING = "Compare the impurity with the main metal: of lower potential it diss
 FATES = ("falls", "dissolves")
 
 
-def add_gas_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+def add_gas_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
     """``gas = H2``: its electrons, molar mass and molar volume."""
     if "metal" in words or "coat" in words:
         raise fault("two-products", expected="one product", found=f"a metal and gas = {words['gas']}", hint="Write second = …")
-    add_named_product(situation, words["gas"], sheet)
+    add_named_product(situation, words["gas"], sheet, catalogue)
     add_molar_volume(situation, sheet)
 
 
@@ -43,11 +43,11 @@ def add_second_word(situation: Situation, words: Words, sheet: Sheet, _catalogue
     add_molar_volume(situation, sheet)
 
 
-def add_coat_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+def add_coat_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
     """``coat = Ni``: the metal with its density."""
     if "metal" in words:
         raise fault("two-products", expected="coat or metal", found="both", hint="Leave out metal.")
-    add_coat(situation, words["coat"], sheet)
+    add_coat(situation, words["coat"], sheet, catalogue)
     add_caution(situation, caution_of_metal(situation.labels["product"].plain))
 
 

@@ -10,7 +10,8 @@ from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_specie
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Situation, instance
-from saltbridge.scenarios.bath.electrolysis import add_molar_mass, add_product, metal_deposit
+from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_molar_mass, add_product, metal_deposit
+from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.situations import metal_of
 from saltbridge.tables import Sheet, metals
 
@@ -46,11 +47,22 @@ def row_text(sheet: Sheet, couple: str) -> str:
     return row.half_reaction
 
 
-def add_named_product(situation: Situation, word: str, sheet: Sheet) -> None:
-    """A product by its formula as the one that q, m and n_B are about."""
+def add_named_product(situation: Situation, word: str, sheet: Sheet, catalogue: Catalogue) -> None:
+    """A product by its formula as the one that q, m and n_B are about, with the half-equation of the electrode where it forms."""
     half, product = product_of(word, sheet)
-    add_product(situation, half, product, sheet)
+    oxidised = forms_at_anode(half, product)
+    add_product(situation, half, product, sheet, oxidised=oxidised)
+    if oxidised:
+        add_half(situation, catalogue, "anode", "product-at-anode", (PRODUCT_HALF,))
+    else:
+        kind = "product-at-cathode" if metal_of(product) is None else "deposit"
+        add_half(situation, catalogue, "cathode", kind, (PRODUCT_HALF,))
     add_gas_facts(situation, product)
+
+
+def forms_at_anode(half: HalfReaction, product: Species) -> bool:
+    """Whether a product is the oxidised form of its couple, as chlorine and oxygen are."""
+    return any(term.species.bare == product.bare for term in half.oxidised)
 
 
 def add_gas_facts(situation: Situation, product: Species) -> None:
@@ -89,7 +101,8 @@ def add_second_species(situation: Situation, half: HalfReaction, product: Specie
     """The same for a half-reaction that is known."""
     situation.given.setdefault("z_2", Given(float(electrons), "", str(electrons), "balance"))
     situation.labels["second"] = inscribe_species(product.in_phase(""), say=situation.say)
-    situation.labels["second.half-equation"] = inscribe_equation(half.reduction, say=situation.say)
+    happens = half.oxidation if forms_at_anode(half, product) else half.reduction
+    situation.labels["second.half-equation"] = inscribe_equation(happens, say=situation.say)
     situation.about.update({"m_2": "second", "M_2": "second", "n_2": "second", "V_gas_2": "second"})
     add_molar_mass(situation, product, sheet, "M_2")
     metal = metal_of(product)
@@ -103,9 +116,10 @@ def add_series_laws(situation: Situation, catalogue: Catalogue) -> None:
     situation.laws += [instance(catalogue.relations[name]) for name in SERIES]
 
 
-def add_coat(situation: Situation, word: str, sheet: Sheet) -> None:
+def add_coat(situation: Situation, word: str, sheet: Sheet, catalogue: Catalogue) -> None:
     """The metal of a coat, with its density. Raises ``Faulty`` (code ``unknown-metal``)."""
     half, product = metal_deposit(word, sheet)
     add_product(situation, half, product, sheet)
+    add_half(situation, catalogue, "cathode", "deposit", (PRODUCT_HALF,))
     metal = metals()[product.formula]
     situation.given.setdefault("density", Given(float(metal.density), "g/cm3", metal.density, "read", TABLE))

@@ -11,6 +11,7 @@ from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
+from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, add_given, name_metal
 from saltbridge.tables import Sheet, metals
@@ -18,7 +19,6 @@ from saltbridge.tables.batteries import Battery, batteries
 from saltbridge.tables.reading import nearest
 from saltbridge.units import Quantity
 
-SUM = "Add the two half-equations so that the electrons cancel: {equation}."
 PRINTED = "Take the standard cell potential as the cell potential."
 NOMINAL = "Take the nominal voltage as the cell potential."
 CAPACITY = ("theoretical-capacity", "capacity-of-electrode", "running-time", "stored-energy", "specific-energy")
@@ -79,7 +79,8 @@ def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: 
 def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> None:
     """Names, printed figures, equations and rules of a battery."""
     negative, positive = parse_half_reaction(kind.negative_half), parse_half_reaction(kind.positive_half)
-    add_cell(situation, positive, negative)
+    add_cell(situation, positive, negative, catalogue)
+    add_electrons(situation, catalogue, combine(positive, negative).n)
     situation.given.setdefault("U_nom", Given(float(kind.nominal), "V", kind.nominal))
     if kind.E_negative:
         for role, value in (("cathode", kind.E_positive), ("anode", kind.E_negative)):
@@ -92,7 +93,7 @@ def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> No
     _add_plates(situation, catalogue)
 
 
-def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction) -> None:
+def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction, catalogue: Catalogue) -> None:
     """Half-equations, couples and overall equation of a cell that gives current, with what ``balance`` parts read."""
     combined = combine(cathode, anode)
     labels, words, say = situation.labels, situation.words, situation.say
@@ -103,10 +104,13 @@ def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction) -
             words[f"{role}.{way} text"] = equation.bare.text
     labels["equation"] = inscribe_equation(combined.equation, say=say)
     words["equation"] = combined.equation.bare.text
-    for name, count in (("n", combined.n), ("nu_cathode", combined.cathode_times), ("nu_anode", combined.anode_times)):
+    for name, count in (("nu_cathode", combined.cathode_times), ("nu_anode", combined.anode_times)):
         situation.given[name] = Given(float(count), "", str(count), "balance")
-    situation.given["equation.text"] = Given(words["equation"], "", words["equation"])
-    situation.laws.append(Rule("equation", "same", ("equation.text",), SUM))
+    give_equation(situation, "cathode.half", cathode.reduction)
+    give_equation(situation, "anode.half", anode.reduction)
+    add_half(situation, catalogue, "cathode", "half-at-cathode", ("cathode.half",))
+    add_half(situation, catalogue, "anode", "half-at-anode", ("anode.half",))
+    add_sum(situation, catalogue)
 
 
 def _add_plates(situation: Situation, catalogue: Catalogue) -> None:

@@ -38,7 +38,6 @@ def add_fuel_word(situation: Situation, words: Words, sheet: Sheet, catalogue: C
         raise fault("two-products", expected="a fuel alone", found="another product beside it")
     medium, fuel = words.get("medium", "acid"), fuel_of(words["fuel"])
     add_fuel(situation, fuel, medium, sheet, catalogue)
-    del situation.given["n"]  # of the whole equation, which may hold more than one mole of fuel
     if medium == "acid":
         add_efficiencies(situation, fuel, catalogue)
 

@@ -43,7 +43,7 @@ def add_fuel(situation: Situation, fuel: Fuel, medium: str, sheet: Sheet, catalo
     """Equations of the cell, electrons and molar mass of the fuel, and what kind of cell it is."""
     oxygen, burnt = halves(fuel, medium)
     species = parse_species(fuel.fuel)
-    add_cell(situation, oxygen, burnt)
+    add_cell(situation, oxygen, burnt, catalogue)
     count = next(term.coefficient for term in burnt.reduced if term.species.bare == species.bare)
     situation.given["z"] = Given(float(burnt.n // count), "", str(burnt.n // count), "balance")
     situation.labels["product"] = inscribe_species(species, say=situation.say)

@@ -17,6 +17,7 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.scenarios.equation_laws import add_half, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, name_metal
 from saltbridge.scenarios.standards.standards import name_pairs
@@ -97,6 +98,13 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
         situation.words["cathode.reduction text"] = half.reduction.bare.text
         situation.labels["oxygen.species"] = inscribe_species(parse_species("O2"), say=situation.say)
         situation.laws.append(catalogue.facts["takes_electrons"])
+        choice = catalogue.facts["takes_electrons"].keys
+        give_equation(situation, "oxygen.half", half.reduction)
+        give_equation(
+            situation, "reference.half", parse_half_reaction(_metal(strips.reference, sheet)[1].half_reaction).reduction
+        )
+        halves = ("takes_electrons", "oxygen.half", "reference.half")
+        add_half(situation, catalogue, "cathode", "half-at-cathode", halves, choice)
 
 
 def _add_safety(situation: Situation, symbols: tuple[str, ...]) -> None:

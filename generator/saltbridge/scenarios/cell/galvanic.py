@@ -33,8 +33,10 @@ from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
 from saltbridge.graph.planner import plan
+from saltbridge.scenarios.cell.cell_equations import add_cell_equations
 from saltbridge.scenarios.cell.loop import add_loop, has_own_metal
 from saltbridge.scenarios.cell.situation_cache import kept_situation
+from saltbridge.scenarios.equation_laws import FACTOR, WAY
 from saltbridge.scenarios.half_names import half_names
 from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal
 from saltbridge.scenarios.transfer import Ways, transfer
@@ -317,10 +319,11 @@ def _add_reaction(
         name_equation(situation, reaction.equation)
     counts = {
         "n_cathode": forward.right.half.n, "n_anode": forward.left.half.n,
-        "nu_cathode": reaction.cathode_times, "nu_anode": reaction.anode_times, "n": reaction.n,
+        "nu_cathode": reaction.cathode_times, "nu_anode": reaction.anode_times,
     }  # fmt: skip
     for name, count in counts.items():
         situation.given[name] = Given(float(count), "", str(count), "balance")
+    add_cell_equations(situation, catalogue, cell, right, reaction.n, as_written=options.as_written)
     relations = catalogue.relations
     if not options.as_written:
         say = SAME_COUPLE if cell.is_concentration_cell else ""
@@ -331,8 +334,8 @@ def _add_reaction(
         half = cell.side(side)
         if half.amount(term.species) is not None or amount_node(side, half, term.species) in situation.given:
             factors.append((Ref(amount_node(side, half, term.species)), term.exponent))
-    turn = None if options.as_written or not factors else ("anode", "left" if right == "right" else "right")
-    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD, turn=turn))
+    power = "" if not factors else FACTOR if options.as_written else WAY
+    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD, power=power))
     situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
     situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
     for name in ("gibbs", "gibbs-standard"):

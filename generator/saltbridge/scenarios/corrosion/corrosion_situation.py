@@ -9,14 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.half_reactions import combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, instance
-from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product, metal_deposit
+from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bath.products import row_text
 from saltbridge.scenarios.battery.battery_situation import Told, add_cell, add_relations, started
+from saltbridge.scenarios.equation_laws import add_electrons, add_half
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import Metal, Sheet, SheetRow, metals
@@ -202,7 +203,8 @@ def anode_block(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say:
     """A block of sacrificial metal: charge, mass that dissolves, mass of the block, and its life."""
     situation = started(told, sheet, catalogue, say)
     half, product = metal_deposit(metal, sheet)
-    add_product(situation, half, product, sheet)
+    add_product(situation, half, product, sheet, oxidised=True)
+    add_half(situation, catalogue, "anode", "dissolving", (PRODUCT_HALF,))
     add_faraday(situation, catalogue, with_efficiency=False)
     add_relations(situation, catalogue, ("block-mass",))
     for each in ("theoretical-capacity",):
@@ -214,7 +216,8 @@ def surface(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say
     """A surface that corrodes evenly: current from its density, mass and depth lost, rate."""
     situation = started(told, sheet, catalogue, say)
     half, product = metal_deposit(metal, sheet)
-    add_product(situation, half, product, sheet)
+    add_product(situation, half, product, sheet, oxidised=True)
+    add_half(situation, catalogue, "anode", "dissolving", (PRODUCT_HALF,))
     density = metals()[product.formula].density
     situation.given.setdefault("density", Given(float(density), "g/cm3", density, "read", "metals.csv"))
     add_faraday(situation, catalogue, with_efficiency=False)
@@ -247,7 +250,8 @@ def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, lg: 
     """Iron in water with air: equations, potentials of oxygen, hydrogen and iron at a pH. ``medium``: neutral or acid equations."""
     situation = started(told, sheet, catalogue, say)
     oxygen, iron = (parse_half_reaction(row_text(sheet, couple)) for couple in (_oxygen(medium), IRON))
-    add_cell(situation, oxygen, iron)
+    add_cell(situation, oxygen, iron, catalogue)
+    add_electrons(situation, catalogue, combine(oxygen, iron).n)
     constant = sheet.constants["T"]
     situation.given.setdefault("T", Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title))
     for name, couple in (("oxygen", OXYGEN), ("iron", IRON)):

@@ -64,7 +64,7 @@ def _add_anode(situation: Situation, body: EnergyScenario, source: Source, means
     metal = metals()[situation.labels["anode.symbol"].plain]
     half = parse_half_reaction(sheet_row(means, metal.couple).half_reaction)
     add_given(situation, catalogue, "m", mass.printed, mass.unit)
-    add_product(situation, half, parse_species(metal.symbol), means.sheet)
+    add_product(situation, half, parse_species(metal.symbol), means.sheet, oxidised=True)
     add_faraday(situation, catalogue, with_efficiency=False)
     add_work(situation, catalogue)
 

@@ -2,28 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.balancing import Medium, redox_halves
-from saltbridge.chemistry.equations import Equation, parse_equation
+from saltbridge.chemistry.equations import Equation
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, combine
-from saltbridge.chemistry.half_steps import half_steps, principal_pair, written, wrong_equations, wrong_halves
+from saltbridge.chemistry.half_steps import change_of, principal_pair, steps_of, written
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.oxidation import oxidation_number
+from saltbridge.chemistry.reshaping import reshaped
 from saltbridge.chemistry.species import Species
 from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Given, Rule, Situation, instance
+from saltbridge.graph.laws import Given, Rule, Situation, balance, instance
+from saltbridge.scenarios.equation_laws import add_electrons, give_equation
 from saltbridge.scenarios.redox.oxidation_numbers import name_element
 
-ATOMS = "Write what changes, and balance every element but oxygen and hydrogen: {atoms}."
-OXYGEN = "Balance the oxygen with water: {oxygen}."
-HYDROGEN = "Balance the hydrogen with hydrogen ions: {hydrogen}."
-ELECTRONS = "Balance the charge with electrons: {electrons}."
-BASE = "In a base there are no hydrogen ions to speak of. Add as many hydroxide ions on both sides, and cancel water: {base}."
-SAYS = {"atoms": ATOMS, "oxygen": OXYGEN, "hydrogen": HYDROGEN, "electrons": ELECTRONS, "base": BASE}
-JOIN = "Take each half-equation so often that as many electrons are given as taken, add the two, and cancel what stands on both sides: {equation}."
 COMMON = "Find the lowest number of electrons that both half-equations can reach."
 AGENTS = "{reducing.species} is oxidised: its {reducing.element} gives electrons. {oxidising.species} is reduced: its {oxidising.element} takes them. What is reduced is the oxidising agent."
 DISPROPORTIONATES = "Electrons pass, and one and the same species both gives and takes them: it disproportionates."
@@ -35,35 +29,10 @@ PARTNER = "Electrons never stay by themselves: what one species gives another ta
 MEDIA: tuple[Medium, ...] = ("acid", "base")
 
 
-class Written(NamedTuple):
-    """An equation to write: the node whose working leads to it, and its label and word."""
-
-    node: str
-    word: str
-
-
-BALANCED = {
-    "equation": Written("equation", "equation"),
-    "reduction half": Written("reduction.last", "reduction.half"),
-    "oxidation half": Written("oxidation.last", "oxidation.half"),
-    "half-equation": Written("half_equation", "change.half"),
-}
-"""What a template may ask to be balanced in a redox scenario."""
-WRONG = (
-    "electrons-left-unbalanced",
-    "atoms-balanced-charge-ignored",
-    "charge-change-counts-electrons",
-    "electrons-on-wrong-side",
-    "acid-particles-in-base",
-)
-"""The slips that a whole equation can show."""
-
-
 class Half(NamedTuple):
-    """One half of a reaction: as balanced, and as balanced with H⁺; ``oxidation`` tells in which direction it is written."""
+    """One half of a reaction; ``oxidation`` tells in which direction it is written."""
 
     half: HalfReaction
-    in_acid: HalfReaction
     oxidation: bool
 
     @property
@@ -114,39 +83,18 @@ def _atoms(half: HalfReaction, oxidised: Species, element: str) -> int:
 # ------------------------------------------------------------------ one half
 
 
-def add_half(situation: Situation, owner: str, half: Half) -> None:
-    """The steps to a half-equation: the last step's node is ``OWNER.last``; labels and words under ``OWNER.half``."""
-    previous: tuple[str, ...] = ()
-    steps = half_steps(half.in_acid, half.half, oxidation=half.oxidation)
-    for step in steps:
-        place = f"{owner}.{step.name}"
-        text = f"{place}.text"
-        situation.labels[place] = inscribe_equation(step.equation, say=situation.say)
-        situation.given[text] = Given(step.equation.text, "", step.equation.text)
-        node = f"{owner}.last" if step is steps[-1] else f"{place}.step"
-        say = SAYS[step.name].replace(f"{{{step.name}}}", f"{{{place}}}")
-        situation.laws.append(Rule(node, "then", (*previous, text), say))
-        previous = (node,)
+def add_half_steps(situation: Situation, catalogue: Catalogue, owner: str, node: str, half: Half) -> None:
+    """The steps to a half-equation, which is ``node``; its label and word are ``OWNER.half``."""
+    kinds = steps_of(half.half, oxidation=half.oxidation)
+    previous = f"{owner}.change"
+    give_equation(situation, previous, change_of(half.half, oxidation=half.oxidation))
+    for kind in kinds:
+        here = node if kind is kinds[-1] else f"{owner}.{kind}"
+        situation.laws.append(balance(catalogue, kind, here, (previous,)))
+        previous = here
     name = f"{owner}.half"
     situation.labels[name] = inscribe_equation(half.equation, say=situation.say)
     situation.words[name] = half.equation.text
-    situation.wrong_equations[name] = _by_text(
-        wrong_halves(half.half, half.in_acid, charge_change(half.half), oxidation=half.oxidation), half.equation
-    )
-
-
-def charge_change(half: HalfReaction) -> int:
-    """How far the charge on the whole species changes, which some take for the electrons."""
-    oxidised, reduced = principal_pair(half)
-    return abs(oxidised.charge - reduced.charge)
-
-
-def _by_text(found: Iterable[tuple[str, Equation]], right: Equation) -> dict[str, list[str]]:
-    table: dict[str, list[str]] = {}
-    for slip, equation in found:
-        if equation.text != right.text:
-            table.setdefault(equation.text, []).append(slip)
-    return table
 
 
 def add_electron_count(situation: Situation, catalogue: Catalogue, owner: str, half: Half) -> None:
@@ -177,28 +125,22 @@ def add_electron_count(situation: Situation, catalogue: Catalogue, owner: str, h
 
 
 def halves_of(skeleton: str, medium: Medium) -> tuple[Half, Half]:
-    """Reduction and oxidation of a skeleton, each also as in acid. Raises ``Faulty`` where it does not part into two."""
+    """Reduction and oxidation of a skeleton. Raises ``Faulty`` where it does not part into two."""
     reduction, oxidation = redox_halves(skeleton, medium)
-    acid_reduction, acid_oxidation = redox_halves(skeleton, "acid")
-    return Half(reduction, acid_reduction, oxidation=False), Half(oxidation, acid_oxidation, oxidation=True)
+    return Half(reduction, oxidation=False), Half(oxidation, oxidation=True)
 
 
 def add_reaction(situation: Situation, catalogue: Catalogue, reduction: Half, oxidation: Half) -> None:
     """Everything told of a reaction of two halves: steps, equation, agents, electrons, multipliers and coefficients."""
     for owner, half in (("reduction", reduction), ("oxidation", oxidation)):
-        add_half(situation, owner, half)
+        add_half_steps(situation, catalogue, owner, f"half_{owner}", half)
         add_electron_count(situation, catalogue, owner, half)
     whole = combine(reduction.half, oxidation.half)
     equation = whole.equation.bare
     situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
     situation.words["equation"] = equation.text
-    situation.given["equation.text"] = Given(equation.text, "", equation.text)
-    situation.laws.append(Rule("equation", "then", ("reduction.last", "oxidation.last", "equation.text"), JOIN))
-    wrong = wrong_equations(
-        (reduction.half, oxidation.half), (reduction.in_acid, oxidation.in_acid),
-        (charge_change(reduction.half), charge_change(oxidation.half)),
-    )  # fmt: skip
-    situation.wrong_equations["equation"] = _by_text(wrong, equation)
+    situation.laws.append(balance(catalogue, "redox-equation", "equation", ("half_reduction", "half_oxidation")))
+    add_electrons(situation, catalogue, whole.n)
     _add_agents(situation, reduction, oxidation)
     _add_counts(situation, catalogue, reduction, oxidation)
 
@@ -220,7 +162,7 @@ def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
         situation.laws.append(Rule("oxidant", "lowest", inputs, say, keys=agents, slips_as="oxidising agent"))
         situation.laws.append(Rule("reductant", "highest", inputs, say, keys=agents, slips_as="oxidising agent"))
     same = oxidant.bare == reductant.bare
-    situation.given["one_species"] = Given(float(same), "", "yes" if same else "no")
+    situation.given["one_species"] = Given(float(same), "", str(int(same)))
     keys = ("disproportionation", "redox", "neither")
     say = DISPROPORTIONATES if same else ORDINARY
     situation.laws.append(Rule("reaction_kind", "kind of reaction", ("one_species", "n"), say, keys=keys))
@@ -228,10 +170,10 @@ def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
 
 def _add_counts(situation: Situation, catalogue: Catalogue, reduction: Half, oxidation: Half) -> None:
     whole = combine(reduction.half, oxidation.half)
-    added = _added(situation)
+    added = _added(reduction, oxidation)
     left, right = (sum(term.coefficient for term in side) for side in (whole.equation.left, whole.equation.right))
     counts = {
-        "n": whole.n, "n_red": reduction.half.n, "n_ox": oxidation.half.n, "sum_left": left, "sum_right": right,
+        "n_red": reduction.half.n, "n_ox": oxidation.half.n, "sum_left": left, "sum_right": right,
         "H_red": _taken(reduction.half), "H_ox": _taken(oxidation.half),
     }  # fmt: skip
     if added:
@@ -244,13 +186,11 @@ def _add_counts(situation: Situation, catalogue: Catalogue, reduction: Half, oxi
     situation.laws += [instance(catalogue.relations[name]) for name in relations]
 
 
-def _added(situation: Situation) -> int:
+def _added(reduction: Half, oxidation: Half) -> int:
     """The sum of coefficients of the halves added as they stand; 0 where that is the right equation."""
-    for text, slips in situation.wrong_equations["equation"].items():
-        if "electrons-left-unbalanced" in slips:
-            equation = parse_equation(text)
-            return sum(term.coefficient for term in (*equation.left, *equation.right))
-    return 0
+    right = combine(reduction.half, oxidation.half).equation.bare
+    wrong = reshaped("added as they stand", (reduction.equation, oxidation.equation), right)
+    return 0 if wrong is None or wrong == right else sum(term.coefficient for term in (*wrong.left, *wrong.right))
 
 
 def _taken(half: HalfReaction) -> int:

@@ -7,13 +7,12 @@ from decimal import Decimal
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.balancing import balance_half
 from saltbridge.chemistry.equations import imbalance, parse_equation
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.half_steps import wrong_halves
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.oxidation import disproportionates, electrons_passed
 from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.reshaping import reshaped
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
@@ -27,7 +26,7 @@ from saltbridge.scenarios.redox.redox_models import (
     OxidationScenario,
     RedoxScenario,
 )
-from saltbridge.scenarios.redox.redox_words import REACTS, add_pair, add_single_half, starts_reduced
+from saltbridge.scenarios.redox.redox_words import REACTS, add_pair, add_single_half, half_of_change
 from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import metals
@@ -63,7 +62,7 @@ def oxidation_scene(body: OxidationScenario, source: Source, means: Means, catal
 def change_scene(body: ChangeScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A change, balanced in its medium."""
     change = source.pick("change", body.changes)
-    half = Half(balance_half(change, body.medium), balance_half(change, "acid"), starts_reduced(change, body.medium))
+    half = half_of_change(change, body.medium)
     situation = _situation(means)
     situation.labels["change"] = inscribe_equation(parse_equation(change), say=situation.say)
     situation.words["medium"] = body.medium
@@ -76,10 +75,9 @@ def change_scene(body: ChangeScenario, source: Source, means: Means, catalogue: 
 def _add_forms(situation: Situation, half: Half, source: Source) -> None:
     """The half-equation as three students write it: right, electrons on the wrong side, electrons forgotten."""
     right = half.equation
-    wrong = dict(wrong_halves(half.half, half.in_acid, 0, oxidation=half.oxidation))
-    equations = (right, wrong["electrons-on-wrong-side"], wrong["atoms-balanced-charge-ignored"])
+    wrong = [reshaped(name, (), right) for name in ("electrons on the other side", "charge ignored")]
     keys = ("form1", "form2", "form3")
-    for key, equation in zip(keys, source.shuffle("forms", equations), strict=True):
+    for key, equation in zip(keys, source.shuffle("forms", [right, *filter(None, wrong)]), strict=True):
         left, other = imbalance(equation).get("charge", (0, 0))
         situation.labels[f"{key}.half"] = inscribe_equation(equation, say=situation.say)
         situation.given[f"{key}.surplus"] = Given(float(left - other), "", str(left - other), "balance")
@@ -113,8 +111,8 @@ def redox_scene(body: RedoxScenario, source: Source, means: Means, catalogue: Ca
     add_reaction(
         situation,
         catalogue,
-        Half(reduction, reduction, oxidation=False),
-        Half(oxidation, oxidation, oxidation=True),
+        Half(reduction, oxidation=False),
+        Half(oxidation, oxidation=True),
     )
     for role, half in (("reduction", reduction), ("oxidation", oxidation)):
         situation.labels[f"{role}.couple"] = situation.labels["taking.couple" if role == "reduction" else "giving.couple"]

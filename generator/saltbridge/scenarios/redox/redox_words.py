@@ -7,14 +7,15 @@ from contextlib import suppress
 
 from saltbridge.algebra.expression import Ref
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.balancing import Medium, balance_equation, balance_half, balance_redox
+from saltbridge.chemistry.balancing import Medium, balance_equation, balance_half, balance_redox, is_oxidation
 from saltbridge.chemistry.equations import parse_equation
-from saltbridge.chemistry.half_reactions import MEDIUM, parse_half_reaction
+from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation
 from saltbridge.chemistry.oxidation import disproportionates, electrons_passed
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Given, Instance, Rule, Situation
+from saltbridge.graph.laws import Given, Instance, Rule, Situation, balance
+from saltbridge.scenarios.equation_laws import give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.redox.oxidation_numbers import told_species
 from saltbridge.scenarios.redox.redox import (
@@ -22,7 +23,7 @@ from saltbridge.scenarios.redox.redox import (
     PROCESS,
     Half,
     add_electron_count,
-    add_half,
+    add_half_steps,
     add_reaction,
     halves_of,
     medium_of,
@@ -34,7 +35,6 @@ REACTS = "The ion is displaced where its couple, {taking.couple}, has a higher p
 DISPROPORTION = "Compare the two couples of the species: it turns into both where {taking.couple} lies above {giving.couple}."
 NO_REDOX = "No oxidation number changes from left to right, so no electrons pass: it is no redox reaction."
 NUMBERS = "Some oxidation numbers change from left to right, so electrons pass."
-WHOLE = "Balance atoms and charge together; no two halves can be told apart: {equation}."
 
 
 def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, catalogue: Catalogue) -> None:
@@ -65,29 +65,21 @@ def add_pair(situation: Situation, sheet: Sheet, taking: SheetRow, giving: Sheet
 
 def add_change(situation: Situation, words: Mapping[str, str], _sheet: Sheet, catalogue: Catalogue) -> None:
     """A change balanced as a half-equation."""
-    medium = medium_of(words.get("medium", "acid"))
-    half = balance_half(words["half_skeleton"], medium)
-    add_single_half(
-        situation,
-        catalogue,
-        Half(half, balance_half(words["half_skeleton"], "acid"), starts_reduced(words["half_skeleton"], medium)),
-    )
+    add_single_half(situation, catalogue, half_of_change(words["half_skeleton"], medium_of(words.get("medium", "acid"))))
 
 
-def starts_reduced(change: str, medium: Medium) -> bool:
-    """Whether a change goes from the reduced form to the oxidised one, so that it is an oxidation."""
-    start = {term.species.bare for term in parse_equation(change).left} - MEDIUM
-    return not start.isdisjoint(term.species.bare for term in balance_half(change, medium).reduced)
+def half_of_change(change: str, medium: Medium) -> Half:
+    """A change balanced, in its own direction. Raises ``Faulty`` as ``balance_half`` does."""
+    half = balance_half(change, medium)
+    return Half(half, is_oxidation(change, half))
 
 
 def add_single_half(situation: Situation, catalogue: Catalogue, half: Half) -> None:
     """A half-equation by itself: its steps, its electrons, whether it is an oxidation, and that it needs a partner."""
-    add_half(situation, "change", half)
+    add_half_steps(situation, catalogue, "change", "half_equation", half)
     add_electron_count(situation, catalogue, "", half)
     situation.words["half_equation"] = half.equation.text
     situation.labels["half_equation"] = situation.labels["change.half"]
-    situation.given["change.whole.text"] = Given(half.equation.text, "", half.equation.text)
-    situation.laws.append(Rule("half_equation", "then", ("change.last", "change.whole.text")))
     situation.given["oxygen_gained"] = Given(float(_oxygen_gained(half)), "", str(_oxygen_gained(half)))
     situation.given["electrons"] = Given(float(half.half.n), "", str(half.half.n))
     keys = ("oxidation", "reduction", "neither")
@@ -108,12 +100,12 @@ def add_skeleton(situation: Situation, words: Mapping[str, str], _sheet: Sheet, 
     try:
         halves = halves_of(words["skeleton"], medium)
     except Faulty as error:
-        _add_whole(situation, words["skeleton"], medium, error)
+        _add_whole(situation, catalogue, words["skeleton"], medium, error)
         return
     add_reaction(situation, catalogue, *halves)
 
 
-def _add_whole(situation: Situation, skeleton: str, medium: Medium, no_halves: Faulty) -> None:
+def _add_whole(situation: Situation, catalogue: Catalogue, skeleton: str, medium: Medium, no_halves: Faulty) -> None:
     """An equation that does not part into two halves, and whether it is redox at all; raises what the halves raised."""
     try:
         equation = balance_equation(parse_equation(skeleton)).bare
@@ -124,12 +116,13 @@ def _add_whole(situation: Situation, skeleton: str, medium: Medium, no_halves: F
             raise no_halves from None
     situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
     situation.words["equation"] = equation.text
-    situation.given["equation.text"] = Given(equation.text, "", equation.text)
-    situation.laws.append(Rule("equation", "then", ("equation.text",), WHOLE))
+    give_equation(situation, "skeleton.text", parse_equation(skeleton))
+    situation.laws.append(balance(catalogue, f"whole-in-{medium}", "equation", ("skeleton.text",)))
     with suppress(Faulty):
         passed = electrons_passed(equation.left, equation.right)
         situation.given["electrons_passed"] = Given(float(passed), "", str(passed), "balance")
-        situation.given["one_species"] = Given(float(disproportionates(equation.left, equation.right)), "", "")
+        same = disproportionates(equation.left, equation.right)
+        situation.given["one_species"] = Given(float(same), "", str(int(same)))
         say = NUMBERS if passed else NO_REDOX
         keys = ("disproportionation", "redox", "neither")
         situation.laws.append(Rule("reaction_kind", "kind of reaction", ("one_species", "electrons_passed"), say, keys=keys))

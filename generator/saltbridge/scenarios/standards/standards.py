@@ -14,6 +14,7 @@ from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
 from saltbridge.scenarios.cell.galvanic import name_equation
+from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, metal_of, name_metal
 from saltbridge.tables import Sheet, SheetRow
@@ -121,11 +122,16 @@ def add_reaction(situation: Situation, taker: SheetRow, giver: SheetRow, sheet: 
     combined = combine(cathode, anode)
     name_equation(situation, combined.equation)
     counts = {
-        "n": combined.n, "nu_cathode": combined.cathode_times, "nu_anode": combined.anode_times,
-        "n_cathode": cathode.n, "n_anode": anode.n,
+        "nu_cathode": combined.cathode_times, "nu_anode": combined.anode_times, "n_cathode": cathode.n, "n_anode": anode.n,
     }  # fmt: skip
     for name, count in counts.items():
         situation.given[name] = Given(float(count), "", str(count), "balance")
+    for role, half in (("cathode", cathode), ("anode", anode)):
+        give_equation(situation, f"{role}.half", half.reduction)
+    add_half(situation, catalogue, "cathode", "half-at-cathode", ("cathode.half",))
+    add_half(situation, catalogue, "anode", "half-at-anode", ("anode.half",))
+    add_sum(situation, catalogue)
+    add_electrons(situation, catalogue, combined.n)
     situation.laws.append(instance(catalogue.relations["standard-cell-potential"]))
     inputs = ("E0_cell", "E0_cathode")
     situation.laws += [
