@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
+from dataclasses import replace
 from typing import NamedTuple
 
 from saltbridge.algebra.expression import Bin, Fn, Neg, Num, Ref, Tree, precedence
@@ -25,6 +27,8 @@ from saltbridge.document import (
 )  # fmt: skip
 from saltbridge.graph.laws import Situation
 
+ATOM = "A."  # before the element, the node of a molar mass of single atoms
+_LIKE = re.compile(r"[a-z]+(\d+)\.")
 PLUS, MINUS = Sign("+", "plus"), Sign("−", "minus")
 TIMES = Sign("×", "times")
 _E = Symbol("e", "e", italic=False)
@@ -41,9 +45,14 @@ class MathSetter:
 
     def symbol(self, node: str) -> MathNode:
         """The symbol of a node, with what it is of in brackets: E°(Zn²⁺/Zn)."""
+        if node.startswith(ATOM):
+            atom = node.removeprefix(ATOM)
+            return Row((self.printer.symbol("M"), Inscription("species", (Piece("base", f"({atom})"),), atom)))
         symbol = self.printer.symbol(node)
         quantity = self.printer.entry(node)
         label = self.about.get(node.split(":", 1)[0])
+        if label is None and quantity is not None:
+            return _numbered(symbol, node)
         if label is None or quantity is None or not quantity.of:
             return symbol
         return Row(
@@ -90,6 +99,14 @@ class MathSetter:
         leaves = _Leaves(self.inner_quantity, self.quantity, self.number, self.bare_number)
         kept = self.printer.settings.units_in_lines and not pure
         return _set(tree, leaves if kept else leaves.pure, product=TIMES)
+
+
+def _numbered(symbol: Symbol, node: str) -> Symbol:
+    """The symbol of one of several like things, with its number: the second run, the third reading."""
+    found = _LIKE.match(node)
+    if found is None or not isinstance(symbol.sub, str):
+        return symbol
+    return replace(symbol, spoken=f"{symbol.spoken} {found[1]}", sub=f"{symbol.sub} {found[1]}".strip())
 
 
 class _Leaves(NamedTuple):

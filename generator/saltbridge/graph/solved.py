@@ -15,6 +15,7 @@ from saltbridge.graph.laws import Situation, Undefined, Value
 from saltbridge.graph.planner import Step, plan
 from saltbridge.graph.routes import Accepted, Asked, accepted, form_names, results, step_figures
 from saltbridge.graph.slips import Runs, SlipPoint, SlipValue, slip_names, slip_points, slip_values
+from saltbridge.graph.trade_units import in_trade_units
 
 _KEPT = 512
 _graphs: dict[tuple[Any, ...], Graph] = {}
@@ -30,7 +31,7 @@ def graph_of(situation: Situation, targets: Sequence[str], catalogue: Catalogue)
     if graph is None:
         steps = plan(situation, targets)
         extras = (*form_names(steps), *slip_names(steps, catalogue))
-        graph = Graph(_in_time(steps, plan(situation, targets, extras)))
+        graph = Graph(in_trade_units(_in_time(steps, plan(situation, targets, extras)), catalogue.quantities))
         if len(_graphs) >= _KEPT:
             _graphs.clear()
         graph.memo["catalogue", ""] = catalogue  # kept alive with its graph, so that its id is not used again

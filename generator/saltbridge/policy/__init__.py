@@ -61,11 +61,16 @@ def mark_points(found: Policy, steps: Sequence[WalkStep]) -> dict[tuple[int, int
             worth = found.relation.get(line.kind, 0) if step.how == "relation" else found.lines.get(line.kind, 0)
             if step.how == "relation" and line.kind == "formula" and len(step.lines) == 1:
                 worth = found.relation.get("value", 0)
-            if worth:
+            if worth and not _is_per_cent(step):
                 points[number, -1 if line.kind == "choice" else place] = worth
     if steps and not points:
         points[len(steps) - 1, len(steps[-1].lines) - 1] = 1
     return points
+
+
+def _is_per_cent(step: WalkStep) -> bool:
+    """Whether a step only writes a fraction as per cent or back, which no teacher marks."""
+    return step.how == "convert" and (step.law.startswith("% ->") or step.law.endswith("-> %"))
 
 
 def order_marks(found: Policy, items: int) -> int:

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import gcd
 
-from saltbridge.algebra.expression import Bin, Num, Ref, Tree
+from saltbridge.algebra.expression import Bin, Ref, Tree
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.balancing import Medium, balance_redox
 from saltbridge.chemistry.equations import Equation
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
-from saltbridge.chemistry.species import Species, molar_mass_terms, parse_species
+from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Rule, Situation, instance
-from saltbridge.scenarios.bath.electrolysis import MOLAR_MASS
+from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.tables import Sheet, SheetRow
 
@@ -92,16 +92,7 @@ def add_weighed(situation: Situation, species: Species, sheet: Sheet) -> None:
     situation.labels["weighed"] = inscribe_species(species.in_phase(""), say=situation.say)
     for symbol in ("M_analyte", "m_analyte", "w_analyte"):
         situation.about[symbol] = "weighed"
-    tree: Tree | None = None
-    for symbol, count in molar_mass_terms(species):
-        if symbol not in sheet.atomic_masses:
-            raise fault("no-atomic-mass", expected=f"{symbol} on {sheet.title}", found="no row")
-        printed = sheet.atomic_masses[symbol]
-        situation.given[f"A.{symbol}"] = Given(float(printed), "g/mol", printed, "read", sheet.title)
-        term: Tree = Ref(f"A.{symbol}") if count == 1 else Bin("*", Num(str(count)), Ref(f"A.{symbol}"))
-        tree = term if tree is None else Bin("+", tree, term)
-    if tree is not None:
-        situation.laws.append(Instance("molar-mass", "M_analyte", tree, MOLAR_MASS))
+    add_molar_mass(situation, species, sheet, "M_analyte")
 
 
 def add_mean_titre(situation: Situation, catalogue: Catalogue, concordant: Sequence[str]) -> None:
