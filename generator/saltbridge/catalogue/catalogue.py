@@ -20,7 +20,7 @@ from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
 
 MOST_FILES = 100  # of one kind in a bank
-KINDS = ("quantities", "relations", "balances", "slips", "facts", "ideas")
+KINDS = ("quantities", "relations", "slips", "facts", "ideas")
 """The files of a catalogue, without `.yaml`; all but the last may be a folder of files too."""
 
 
@@ -55,10 +55,11 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     ideas: dict[str, Idea] = dict(base.ideas)
     facts: dict[str, Fact] = dict(base.facts)
     balances: dict[str, BalanceEntry] = dict(base.balances)
+    if not base.relations:  # how equations are balanced is the tool's own; a bank adds wrong ways to write them
+        _read(shipped("data") / "balances.yaml", balances, balance_entry, faults)
     for folder in folders:
         _read_all(folder, "quantities", quantities, reading.quantity, faults)
         _read_all(folder, "relations", relations, lambda entry: reading.relation(entry, quantities), faults)
-        _read_all(folder, "balances", balances, balance_entry, faults)
         for entry in _read_all(
             folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities, balances), faults
         ):

@@ -18,6 +18,7 @@ from saltbridge.document import ChoiceField, OrderField
 from saltbridge.faults import Faulty
 from saltbridge.graph.routes import WIDEST
 from saltbridge.render.text import spans_text
+from saltbridge.scenarios.equation_laws import EQUATIONS
 
 Check = Callable[[Seen], Iterator[Hit]]
 TIE = 1e-9
@@ -94,8 +95,13 @@ def balanced(seen: Seen) -> Iterator[Hit]:
         if (name == "equation" and "(aq, " not in text) or name.endswith((" text", "half-equation")):
             yield from _imbalance(text)
     for at, part in enumerate(seen.template.parts):
-        if isinstance(part, BalancePart) and "e-" in str(words.get("equation")) and part.balance == "cell equation":
-            yield Hit("electrons-left", f"parts[{at + 1}].balance", "a cell equation without electrons", words["equation"])
+        node = EQUATIONS[part.balance] if isinstance(part, BalancePart) else ""
+        if node:
+            text = str(seen.drawn.graph.value(seen.drawn.cells, node))
+            yield from _imbalance(text)
+            if ("e-" in text) == (node == "equation"):
+                expected = "a whole equation without electrons" if node == "equation" else "a half-equation with its electrons"
+                yield Hit("electrons-left", f"parts[{at + 1}].balance", expected, text)
 
 
 @lru_cache(maxsize=4096)

@@ -19,6 +19,7 @@ from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import drawn_idea
 from saltbridge.faults import Faulty
+from saltbridge.scenarios.equation_laws import EQUATIONS
 
 EXAMPLES = 3
 _ROLES = ("anode", "cathode", "equation")
@@ -161,7 +162,7 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
             case ChoosePart():
                 answers[f"part {at}"] = _chosen(drawn, part.choose)
             case BalancePart():
-                answers[f"part {at}"] = drawn.situation.words.get("equation", drawn.situation.words.get("half-equation", ""))
+                answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, EQUATIONS[part.balance]))
             case WhichPart():
                 answers[f"part {at}"] = drawn_idea(part, drawn)
             case _:
