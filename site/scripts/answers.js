@@ -49,14 +49,39 @@
     return { verdict: "not-yet", why: neighbours ? ["two-neighbours"] : [] };
   }
 
-  function judgeEquation(key, typed) {
+  /** The equation that these answers lead to, where it is another than the right one; else null. */
+  function ledTo(key, put) {
+    if (Object.keys(put).length === 0 || !key.led || key.led.length === 0) return null;
+    const values = run(key.graph || [], key.given || {}, put);
+    const found = key.led.find(([choices]) => Object.entries(choices).every(([node, outcome]) => values.get(node) === outcome));
+    return found ? found[1] : null;
+  }
+
+  /** What a typed equation follows from: {verdict, own, parts}, or null. */
+  function followed(key, sides, mine) {
+    for (const way of ways(mine)) {
+      const led = way.wrong.length > 0 ? ledTo(key, way.put) : null;
+      const other = led && equations.strict(led);
+      if (other && equations.compare(sides, other, false).verdict !== "not-yet") {
+        return { verdict: "follows", own: equations.multipleOf(sides, other), parts: way.wrong.slice(0, 1) };
+      }
+    }
+    return null;
+  }
+
+  function judgeEquation(key, typed, earlier) {
     const slips = key.slips || {};
-    const read = equations.read(typed, [key.right, ...Object.keys(slips)]);
+    const read = equations.read(typed, [key.right, ...Object.keys(slips), ...(key.led || []).map(([, text]) => text)]);
     if (read.why) return { verdict: "unread", why: [read.why], readings: read.readings };
+    const mine = ownAnswers(key, earlier);
+    const all = mine.filter(({ forms }) => forms.length > 0).map(({ node, forms }) => [node, forms[0]]);
+    const own = equations.multipleOf(read.sides, equations.strict(ledTo(key, Object.fromEntries(all)) || key.right));
     const finding = equations.compare(read.sides, equations.strict(key.right), Boolean(key.states));
-    if (finding.verdict !== "not-yet") return finding;
+    if (finding.verdict !== "not-yet") return { ...finding, own };
+    const follows = followed(key, read.sides, mine);
+    if (follows) return follows;
     const found = Object.keys(slips).filter((text) => equations.same(read.sides, equations.strict(text)));
-    return found.length ? { verdict: "slip", slips: found.flatMap((text) => slips[text]) } : finding;
+    return found.length ? { verdict: "slip", slips: [...new Set(found.flatMap((text) => slips[text]))], own } : { ...finding, own };
   }
 
   const JUDGES = { number: globalThis.saltbridgeJudgeNumber, choice: judgeChoice, order: judgeOrder, equation: judgeEquation };

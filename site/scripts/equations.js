@@ -1,6 +1,6 @@
 // Reads and compares typed equations; twin of generator/saltbridge/answers/equations.py and of the formula grammar there.
 // Pure: no page, no storage, no sentence. Loaded before answers.js.
-// Public: saltbridgeEquations = { read(typed, known), compare(typed, right, states), same(one, other), strict(text) }
+// Public: saltbridgeEquations = { read(typed, known), compare(typed, right, states), same(one, other), multipleOf(one, other), strict(text) }
 (() => {
   "use strict";
 
@@ -260,5 +260,24 @@
   /** Whether two equations agree but for order, state symbols and a common factor. */
   const same = (one, other) => ratio(counted(one, false), counted(other, false)) !== null;
 
-  globalThis.saltbridgeEquations = Object.freeze({ read, compare, same, strict: readStrict });
+  /** What is made less what is used up, by species; what stands on both sides alike counts nothing. */
+  function net(sides) {
+    const sums = new Map();
+    sides.forEach((side, place) => side.forEach(({ count, species }) => {
+      sums.set(species.contents, (sums.get(species.contents) || 0) + (place === 0 ? -count : count));
+    }));
+    return new Map([...sums].filter(([, count]) => count !== 0));
+  }
+
+  /** By which factor one equation is the other: 2 doubled, -1 the other way round; else null. */
+  function multipleOf(one, other) {
+    const [mine, theirs] = [net(one), net(other)];
+    const names = [...mine.keys()];
+    if (names.length === 0 || mine.size !== theirs.size || !names.every((name) => theirs.has(name))) return null;
+    const [first] = names;
+    const alike = names.every((name) => mine.get(name) * theirs.get(first) === mine.get(first) * theirs.get(name));
+    return alike ? mine.get(first) / theirs.get(first) : null;
+  }
+
+  globalThis.saltbridgeEquations = Object.freeze({ read, compare, same, multipleOf, strict: readStrict });
 })();

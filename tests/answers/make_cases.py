@@ -10,6 +10,7 @@ import random
 from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
 
+import equation_cases
 import following_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
 
@@ -251,6 +252,31 @@ def equations(dice: random.Random, number: int) -> tuple[dict[str, object], list
     return key, made
 
 
+Followed = list[tuple[str, str, dict[str, object], str, list[str], float | None]]
+
+
+def followed_equation(number: int) -> tuple[str, dict[str, object], Followed]:
+    """An equation that stands the other way round for who took the other electrode as anode, and its multiples."""
+    name = f"followed equation {number}"
+    left, right = map(side_of, EQUATIONS[number])
+    key = {
+        "kind": "equation", "node": "equation.factor", "right": written(left, right), "states": False,
+        "slips": {written(right, left): ["the-other-way-round"]}, "earlier": [["a", "anode"]], "given": {"anode": "left"},
+        "graph": [], "led": [[{"anode": "right"}, written(right, left)]],
+    }  # fmt: skip
+    made: Followed = []
+    for times in (1, 2, 3):
+        forward, back = (
+            written(*([(n * times, species) for n, species in side] for side in sides))
+            for sides in ((left, right), (right, left))
+        )
+        fits = "right" if times == 1 else "right-but"
+        made += [(name, forward, {}, fits, [], times), (name, forward, {"a": "left"}, fits, [], times)]
+        made += [(name, forward, {"a": "right"}, fits, [], -times), (name, back, {"a": "right"}, "follows", [], times)]
+        made.append((name, back, {}, "slip", ["the-other-way-round"], -times))
+    return name, key, made
+
+
 # ------------------------------------------------------------------ all of them
 
 
@@ -264,10 +290,20 @@ def all_cases() -> dict[str, object]:
             key, made = maker(dice, number)
             keys[str(made[0]["key"])] = key
             cases += made
+    keys |= equation_cases.KEYS
+    followed = []
+    for number in range(len(EQUATIONS)):
+        name, key, made_here = followed_equation(number)
+        keys[name] = key
+        followed += made_here
     return {
         "keys": keys,
         "cases": cases,
         "reads": [{"typed": typed, "mark": mark, **wanted} for typed, mark, wanted in READS],
+        "owns": [
+            {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own}
+            for key, typed, earlier, verdict, slips, own in (*equation_cases.CASES, *followed)
+        ],
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],
         "rounded": [{"value": value, "rounding": rounding, "rounded": rounded} for value, rounding, rounded in ROUNDED],
     }

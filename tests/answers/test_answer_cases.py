@@ -18,7 +18,7 @@ from saltbridge.home import shipped
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
-KEYS, CASES, READS, TREES, ROUNDED = (GROUPS[name] for name in ("keys", "cases", "reads", "trees", "rounded"))
+KEYS, CASES, OWNS, READS, TREES, ROUNDED = (GROUPS[name] for name in ("keys", "cases", "owns", "reads", "trees", "rounded"))
 SCRIPTS = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
 UNITS = unit_table()
 NAMES = [f"saltbridge{name}" for name in ("Units", "Numbers", "Equations", "Trees", "Following", "JudgeNumber", "Answers")]
@@ -95,6 +95,25 @@ def test_the_script_judges_every_case_as_told(from_page: list[dict[str, Any]]):
 def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_python: list[dict[str, Any]]):
     differing = [(case, mine, theirs) for case, mine, theirs in zip(CASES, from_python, from_page, strict=True) if mine != theirs]
     assert differing == []
+
+
+OWN = ("verdict", "slips", "own")
+
+
+def test_python_follows_equations_and_gives_their_own_value_as_told():
+    """Choice to equation, number to choice to equation, equation to number; the value is what later parts follow from."""
+    found = [judge(KEYS[case["key"]], case["typed"], case["earlier"]).as_json() for case in OWNS]
+    assert [(case, each) for case, each in zip(OWNS, found, strict=True) if any(case[name] != each[name] for name in OWN)] == []
+
+
+def test_the_script_follows_equations_and_gives_their_own_value_as_told(page: Page):
+    asked = [[case["key"], case["typed"], case["earlier"]] for case in OWNS]
+    found = page.evaluate(
+        "([keys, asked, units]) => asked.map(([key, typed, own]) => saltbridgeAnswers.judge(keys[key], typed, own, units))",
+        [KEYS, asked, UNITS],
+    )
+    assert [(case, each) for case, each in zip(OWNS, found, strict=True) if any(case[name] != each[name] for name in OWN)] == []
+    assert found == [judge(KEYS[case["key"]], case["typed"], case["earlier"]).as_json() for case in OWNS]
 
 
 def test_python_reads_numbers_as_told():

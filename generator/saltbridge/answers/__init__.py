@@ -23,7 +23,8 @@ order
     ``kind`` "order" · ``right`` item numbers in the right order · ``slips``? {"0,1,2": [id, …]}
 equation
     ``kind`` "equation" · ``right`` in the notation of the chemistry room, lowest whole numbers · ``states``? whether state
-    symbols count · ``slips``? {equation: [id, …]}
+    symbols count · ``slips``? {equation: [id, …]} · ``node``? where the factor of the student's own equation is put ·
+    ``led``? [[{choice: outcome, …}, equation], …] what each other way through the choices before it leads to · ``earlier``?
 """
 
 from __future__ import annotations

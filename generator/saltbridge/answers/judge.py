@@ -10,12 +10,11 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from saltbridge.answers.following import own_answers, ways
+from saltbridge.answers.judge_equation import judge_equation
 from saltbridge.answers.judge_number import judge_number
 from saltbridge.answers.run import plain, run
-from saltbridge.answers.typed_equations import Unreadable, compare, read_equation, same
 from saltbridge.answers.unit_words import Table, unit_table
 from saltbridge.answers.verdict import Verdict
-from saltbridge.chemistry.equations import parse_equation
 
 Key = Mapping[str, Any]
 Earlier = Mapping[str, Any]
@@ -98,24 +97,8 @@ def _order(key: Key, typed: object, _earlier: Earlier) -> Verdict:
     return Verdict("not-yet", ("two-neighbours",) if neighbours else ())
 
 
-def _equation(key: Key, typed: object, _earlier: Earlier) -> Verdict:
-    slips: Mapping[str, Sequence[str]] = key.get("slips", {})
-    equation = read_equation(typed, (key["right"], *slips))
-    if isinstance(equation, Unreadable):
-        return Verdict("unread", (equation.why,), readings=equation.readings)
-    finding = compare(equation, parse_equation(key["right"]), states=bool(key.get("states")))
-    if finding.verdict == "right":
-        return Verdict("right")
-    if finding.verdict == "right-but":
-        return Verdict("right-but", finding.why)
-    found = [slip for text, ids in slips.items() if same(equation, parse_equation(text)) for slip in ids]
-    if found:
-        return Verdict("slip", slips=tuple(found))
-    return Verdict("not-yet", finding.why)
-
-
 _JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
     "choice": _choice,
     "order": _order,
-    "equation": _equation,
+    "equation": judge_equation,
 }

@@ -12,7 +12,8 @@ Code = Literal["right", "right-but", "follows", "slip", "slip-on-own", "not-yet"
 class Verdict:
     """A verdict, why (codes of ``sentences``), the ids of the slips recognised, and the readings of a doubtful text.
 
-    ``own`` is what later parts may follow from: a number in the unit asked for, or the value behind the chosen option.
+    ``own`` is what later parts may follow from: a number in the unit asked for, the value behind the chosen option, or the factor
+    by which an equation is a multiple of the right one.
     ``parts`` is the label of the earlier part that this one follows from, where that is not right itself.
     """
 
