@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Callable, Iterable, Sequence
-from concurrent.futures import Executor, ProcessPoolExecutor
+from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
@@ -23,6 +23,7 @@ from saltbridge.deliver.papers import paper_code, paper_letters, set_papers
 from saltbridge.deliver.proof.locate_fault import placed
 from saltbridge.deliver.proof.signoff import unsigned
 from saltbridge.deliver.site import site_into
+from saltbridge.deliver.workers import workers
 from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
 from saltbridge.draw.allocate import practice_seed
@@ -120,10 +121,10 @@ def _bank(folder: Path, _run: str) -> tuple[Bank, tuple[Fault, ...]]:
 def _all_made(jobs: Sequence[_Job], executor: Executor | None) -> list[_Made]:
     if executor is not None:
         return list(executor.map(_made, jobs))
-    workers = min(len(jobs), os.cpu_count() or 1)
-    if workers < 2:
+    hands = min(len(jobs), os.cpu_count() or 1)
+    if hands < 2:
         return [_made(job) for job in jobs]
-    with ProcessPoolExecutor(workers) as pool:
+    with workers(hands) as pool:
         return list(pool.map(_made, jobs))
 
 

@@ -1,7 +1,7 @@
 """The command line: one file a command, each loaded only when it is called, so that ``saltbridge --help`` starts at once.
 
 Exit codes: 0 done; 1 the bank or what was told has faults, all listed, or the wanted thing can't be derived; 2 wrong use;
-130 stopped by the keyboard, as shells expect.
+130 stopped by the keyboard, 143 ended by the system, as shells expect.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from typing import Any
 import click
 
 from saltbridge import __version__
-from saltbridge.cli.fault_text import guarded, nearest
+from saltbridge.cli.fault_text import INTERRUPTED, guarded, nearest
 
 # What each command does, kept here so that the list of commands loads none of them.
 COMMANDS = {
@@ -54,6 +54,15 @@ class _Commands(click.Group):
         """Write the list of commands from the table above."""
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
+
+    def make_context(
+        self, info_name: str | None, args: list[str], parent: click.Context | None = None, **extra: Any
+    ) -> click.Context:
+        """Read the arguments; Ctrl-C ends a run that early as it ends one later."""
+        try:
+            return super().make_context(info_name, args, parent, **extra)
+        except KeyboardInterrupt:
+            raise click.exceptions.Exit(INTERRUPTED) from None
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; faults, interruptions and the system's refusals become words and an exit code."""

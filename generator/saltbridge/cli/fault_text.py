@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
-from collections.abc import Callable, Iterable
-from typing import Any
+import threading
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from typing import Any, NoReturn
 
 import click
 
@@ -13,6 +16,9 @@ from saltbridge.faults import Fault, Faulty
 
 INTERRUPTED = 130
 """Exit code after Ctrl-C: 128 + SIGINT, as shells expect."""
+
+TERMINATED = 143
+"""Exit code after SIGTERM, 128 + SIGTERM: what was being built has been dropped."""
 
 LONGEST = 1000  # characters of a fault; the longest that tells a teacher something has some 600
 Invoke = Callable[[click.Context], Any]
@@ -24,7 +30,8 @@ def guarded(ctx: click.Context, invoke: Invoke) -> Any:
         ctx.color = False
     _never_choke()
     try:
-        result = invoke(ctx)
+        with _tidy_end():
+            result = invoke(ctx)
         sys.stdout.flush()
     except Faulty as error:
         tell_faults(error.faults)
@@ -32,6 +39,8 @@ def guarded(ctx: click.Context, invoke: Invoke) -> Any:
     except KeyboardInterrupt:
         click.echo("Stopped before it was done.", err=True)
         ctx.exit(INTERRUPTED)
+    except Terminated:
+        ctx.exit(TERMINATED)
     except BrokenPipeError:
         # Whoever read our output has seen enough; nothing more can be written, not even by Python at its end.
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
@@ -45,6 +54,27 @@ def guarded(ctx: click.Context, invoke: Invoke) -> Any:
         tell_faults([_own(error)])
         ctx.exit(1)
     return result
+
+
+class Terminated(BaseException):
+    """The system asked this process to end."""
+
+
+@contextmanager
+def _tidy_end() -> Iterator[None]:
+    """Let SIGTERM unwind the run, so that workers end and half-built folders go."""
+    if threading.current_thread() is not threading.main_thread():  # only there may a signal be caught
+        yield
+        return
+    before = signal.signal(signal.SIGTERM, _terminated)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def _terminated(_signal: int, _frame: object) -> NoReturn:
+    raise Terminated
 
 
 def tell_faults(faults: Iterable[Fault], *, prefix: str = "") -> None:

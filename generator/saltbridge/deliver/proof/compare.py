@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Mapping
-from concurrent.futures import Executor, ProcessPoolExecutor
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -15,6 +15,7 @@ from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, WhichPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
+from saltbridge.deliver.workers import workers
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import drawn_idea
@@ -85,13 +86,13 @@ _Job = tuple[Path, Path, str, int]
 
 
 def _all(jobs: list[_Job], executor: Executor | None) -> Iterator[Moved]:
-    workers = min(len(jobs), os.cpu_count() or 1)
+    hands = min(len(jobs), os.cpu_count() or 1)
     if executor is not None:
         yield from executor.map(_compare, jobs)
-    elif workers < 2:
+    elif hands < 2:
         yield from map(_compare, jobs)
     else:
-        with ProcessPoolExecutor(workers) as pool:
+        with workers(hands) as pool:
             yield from pool.map(_compare, jobs)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from concurrent.futures import Executor, ProcessPoolExecutor
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from saltbridge.deliver.proof.draws import Share, bank_of, draw_share
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding, Weight, worst_first
 from saltbridge.deliver.proof.signoff import Signature, Standing, signatures, standing
 from saltbridge.deliver.proof.statistics_findings import of_tally
+from saltbridge.deliver.workers import workers
 from saltbridge.faults import Faulty
 from saltbridge.forms.registries import outcomes
 
@@ -135,11 +136,11 @@ def _each(shares: Sequence[Share], wanted: int, executor: Executor | None) -> It
     if executor is not None:
         yield from executor.map(draw_share, shares)
         return
-    workers = min(len(shares), os.cpu_count() or 1)
-    if workers < 2 or wanted <= _FEW:
+    hands = min(len(shares), os.cpu_count() or 1)
+    if hands < 2 or wanted <= _FEW:
         yield from map(draw_share, shares)
         return
-    with ProcessPoolExecutor(workers) as pool:
+    with workers(hands) as pool:
         yield from pool.map(draw_share, shares)
 
 

@@ -1,0 +1,79 @@
+"""Workers end with their run, however it ends: killed alone, asked to end, or stopped by the keyboard."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from publishing import GENERATOR, HERE
+
+# As on a machine of two cores; one of a single core works in one process.
+SCRIPT = "import os; os.cpu_count = lambda: 2; from saltbridge.cli import main; main(prog_name='saltbridge')"
+COMMAND = [sys.executable, "-c", SCRIPT, "publish"]
+LONGEST = 20  # seconds until the last worker must be gone; it takes a tenth of one
+
+
+def _children(pid: int) -> set[int]:
+    """The processes that this one began, and those that they began, from the system's list."""
+    found = set()
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            fields = stat.read_text().rpartition(")")[2].split()
+        except OSError:  # it has just ended
+            continue
+        if int(fields[1]) == pid and fields[0] != "Z":
+            child = int(stat.parent.name)
+            found |= {child} | _children(child)
+    return found
+
+
+def _running(tmp_path: Path) -> tuple[subprocess.Popen[str], set[int]]:
+    """A publish whose workers are at work."""
+    (tmp_path / "desk").mkdir()
+    environment = {**os.environ, "PYTHONPATH": str(GENERATOR), "TMPDIR": str(tmp_path / "desk")}
+    command = [*COMMAND, str(HERE.parents[1] / "question_templates"), "--to", str(tmp_path / "out")]
+    run = subprocess.Popen(
+        command, env=environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True
+    )
+    deadline = time.monotonic() + LONGEST * 3
+    while len(children := _children(run.pid)) < 2 and run.poll() is None and time.monotonic() < deadline:
+        time.sleep(0.01)
+    assert len(children) >= 2
+    return run, children
+
+
+def _alive(pids: set[int]) -> set[int]:
+    return {
+        pid
+        for pid in pids
+        if (stat := Path(f"/proc/{pid}/stat")).exists() and stat.read_text().rpartition(")")[2].split()[0] != "Z"
+    }
+
+
+@pytest.mark.parametrize(("how", "code"), [(signal.SIGKILL, -9), (signal.SIGTERM, 143), (signal.SIGINT, 130)])
+def test_no_worker_and_no_folder_is_left_where_the_first_process_alone_is_ended(tmp_path, how, code):
+    run, children = _running(tmp_path)
+    os.kill(run.pid, how)
+    _, said = run.communicate(timeout=LONGEST)
+    assert run.returncode == code
+    assert "Traceback" not in said
+    deadline = time.monotonic() + LONGEST
+    while _alive(children) and time.monotonic() < deadline:
+        time.sleep(0.01)
+    assert _alive(children) == set()
+    assert list((tmp_path / "desk").iterdir()) == []
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["desk"]
+
+
+def test_the_keyboard_stops_the_whole_group_without_a_word_from_the_workers(tmp_path):
+    run, _ = _running(tmp_path)
+    os.killpg(run.pid, signal.SIGINT)
+    _, said = run.communicate(timeout=LONGEST)
+    assert run.returncode == 130
+    assert said.splitlines()[-1] == "Stopped before it was done."
+    assert "Traceback" not in said
