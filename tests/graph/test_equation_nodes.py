@@ -25,6 +25,17 @@ def test_a_half_equation_is_walked_step_by_step():
     assert found == "2H2O -> O2 + 4H^+ + 4 e-"
 
 
+def test_a_metal_told_alone_has_the_half_equation_of_its_deposit():
+    said, found = texts("half_cathode", "metal = Cu")
+    assert (len(said), found) == (1, "Cu^2+ + 2 e- -> Cu")
+
+
+def test_a_battery_is_charged_by_what_it_gives_turned_round():
+    said, found = texts("equation_charge", "battery = lead-acid")
+    assert said[-1] == "Charging runs the whole reaction backwards."
+    assert found == "2PbSO4 + 2H2O -> PbO2 + 2SO4^2- + 4H^+ + Pb"
+
+
 def test_the_same_half_in_hydroxide():
     assert texts("half_equation", "half_skeleton = OH^- -> O2", "medium = base")[1] == "4OH^- -> O2 + 2H2O + 4 e-"
 

@@ -67,9 +67,18 @@ class BalancePart(_AnyPart):
     """A balanced equation to write."""
 
     balance: Literal[
-        "cell equation", "cathode half", "anode half", "equation", "reduction half", "oxidation half", "half-equation"
+        "cell equation",
+        "cathode half",
+        "anode half",
+        "equation",
+        "reduction half",
+        "oxidation half",
+        "half-equation",
+        "minus plate on charge",
+        "plus plate on charge",
+        "charging equation",
     ] = Field(
-        description="Which equation is to be written: of a cell or bath the first three, of a redox reaction or change the others."
+        description="Which equation is to be written: of a cell or bath the first three, of a redox reaction or change the next four, of a battery that is charged the last three."
     )
 
 

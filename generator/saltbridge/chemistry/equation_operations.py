@@ -59,6 +59,11 @@ def added_in_one_bath(made_from: Sequence[Equation]) -> Equation:
     return equation if same else neutralised(equation)
 
 
+def turned_round(made_from: Sequence[Equation]) -> Equation:
+    """The equation the other way round, as a charging current drives it."""
+    return made_from[0].reverse()
+
+
 def neutralised(equation: Equation) -> Equation:
     """The equation with hydrogen and hydroxide ions of one side joined to water, in lowest whole numbers."""
     sides = []
@@ -98,6 +103,7 @@ OPERATIONS: Mapping[str, Operation] = {
     "as oxidation": as_oxidation,
     **{name: partial(_stepped, step) for name, step in STEPS.items()},
     "added": added,
+    "turned round": turned_round,
     "added in one bath": added_in_one_bath,
     "whole in acid": whole_in_acid,
     "whole in base": whole_in_base,

@@ -18,6 +18,9 @@ EQUATIONS: Mapping[str, str] = {
     "reduction half": "half_reduction",
     "oxidation half": "half_oxidation",
     "half-equation": "half_equation",
+    "minus plate on charge": "half_minus_charge",
+    "plus plate on charge": "half_plus_charge",
+    "charging equation": "equation_charge",
 }
 """What a template may ask to be balanced, and its node."""
 FACTOR = "equation.factor"

@@ -12,11 +12,12 @@ from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Situation, instance
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.assignments import Told
-from saltbridge.scenarios.bath.electrolysis import FARADAY, add_faraday, add_product, metal_deposit
+from saltbridge.scenarios.bath.electrolysis import FARADAY, PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bench.meter import DIFFER
 from saltbridge.scenarios.concentration.electrode import Surroundings, add_electrode, told_species
 from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
 from saltbridge.scenarios.energy.energy import add_signs
+from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.joining import join_facts
 from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
@@ -110,6 +111,8 @@ def add_bath(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue
     metal = next((each.word for each in told if each.name == "metal"), "")
     if metal:
         add_product(situation, *metal_deposit(metal, sheet), sheet)
+        if not any(each.name == "salt" for each in told):  # a salt's bath tells its own electrodes
+            add_half(situation, catalogue, "cathode", "deposit", (PRODUCT_HALF,))
     known = situation.given.get(wanted) if wanted in {"z", "M"} else None
     with_efficiency = "efficiency" in {wanted, *(each.name for each in told)}
     before = len(situation.laws)

@@ -99,8 +99,9 @@ def balanced(seen: Seen) -> Iterator[Hit]:
         if node:
             text = str(seen.drawn.graph.value(seen.drawn.cells, node))
             yield from _imbalance(text)
-            if ("e-" in text) == (node == "equation"):
-                expected = "a whole equation without electrons" if node == "equation" else "a half-equation with its electrons"
+            whole = node.startswith("equation")
+            if ("e-" in text) == whole:
+                expected = "a whole equation without electrons" if whole else "a half-equation with its electrons"
                 yield Hit("electrons-left", f"parts[{at + 1}].balance", expected, text)
 
 

@@ -9,7 +9,7 @@ from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_hal
 from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.graph.laws import Given, Rule, Say, Situation, balance, instance
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
@@ -26,6 +26,14 @@ PACKS = ("pack-voltage", "pack-capacity", "pack-energy")
 LOADED = ("whole-resistance", "load-current", "lost-voltage", "terminal-voltage", "charging-voltage")
 READINGS = ("lost-voltage", "terminal-voltage", "load-voltage")
 LINE = ("slope-of-readings", "resistance-from-slope", "potential-from-reading")
+ELECTRODES, PLATES = ("half-at-cathode", "half-at-anode"), ("plus-plate", "minus-plate")
+"""Kinds of step for the two half-equations: at cathode and anode, and at the plates of a battery that gives current."""
+CHARGING = (
+    ("half_minus_charge", "plate-on-charge", "half_anode"),
+    ("half_plus_charge", "plate-on-charge", "half_cathode"),
+    ("equation_charge", "charging-equation", "equation"),
+)
+"""What a charging current drives backwards: node, kind of step, and what happens on discharge."""
 Told = Mapping[str, Quantity]
 
 
@@ -79,7 +87,7 @@ def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: 
 def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> None:
     """Names, printed figures, equations and rules of a battery."""
     negative, positive = parse_half_reaction(kind.negative_half), parse_half_reaction(kind.positive_half)
-    add_cell(situation, positive, negative, catalogue)
+    add_cell(situation, positive, negative, catalogue, PLATES)
     add_electrons(situation, catalogue, combine(positive, negative).n)
     situation.given.setdefault("U_nom", Given(float(kind.nominal), "V", kind.nominal))
     if kind.E_negative:
@@ -91,10 +99,15 @@ def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> No
     for fact in (f"kind-of-a-{kind.kind}-cell", f"recharging-a-{kind.kind}", f"end-of-a-{kind.kind}-cell"):
         situation.laws.append(catalogue.facts[fact])
     _add_plates(situation, catalogue)
+    if kind.kind == "secondary":
+        for node, way, made_from in CHARGING:
+            situation.laws.append(balance(catalogue, way, node, (made_from,)))
 
 
-def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction, catalogue: Catalogue) -> None:
-    """Half-equations, couples and overall equation of a cell that gives current, with what ``balance`` parts read."""
+def add_cell(
+    situation: Situation, cathode: HalfReaction, anode: HalfReaction, catalogue: Catalogue, kinds: tuple[str, str] = ELECTRODES
+) -> None:
+    """Half-equations, couples and overall equation of a cell that gives current; ``kinds`` of step at cathode and anode."""
     combined = combine(cathode, anode)
     labels, words, say = situation.labels, situation.words, situation.say
     for role, half in (("cathode", cathode), ("anode", anode)):
@@ -108,8 +121,8 @@ def add_cell(situation: Situation, cathode: HalfReaction, anode: HalfReaction, c
         situation.given[name] = Given(float(count), "", str(count), "balance")
     give_equation(situation, "cathode.half", cathode.reduction)
     give_equation(situation, "anode.half", anode.reduction)
-    add_half(situation, catalogue, "cathode", "half-at-cathode", ("cathode.half",))
-    add_half(situation, catalogue, "anode", "half-at-anode", ("anode.half",))
+    add_half(situation, catalogue, "cathode", kinds[0], ("cathode.half",))
+    add_half(situation, catalogue, "anode", kinds[1], ("anode.half",))
     add_sum(situation, catalogue)
 
 
