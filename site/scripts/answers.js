@@ -71,7 +71,7 @@
 
   function judgeEquation(key, typed, earlier) {
     const slips = key.slips || {};
-    const read = equations.read(typed, [key.right, ...Object.keys(slips), ...(key.led || []).map(([, text]) => text)]);
+    const read = equations.read(typed);
     if (read.why) return { verdict: "unread", why: [read.why], readings: read.readings };
     const mine = ownAnswers(key, earlier);
     const all = mine.filter(({ forms }) => forms.length > 0).map(({ node, forms }) => [node, forms[0]]);

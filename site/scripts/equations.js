@@ -1,6 +1,6 @@
 // Reads and compares typed equations; twin of generator/saltbridge/answers/equations.py and of the formula grammar there.
 // Pure: no page, no storage, no sentence. Loaded before answers.js.
-// Public: saltbridgeEquations = { read(typed, known), compare(typed, right, states), same(one, other), multipleOf(one, other), strict(text) }
+// Public: saltbridgeEquations = { read(typed), compare(typed, right, states), same(one, other), multipleOf(one, other), strict(text) }
 (() => {
   "use strict";
 
@@ -14,11 +14,29 @@
     "Rn Fr Ra Ac Th Pa U Np Pu Am Cm Bk Cf Es Fm Md No Lr Rf Db Sg Bh Hs Mt Ds Rg Cn Nh Fl Mc Lv Ts Og").split(" "));
 
   const { cleaned } = globalThis.saltbridgeNumbers;
-  const KNOWN = /^[ -~·•∙⋅→⟶⇌⇄⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*$/;
-  const ARROW = / *(?:<=>|<->|->|→|⟶|⇌|⇄|=) */;
+  const KNOWN = /^[ -~·•∙⋅½→⟶➔➜➝⇒⟹⇌⇄↔⟷⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*$/;
+  const ARROW = / +(?:--+>|==+>) *| *(?:<=+>|<-+>|->|=>|[→⟶➔➜➝⇒⟹⇌⇄↔⟷=]) */;
   const PLUS = / +\+ +/;
   const TERM = /^([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?$/;
-  const DOUBTFUL = [/^([A-Z][a-z]?|.*\])([0-9]{1,3})([+-])$/, /^(.*[^0-9][0-9]+)([0-9])([+-])$/];
+  const BROKEN_COUNT = /^(?:[0-9]+[.,/][0-9]+|[0-9]*½)/;
+  const NON_METALS = "H|He|B|C|N|O|F|Ne|Si|P|S|Cl|Ar|As|Se|Br|Kr|Te|I|Xe|At|Rn";
+  const DOUBTFUL = new RegExp(`^(?:(${NON_METALS})([0-9])([+-])|([A-Z][a-z]?)([0-9])(-))$`);
+  const UNCLEAR = [/^([A-Z][a-z]?|.*\])([0-9]{1,3})([+-])$/, /^(.*[^0-9][0-9]+)([0-9])([+-])$/];
+  // How a charge may be written beside the notation, and what it means; whether the species is right plays no part.
+  const CHARGES = [
+    [/^([^^{]*)\^?\{([0-9]*)([+-])\}$/, "$1^$2$3"],
+    [/^(.*[A-Za-z0-9\])])\^?([+-])([1-9])$/, "$1^$3$2"],
+    [/^(.*[A-Za-z0-9\])])\^?\+\+$/, "$1^2+"],
+    [/^(.*[A-Za-z0-9\])])\^?\+\+\+$/, "$1^3+"],
+    [/^([A-Z][a-z]?|.*\])([1-9])(\+|-)$/, "$1^$2$3"],
+    [/^([^^]*[^0-9^][0-9]+)([1-9])([+-])$/, "$1^$2$3"],
+  ];
+  const ROMAN = /^([A-Z][a-z]?) ?\((I|II|III|IV|V|VI|VII)\)$/;
+  const NUMERALS = { I: "", II: "2", III: "3", IV: "4", V: "5", VI: "6", VII: "7" };
+  const CAPITALS = /^([A-Z])([A-Z])([^a-z].*)?$/;
+  const MOLECULES = new Set(["CO", "NO", "HF"]);
+  const STATE = / *\((s|l|g|aq)\)$/i;
+  const LONGEST_QUOTE = 24;
 
   // ------------------------------------------------------------ species
 
@@ -60,7 +78,7 @@
     if (sign !== "+" && sign !== "-") return [body, 0];
     const formula = body.slice(0, -1);
     if (/[+-]$/.test(formula)) throw new Unreadable("species");
-    if (readings(body).length) throw new Unreadable("charge-unclear");
+    if (UNCLEAR.some((pattern) => pattern.test(body))) throw new Unreadable("charge-unclear");
     return [formula, sign === "+" ? 1 : -1];
   }
 
@@ -148,46 +166,68 @@
 
   /** The two species that a bare figure and sign can mean; none where there is no doubt. */
   function readings(body) {
-    const match = DOUBTFUL.map((pattern) => pattern.exec(body)).find(Boolean);
-    return match ? [`${match[1]}^${match[2]}${match[3]}`, `${match[1]}${match[2]}^${match[3]}`] : [];
+    const match = DOUBTFUL.exec(body);
+    if (!match) return [];
+    const [head, figure, sign] = match[1] ? match.slice(1, 4) : match.slice(4, 7);
+    return [`${head}^${figure}${sign}`, `${head}${figure}^${sign}`];
   }
 
-  function contentsOf(text) {
-    try {
-      return readSpecies(text).contents;
-    } catch (problem) {
-      if (problem instanceof Unreadable) return null;
-      throw problem;
-    }
-  }
-
-  /** The term with its charge marked, where exactly one reading of it is known. */
-  function madeClear(term, known) {
+  /** The term in our notation, where its charge is written in another that leaves no doubt. */
+  function madeClear(term) {
     const [, count, body, phase] = TERM.exec(term);
-    const fitting = readings(body).filter((reading) => known.has(contentsOf(reading)));
-    return fitting.length === 1 ? count + fitting[0] + (phase || "") : term;
+    const found = DOUBTFUL.test(body) ? undefined : CHARGES.find(([pattern]) => pattern.test(body));
+    return found ? count + body.replace(...found) + (phase || "") : term;
   }
 
-  /** Read a typed equation: {sides} or {why, readings}; `known` are equations whose species help to read Zn2+. */
-  function read(typed, known = []) {
+  const quoted = (term) => (term.length <= LONGEST_QUOTE ? term : term.slice(0, LONGEST_QUOTE) + "…");
+
+  /** A fault that has a name and a cure, as {why, readings}; null where there is none. */
+  function namedFault(term) {
+    if (BROKEN_COUNT.test(term)) return { why: "whole-numbers", readings: [] };
+    const [, count, body] = /^([0-9 ]*)(.*)$/.exec(term);
+    const state = STATE.exec(body);
+    const bare = state ? body.slice(0, state.index) : body;
+    if (state && state[1].toLowerCase() !== state[1]) {
+      return { why: "state-case", readings: [quoted(term), `${count}${bare}(${state[1].toLowerCase()})`.slice(0, LONGEST_QUOTE)] };
+    }
+    const roman = ROMAN.exec(bare);
+    if (roman) return { why: "roman", readings: [quoted(term), `${count}${roman[1]}^${NUMERALS[roman[2]]}+`] };
+    const capitals = CAPITALS.exec(bare);
+    if (!capitals || MOLECULES.has(bare)) return null;
+    const [, first, second, rest = ""] = capitals;
+    const meant = first + second.toLowerCase();
+    const alone = /^(?:\^?[0-9+{}-]+)?$/.test(rest);
+    const spelled = SYMBOLS.has(first) && SYMBOLS.has(second) && rest !== "";
+    if (!SYMBOLS.has(meant) || !alone || (!rest.includes("+") && spelled)) return null;
+    return { why: "element-case", readings: [quoted(term), `${count}${meant}${rest}`.slice(0, LONGEST_QUOTE)] };
+  }
+
+  function whyNot(code, term) {
+    if (code === "charge-unclear") return { why: code, readings: readings(TERM.exec(term)[2]) };
+    return { why: code, readings: code === "species" ? [quoted(term)] : [] };
+  }
+
+  /** Read a typed equation: {sides} or {why, readings}; what can't be read is quoted, with its cure where there is one. */
+  function read(typed) {
     if (typeof typed === "string" && Array.from(typed).length > LONGEST) return { why: "too-long", readings: [] };
     const text = typeof typed === "string" ? cleaned(typed) : "";
     if (text === "") return { why: "empty", readings: [] };
-    if (!KNOWN.test(text)) return { why: "species", readings: [] };
+    if (!KNOWN.test(text)) return { why: "character", readings: [] };
     const sides = text.split(ARROW);
     if (sides.length !== 2 || sides.includes("")) return { why: "arrow", readings: [] };
-    const species = new Set(known.flatMap((equation) => readStrict(equation).flat().map((term) => term.species.contents)));
     const found = [];
     for (const side of sides) {
       const terms = side.split(PLUS);
       if (terms.length > MOST_TERMS) return { why: "too-long", readings: [] };
       found.push([]);
       for (const term of terms) {
+        const named = namedFault(term);
+        if (named) return named;
         try {
-          found.at(-1).push(readTerm(madeClear(term, species)));
+          found.at(-1).push(readTerm(madeClear(term)));
         } catch (problem) {
           if (!(problem instanceof Unreadable)) throw problem;
-          return { why: problem.code, readings: problem.code === "charge-unclear" ? readings(TERM.exec(term)[2]) : [] };
+          return whyNot(problem.code, term);
         }
       }
     }

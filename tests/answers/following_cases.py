@@ -244,4 +244,24 @@ FOLLOWING: list[tuple[str, object, dict[str, object], str, list[str], list[str],
     ("charge", "0.500", {}, "not-yet", ["prefix"], [], []),
     ("emf", "1.10 blorps", {}, "right-but", ["unit"], [], []),
     ("emf", "1.1 blorps", {}, "right-but", ["unit", "decimals"], [], []),
+    # equations: arrows, charges and states as students write them; read alike whether right or wrong
+    *[("cell reaction", f"Zn + 2Ag^+ {arrow} Zn^2+ + 2Ag", {}, "right", [], [], []) for arrow in (
+        "->", "-->", "--->", "=>", "==>", "=", "→", "⟶", "➔", "➜", "⇒", "⇌", "<=>", "<->", "↔", "—>", "–>",
+    )],
+    *[("cell reaction", f"Zn + 2{silver} -> {zinc} + 2Ag", {}, "right", [], [], [])
+      for silver in ("Ag+", "Ag^+", "Ag^{+}", "Ag+1", "Ag^1+", "Ag⁺")
+      for zinc in ("Zn2+", "Zn^{2+}", "Zn+2", "Zn^+2", "Zn++", "Zn²⁺", "Zn{2+}", "Zn2+(aq)", "Zn+2(aq)")],
+    *[("cell reaction", f"{metal} + 2Ag^+ -> {ion} + 2Ag", {}, "not-yet", ["species-differ"], [], [])
+      for metal, ion in (("Fe", "Fe2+"), ("Cu", "Cu+2"), ("Ni", "Ni++"), ("Pb", "Pb^{2+}"), ("Mg", "Mg²⁺"))],
+    *[("cell reaction", typed, {}, "unread", [why], [], []) for typed, why in (
+        ("ZN + 2Ag^+ -> Zn^2+ + 2Ag", "element-case"), ("Zn + 2AG^+ -> Zn^2+ + 2Ag", "element-case"), ("CU2+ + Zn -> Cu + Zn2+", "element-case"),
+        ("CU + 2Ag^+ -> Cu^2+ + 2Ag", "element-case"), ("Zn(S) + 2Ag^+ -> Zn^2+ + 2Ag", "state-case"),
+        ("Zn + 2Ag^+(AQ) -> Zn^2+ + 2Ag", "state-case"), ("Zn + Cu(II) -> Zn^2+ + Cu", "roman"), ("Zn + 2Ag(I) -> Zn(II) + 2Ag", "roman"),
+        ("½Zn + Ag^+ -> ½Zn^2+ + Ag", "whole-numbers"), ("0.5Zn + Ag^+ -> 0.5Zn^2+ + Ag", "whole-numbers"),
+        ("0,5 Zn + Ag^+ -> 0,5 Zn^2+ + Ag", "whole-numbers"), ("Zn + O2- -> ZnO + 2e-", "charge-unclear"), ("I3- -> I2", "charge-unclear"),
+        ("Zn + 2Ag^+ -> Zn^2+ + 2Ag!", "species"), ("Zn + €", "character"),
+    )],
+    *[("half-reaction", f"{ion} + 8{proton} + 5e- -> {made} + 4H2O", {}, "right", [], [], [])
+      for ion in ("MnO4-", "MnO4^-", "MnO4^{-}", "MnO4-1", "MnO₄⁻")
+      for proton in ("H+", "H^+", "H^{+}", "H⁺") for made in ("Mn2+", "Mn^2+", "Mn+2", "Mn++")],
 ]  # fmt: skip

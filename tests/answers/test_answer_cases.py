@@ -73,8 +73,8 @@ def from_python() -> list[dict[str, Any]]:
     return [judge(KEYS[case["key"]], typed_of(case), case["earlier"]).as_json() for case in CASES]
 
 
-def test_there_are_at_least_a_thousand_cases_of_every_kind_and_verdict():
-    assert len(CASES) >= 1000
+def test_there_are_at_least_two_thousand_cases_of_every_kind_and_verdict():
+    assert len(CASES) >= 2000
     assert {KEYS[case["key"]]["kind"] for case in CASES} == {"number", "choice", "order", "equation"}
     verdicts = {case["verdict"] for case in CASES}
     assert verdicts == {"right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "unread"}

@@ -148,6 +148,13 @@ def test_an_equation_is_judged(opened):
     expect(_verdict(page, "d")).to_contain_text("smallest whole numbers")
 
 
+def test_a_formula_that_can_not_be_read_is_quoted_with_its_cure(opened):
+    page = opened()
+    page.fill("#part-4-typed", "Zn + CU^2+ -> Zn^2+ + Cu")
+    page.locator("[data-part=d] [data-do=check]").click()
+    expect(_verdict(page, "d")).to_contain_text("“CU^2+” can't be read: an element has one capital letter. Write Cu^2+.")
+
+
 def test_hints_come_one_at_a_time(opened):
     page = opened()
     hints = page.locator("[data-part=b] [data-hint]")
@@ -245,6 +252,17 @@ def test_memory_that_makes_no_sense_is_passed_over(browser, site, kept):
     assert "a zinc strip" in page.locator(".situation").inner_text()
     _answer(page, "1.10")
     expect(_verdict(page, "b")).to_have_text("Right.")
+    context.close()
+
+
+@pytest.mark.parametrize("thing", [{"b": 1}, [1], 1.1, True, None])
+def test_a_kept_answer_that_is_no_text_is_dropped(browser, site, thing):
+    kept = json.dumps({"number": 1, "typed": {"1": {"b": thing, "d": thing}}})
+    context = browser.new_context()
+    context.add_init_script(f"localStorage.setItem({KEY!r}, {kept!r})")
+    page = context.new_page()
+    page.goto((site / "questions/two-metals.html").as_uri())
+    assert [page.input_value(f"#part-{part}-typed") for part in (2, 4)] == ["", ""]
     context.close()
 
 

@@ -21,7 +21,7 @@ Key = Mapping[str, Any]
 def judge_equation(key: Key, typed: object, earlier: Key) -> Verdict:
     """Judge a typed equation; ``earlier`` are the student's own values by part label."""
     slips: Mapping[str, Sequence[str]] = key.get("slips", {})
-    equation = read_equation(typed, (key["right"], *slips, *(text for _, text in key.get("led", ()))))
+    equation = read_equation(typed)
     if isinstance(equation, Unreadable):
         return Verdict("unread", (equation.why,), readings=equation.readings)
     own = own_answers(key, earlier)

@@ -1,32 +1,45 @@
 """Reads and compares a typed equation: any order of species, whole multiples, what is wrong about the rest.
 
-The notation is that of the chemistry room. One thing more is read here: a bare figure and sign at the end, ``Zn2+`` or
-``SO42-``, where exactly one of its two readings stands in an equation the key knows.
+The notation is that of the chemistry room. More ways to write a charge are read here: ``Zn2+``, ``SO42-``, ``Cu^{2+}``, ``Cu+2``,
+``Cu++``. What can be two species (``O2-``, ``I3-``) is doubtful, whichever of them would be right: a reading never tells.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 
 from saltbridge.answers.numbers import cleaned
-from saltbridge.chemistry.equations import MOST_TERMS, Equation, Term, imbalance, parse_equation, parse_term
+from saltbridge.chemistry.equations import MOST_TERMS, Equation, Term, imbalance, parse_term
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty
 
 LONGEST = 400
-_KNOWN = re.compile(r"[ -~·•∙⋅→⟶⇌⇄⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*")
-_ARROW = re.compile(r" *(?:<=>|<->|->|→|⟶|⇌|⇄|=) *")
+_KNOWN = re.compile(r"[ -~·•∙⋅½→⟶➔➜➝⇒⟹⇌⇄↔⟷⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*")
+_ARROW = re.compile(r" +(?:--+>|==+>) *| *(?:<=+>|<-+>|->|=>|[→⟶➔➜➝⇒⟹⇌⇄↔⟷=]) *")
 _PLUS = re.compile(r" +\+ +")
 _TERM = re.compile(r"([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?")
-_DOUBTFUL = (
-    re.compile(r"([A-Z][a-z]?|.*\])([0-9]{1,3})([+-])"),
-    re.compile(r"(.*[^0-9][0-9]+)([0-9])([+-])"),
-)
 _JOINED = re.compile(r"\+[0-9]*[A-Ze\[]")
+_BROKEN_COUNT = re.compile(r"(?:[0-9]+[.,/][0-9]+|[0-9]*½)")
+_NON_METALS = "H|He|B|C|N|O|F|Ne|Si|P|S|Cl|Ar|As|Se|Br|Kr|Te|I|Xe|At|Rn"
+_DOUBTFUL = re.compile(rf"({_NON_METALS})([0-9])([+-])|([A-Z][a-z]?)([0-9])(-)")
+_CHARGES = tuple(
+    (re.compile(pattern), written)
+    for pattern, written in (
+        (r"([^^{]*)\^?\{([0-9]*)([+-])\}", r"\1^\2\3"),  # Cu^{2+}
+        (r"(.*[A-Za-z0-9\])])\^?([+-])([1-9])", r"\1^\3\2"),  # Cu+2, Cu^+2
+        (r"(.*[A-Za-z0-9\])])\^?\+\+", r"\1^2+"),  # Cu++
+        (r"(.*[A-Za-z0-9\])])\^?\+\+\+", r"\1^3+"),
+        (r"([A-Z][a-z]?|.*\])([1-9])(\+|-)", r"\1^\2\3"),  # Zn2+, where the element makes no such cluster
+        (r"([^^]*[^0-9^][0-9]+)([1-9])([+-])", r"\1^\2\3"),  # SO42-
+    )
+)
+"""How a charge may be written beside the notation, and what it means; whether the species is right plays no part."""
+_ROMAN = re.compile(r"([A-Z][a-z]?) ?\((I|II|III|IV|V|VI|VII)\)")
+_CAPITALS = re.compile(r"([A-Z])([A-Z])([^a-z].*)?")
+_MOLECULES = {"CO", "NO", "HF"}
 _CODES = {
     "species-too-long": "too-long",
     "coefficient-not-whole": "whole-numbers",
@@ -34,9 +47,12 @@ _CODES = {
     "charge-unclear": "charge-unclear",
 }
 
+_STATE = re.compile(r" *\((s|l|g|aq)\)$", re.IGNORECASE)
+_NUMERALS = {"I": "", "II": "2", "III": "3", "IV": "4", "V": "5", "VI": "6", "VII": "7"}
+LONGEST_QUOTE = 24
+
 Contents = tuple[frozenset[tuple[str, int]], int, str]
 Side = dict[Contents, int]
-Known = frozenset[tuple[frozenset[tuple[str, int]], int]]
 ELECTRON: tuple[frozenset[tuple[str, int]], int] = (frozenset(), -1)
 
 
@@ -59,37 +75,39 @@ class Finding:
 # ------------------------------------------------------------------ reading
 
 
-def read_equation(typed: object, known: Iterable[str] = ()) -> Equation | Unreadable:
-    """Read a typed equation; ``known`` are equations whose species help to read ``Zn2+``. Never raises."""
+def read_equation(typed: object) -> Equation | Unreadable:
+    """Read a typed equation. Never raises; what can't be read is quoted, with its cure where there is one."""
     if isinstance(typed, str) and len(typed) > LONGEST:
         return Unreadable("too-long")
     text = cleaned(typed) if isinstance(typed, str) else ""
     if not text:
         return Unreadable("empty")
     if not _KNOWN.fullmatch(text):
-        return Unreadable("species")
+        return Unreadable("character")
     sides = _ARROW.split(text)
     if len(sides) != 2 or not all(sides):
         return Unreadable("arrow")
-    species = _species_of(tuple(known))
     read: list[tuple[Term, ...]] = []
     for side in sides:
-        terms = _read_side(side, species)
+        terms = _read_side(side)
         if isinstance(terms, Unreadable):
             return terms
         read.append(terms)
     return Equation(read[0], read[1])
 
 
-def _read_side(side: str, known: Known) -> tuple[Term, ...] | Unreadable:
+def _read_side(side: str) -> tuple[Term, ...] | Unreadable:
     """The terms of one side, or why its first unreadable term can't be read."""
     pieces = _PLUS.split(side)
     if len(pieces) > MOST_TERMS:
         return Unreadable("too-long")
     terms: list[Term] = []
     for piece in pieces:
+        named = _named_fault(piece)
+        if named:
+            return named
         try:
-            terms.append(parse_term(_made_clear(piece, known)))
+            terms.append(parse_term(_made_clear(piece)))
         except Faulty as problem:
             return _why(problem.faults[0].code, piece)
     return tuple(terms)
@@ -98,38 +116,64 @@ def _read_side(side: str, known: Known) -> tuple[Term, ...] | Unreadable:
 def _why(code: str, term: str) -> Unreadable:
     why = _CODES.get(code, "species")
     if why == "spaces-round-plus" and not _JOINED.search(term):
-        return Unreadable("species")  # a plus inside a charge: Zn^+2, Cu++
+        why = "species"  # a plus inside a charge
     match = _TERM.fullmatch(term)
-    return Unreadable(why, _readings(match[2]) if match and why == "charge-unclear" else ())
+    if why == "charge-unclear":
+        return Unreadable(why, _readings(match[2]) if match else ())
+    return Unreadable(why, (_quoted(term),) if why == "species" else ())
 
 
-@lru_cache(maxsize=512)
-def _species_of(equations: tuple[str, ...]) -> Known:
-    found = (parse_equation(text) for text in equations)
-    return frozenset(term.species.contents for equation in found for term in (*equation.left, *equation.right))
+def _quoted(term: str) -> str:
+    return term if len(term) <= LONGEST_QUOTE else f"{term[:LONGEST_QUOTE]}…"
 
 
-def _made_clear(term: str, known: Known) -> str:
-    """The term with its charge marked, where one reading of it is known."""
+def _made_clear(term: str) -> str:
+    """The term in our notation, where its charge is written in another that leaves no doubt."""
     match = _TERM.fullmatch(term)
-    fitting = [reading for reading in _readings(match[2]) if _contents(reading) in known] if match else []
-    return f"{match[1]}{fitting[0]}{match[3] or ''}" if match and len(fitting) == 1 else term
+    if not match or _DOUBTFUL.fullmatch(match[2]):
+        return term
+    for pattern, written in _CHARGES:
+        if pattern.fullmatch(match[2]):
+            return f"{match[1]}{pattern.sub(written, match[2])}{match[3] or ''}"
+    return term
 
 
 def _readings(body: str) -> tuple[str, ...]:
     """The two species that a bare figure and sign can mean; none where there is no doubt."""
-    for pattern in _DOUBTFUL:
-        if match := pattern.fullmatch(body):
-            head, figures, sign = match.groups()
-            return (f"{head}^{figures}{sign}", f"{head}{figures}^{sign}")
-    return ()
+    match = _DOUBTFUL.fullmatch(body)
+    if not match:
+        return ()
+    head, figure, sign = match.groups()[:3] if match[1] else match.groups()[3:]
+    return f"{head}^{figure}{sign}", f"{head}{figure}^{sign}"
 
 
-def _contents(text: str) -> tuple[frozenset[tuple[str, int]], int] | None:
+def _named_fault(term: str) -> Unreadable | None:
+    """A fault that has a name and a cure: a broken coefficient, a state in capitals, a Roman numeral, an element in capitals."""
+    if _BROKEN_COUNT.match(term):
+        return Unreadable("whole-numbers")
+    count = term[: len(term) - len(term.lstrip("0123456789 "))]
+    body = term[len(count) :]
+    state = _STATE.search(body)
+    if state and state[1].lower() != state[1]:
+        return Unreadable("state-case", (_quoted(term), f"{count}{body[: state.start()]}({state[1].lower()})"[:LONGEST_QUOTE]))
+    bare = body[: state.start()] if state else body
+    roman = _ROMAN.fullmatch(bare)
+    if roman:
+        return Unreadable("roman", (_quoted(term), f"{count}{roman[1]}^{_NUMERALS[roman[2]]}+"))
+    capitals = _CAPITALS.fullmatch(bare)
+    if capitals and bare not in _MOLECULES and _is_element(capitals[1] + capitals[2].lower()):
+        rest = capitals[3] or ""
+        alone = not rest or re.fullmatch(r"\^?[0-9+{}-]+", rest)
+        if alone and (rest.count("+") or not (_is_element(capitals[1]) and _is_element(capitals[2]) and rest)):
+            return Unreadable("element-case", (_quoted(term), f"{count}{capitals[1]}{capitals[2].lower()}{rest}"[:LONGEST_QUOTE]))
+    return None
+
+
+def _is_element(symbol: str) -> bool:
     try:
-        return parse_species(text).contents
+        return parse_species(symbol).atoms == ((symbol, 1),)
     except Faulty:
-        return None
+        return False
 
 
 # ------------------------------------------------------------------ comparing
