@@ -20,7 +20,7 @@ from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance, Situation, Undefined, Value, quantity_of
+from saltbridge.graph.laws import Balance, Situation, Undefined, Value, quantity_of, symbol_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
 from saltbridge.graph.routes import BY_LOGARITHM, Asked
@@ -190,16 +190,19 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
     value = _defined(graph, context.drawn.cells, target, find, known)
     plain = find == EQUATION or isinstance(value, str)
     done = _named(context, cell, find, _told(context, target)) if plain else _number(context, cell, find, target)
-    return replace(done, notes=(*done.notes, *_unused(wanted.told, graph, [target], known)))
+    unused = _unused(wanted.told, graph, [target], known)
+    note = (f"Not needed for this: {', '.join(unused)}.",) if unused else ()
+    return replace(done, data={**done.data, "unused": unused}, notes=(*done.notes, *note))
 
 
-def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str], known: Catalogue) -> tuple[str, ...]:
-    """A note on what was told for nothing, so that a mistyped plan is seen."""
+def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str], known: Catalogue) -> list[str]:
+    """What was told for nothing, so that a mistyped plan is seen."""
     used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
     by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
+    if any(symbol_of(name) == "c" for name in used):
+        by_owner |= {"c_H", "c_OH"}  # told of a couple or cell they are the amounts of their ions
     read = {name for name in told if name != "metal" and name in known.quantities and known.quantities[name].word}
-    spare = [name for name in told if name not in used | by_owner | read]
-    return (f"Not needed for this: {', '.join(spare)}.",) if spare else ()
+    return [name for name in told if name not in used | by_owner | read]
 
 
 def _told(context: Context, target: str) -> Telling:

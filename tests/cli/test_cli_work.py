@@ -45,7 +45,7 @@ def test_a_whole_output_reads_as_it_was_read_and_approved(arguments, golden):
 
 def test_plain_data_of_a_cell_has_every_key_in_order():
     found = data(DANIELL, "--find", "E_cell")
-    assert list(found) == ["find", "value", "unit", "text", "accepted", *CELL_KEYS, "steps", "slips"]
+    assert list(found) == ["find", "value", "unit", "text", "accepted", *CELL_KEYS, "steps", "slips", "unused"]
     assert (found["find"], found["unit"], found["text"]) == ("E_cell", "V", "1.132 V")
     assert (found["anode"], found["anode_side"]) == ("Zn^2+/Zn", "left")
     assert (found["cathode"], found["cathode_side"]) == ("Cu^2+/Cu", "right")
@@ -55,7 +55,7 @@ def test_plain_data_of_a_cell_has_every_key_in_order():
 
 
 def test_plain_data_of_a_bath_leaves_out_what_a_cell_has():
-    assert list(data(*PLATING, "--find", "m")) == ["find", "value", "unit", "text", "accepted", "steps", "slips"]
+    assert list(data(*PLATING, "--find", "m")) == ["find", "value", "unit", "text", "accepted", "steps", "slips", "unused"]
 
 
 def test_plain_data_of_a_pure_number_has_no_unit():
@@ -64,14 +64,14 @@ def test_plain_data_of_a_pure_number_has_no_unit():
 
 def test_a_count_has_neither_range_nor_slips():
     found = data(DANIELL, "--find", "n")
-    assert list(found) == ["find", "value", "text", *CELL_KEYS, "steps"]
+    assert list(found) == ["find", "value", "text", *CELL_KEYS, "steps", "unused"]
     assert (found["value"], found["text"]) == (2, "2")
 
 
 @pytest.mark.parametrize("find", ["anode", "cathode", "equation"])
 def test_what_is_named_has_no_value(find):
     found = data(SWAPPED, "--find", find)
-    assert list(found) == ["find", "text", *CELL_KEYS, "steps"]
+    assert list(found) == ["find", "text", *CELL_KEYS, "steps", "unused"]
     expected = {"anode": "Zn^2+/Zn (right)", "cathode": "Cu^2+/Cu (left)", "equation": "Zn^2+ + Cu -> Zn + Cu^2+"}
     assert found["text"] == expected[find]
 

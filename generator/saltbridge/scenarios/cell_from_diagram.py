@@ -22,6 +22,7 @@ from saltbridge.scenarios.energy.energy import add_heat, add_multiples, add_sign
 from saltbridge.scenarios.free_situation import BATH, add_bath, add_told, refuse_odd_temperature
 from saltbridge.scenarios.situations import add_given
 from saltbridge.scenarios.standards.standards import add_cells_in_a_row
+from saltbridge.scenarios.told_surroundings import as_amounts, refuse_ignored
 from saltbridge.tables import Sheet, temperature_coefficient
 
 UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
@@ -43,6 +44,8 @@ def told_cell(
     page = with_potentials(sheet, known)
     drawn = parse_diagram(diagram, page.rows)
     _refuse_strangers(drawn, page, told)
+    refuse_ignored(told, cell=True)
+    told = as_amounts(told, drawn)
     if shift_E0:
         _require_coefficients(drawn)
     cell = with_told_amounts(drawn, [each for each in told if each.name in _AMOUNTS])

@@ -14,7 +14,7 @@ from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.assignments import Told
 from saltbridge.scenarios.bath.electrolysis import FARADAY, PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bench.meter import DIFFER
-from saltbridge.scenarios.concentration.electrode import Surroundings, add_electrode, told_species
+from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundings, add_electrode, told_species
 from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
 from saltbridge.scenarios.energy.energy import add_signs
 from saltbridge.scenarios.equation_laws import add_half
@@ -22,6 +22,7 @@ from saltbridge.scenarios.joining import join_facts
 from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
+from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored
 from saltbridge.tables import Sheet
 
 BATH = frozenset({"I", "t", "q", "q_used", "n_e", "n_B", "z", "m", "M", "efficiency", "metal"})
@@ -46,6 +47,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
                 hint=hint,
             )
     refuse_odd_temperature(told, float("inf"))
+    refuse_ignored(told, couple)
     add_told(situation, [each for each in told if not each.of], catalogue)
     add_constants(situation, sheet)
     if wanted != "T" and not any(each.name == "T" for each in told):
@@ -77,8 +79,15 @@ def _add_couple(
         raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple, hint=hint)
     half = parse_half_reaction(row.half_reaction)
     amounts = {told_species(each.of, half): each.quantity for each in told if each.of}
+    ions = {
+        bare: each.quantity for each in told if (bare := ION_OF.get(each.name)) and bare in {one.bare for one in half.species}
+    }
     acid = next((each.quantity for each in told if each.name == "pH"), None)
-    add_electrode(situation, row, Surroundings(amounts, acid, unknown=wanted), sheet, catalogue, nernst)
+    by_acidity = not ions and acid is None and any(each.name in {*ION_OF, "pOH"} for each in told)
+    if by_acidity and not {ACID, ALKALI} & {one.bare for one in half.species}:
+        raise no_such_ion(next(each for each in told if each.name in {*ION_OF, "pOH"}), couple)
+    around = Surroundings(ions | amounts, acid, unknown=wanted, by_acidity=by_acidity)
+    add_electrode(situation, row, around, sheet, catalogue, nernst)
 
 
 def add_themes(situation: Situation, told: Sequence[Told], sheet: Sheet, catalogue: Catalogue) -> None:

@@ -31,7 +31,8 @@ REST = "Leave the hydrogen ions to the slope. The rest of Q has the reduced spec
 class Surroundings:
     """What an electrode stands in: ``amounts`` by species without phase, ``pH``, ``temperature``; ``unknown`` is a node to find.
 
-    ``shift_E0``: the standard potential is moved to the temperature by its coefficient.
+    ``shift_E0``: the standard potential is moved to the temperature by its coefficient. ``by_acidity``: the concentration of
+    hydrogen or hydroxide ions follows from what is told of the other, or from the pOH.
     """
 
     amounts: Mapping[str, Quantity] = field(default_factory=dict)
@@ -39,6 +40,7 @@ class Surroundings:
     temperature: Temperature | None = None
     unknown: str = ""
     shift_E0: bool = False
+    by_acidity: bool = False
 
 
 def electrode(
@@ -77,8 +79,8 @@ def add_electrode(
     by_pH = surroundings.pH is not None or surroundings.unknown == "pH"
     if surroundings.pH is not None:
         add_given(situation, catalogue, "pH", surroundings.pH.printed, surroundings.pH.unit)
-    factors = _factors(situation, half, surroundings.unknown, by_pH=by_pH)
-    if by_pH and any(each.bare == ALKALI for each in half.species):
+    factors = _factors(situation, half, surroundings, by_pH=by_pH)
+    if (by_pH or surroundings.by_acidity) and any(each.bare == ALKALI for each in half.species):
         _add_alkali(situation, catalogue, half)
     acid = next((term.coefficient for term in half.oxidised if term.species.bare == ACID), 0)
     if by_pH and acid:
@@ -143,8 +145,10 @@ def _add_standard(situation: Situation, row: SheetRow, surroundings: Surrounding
 Factors = list[tuple[Species, Tree, int]]
 
 
-def _factors(situation: Situation, half: HalfReaction, unknown: str, *, by_pH: bool) -> Factors:
+def _factors(situation: Situation, half: HalfReaction, surroundings: Surroundings, *, by_pH: bool) -> Factors:
     """(species, its amount, power in Q) for each amount told or to be found; with a pH, without hydrogen ions."""
+    unknown = surroundings.unknown
+    told = {ALKALI} if by_pH else {ACID, ALKALI} if surroundings.by_acidity else set()
     known = {name.split(":", 1)[0] for name in situation.given}
     found: Factors = []
     for terms, sign in ((half.reduced, 1), (half.oxidised, -1)):
@@ -152,8 +156,7 @@ def _factors(situation: Situation, half: HalfReaction, unknown: str, *, by_pH: b
             if not has_activity(species) or (by_pH and species.bare == ACID):
                 continue
             node = node_of(half, species.bare)
-            alkali = by_pH and species.bare == ALKALI
-            if node in known or alkali or node == unknown or (unknown == "pH" and species.bare == ACID):
+            if node in known or species.bare in told or node == unknown or (unknown == "pH" and species.bare == ACID):
                 found.append((species, Ref(node), sign * coefficient))
     return found
 
