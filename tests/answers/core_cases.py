@@ -20,7 +20,7 @@ KEYS = {
         "earlier": [["a", "anode"], ["b", "E0_anode"]],
         "given": {"anode": "left", "left.E0": -0.7618, "right.E0": 0.3419},
         "graph": [
-            {"node": "cathode", "tree": ["other", "anode", ["left", "right"]]},
+            {"node": "cathode", "tree": ["pick", "anode", {"left": ["text", "right"], "right": ["text", "left"]}]},
             {"node": "E0_anode", "tree": ["pick", "anode", {"left": "left.E0", "right": "right.E0"}]},
             {"node": "E0_cathode", "tree": ["pick", "cathode", {"left": "left.E0", "right": "right.E0"}]},
             {"node": "E0_cell", "tree": ["-", "E0_cathode", "E0_anode"]},
@@ -54,7 +54,7 @@ KEYS = {
     "which is the anode": {
         "kind": "choice", "node": "anode", "values": ["left", "right"], "right": [0], "slips": {},
         "earlier": [["a", "cathode"]], "given": {"cathode": "right"},
-        "graph": [{"node": "anode", "tree": ["other", "cathode", ["left", "right"]]}],
+        "graph": [{"node": "anode", "tree": ["pick", "cathode", {"left": ["text", "right"], "right": ["text", "left"]}]}],
     },
     "one of four": {"kind": "choice", "node": None, "right": [2], "slips": {"0": ["took-the-other"]}},
     "several": {"kind": "choice", "node": None, "right": [0, 3], "slips": {"0,1": ["both-metals"]}},
@@ -307,8 +307,10 @@ TREES: list[tuple[object, dict[str, object], object]] = [
     (["lowest", {"left": -0.76, "right": 0.34}], {}, "left"),
     (["highest", {"left": 1, "right": 1}], {}, None),
     (["highest", {"left": 1, "right": "b"}], {}, None),
-    (["other", "side", ["left", "right"]], {"side": "left"}, "right"),
-    (["other", "side", ["left", "right"]], {"side": "top"}, None),
+    (["pick", "side", {"left": ["text", "right"], "right": ["text", "left"]}], {"side": "left"}, "right"),
+    (["pick", "side", {"left": ["text", "right"], "right": ["text", "left"]}], {"side": "top"}, None),
+    (["lowest", {"left": "a", "right": "b"}], {"a": 0.34, "b": 0.34 + 1e-12}, None),
+    (["none"], {}, None),
 ]
 
 # value, rounding → rounded value: ties away from zero, after twelve digits

@@ -6,7 +6,7 @@ KEYS: dict[str, dict[str, object]] = {
     "cell by its anode": {
         "kind": "equation", "node": "equation.factor", "right": "2Ag^+ + Zn -> 2Ag + Zn^2+", "states": False,
         "slips": {"2Ag + Zn^2+ -> 2Ag^+ + Zn": ["the-other-way-round"], "Ag^+ + Zn -> Ag + Zn^2+": ["added-as-they-stand"]},
-        "earlier": [["a", "anode"]], "given": {"anode": "left"}, "graph": [{"node": "cathode", "tree": ["other", "anode", ["left", "right"]]}],
+        "earlier": [["a", "anode"]], "given": {"anode": "left"}, "graph": [{"node": "cathode", "tree": ["pick", "anode", {"left": ["text", "right"], "right": ["text", "left"]}]}],
         "led": [[{"anode": "right", "cathode": "left"}, "2Ag + Zn^2+ -> 2Ag^+ + Zn"]],
     },
     "half by a potential": {

@@ -147,7 +147,7 @@ def test_equal_values_leave_no_choice_and_nan_is_no_number():
 
 @pytest.mark.parametrize(
     ("rule", "expected"),
-    [("lowest", "y"), ("highest", "x"), ("lowest magnitude", "x"), ("rising", "y<z<x"), ("rising magnitude", "x<z<y")],
+    [("lowest", "y"), ("highest", "x"), ("rising", "y<z<x")],
 )
 def test_rules_over_three_strips(rule: str, expected: str):
     given_values = {"a": Given(0.1, "V", "0.1"), "b": Given(-1.1, "V", "-1.1"), "c": Given(-0.5, "V", "-0.5")}

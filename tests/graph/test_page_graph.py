@@ -16,7 +16,6 @@ from saltbridge.graph.laws import Given, Rule, Situation, Undefined
 from saltbridge.graph.planner import plan
 from saltbridge.graph.routes import routes
 from saltbridge.graph.solved import points_of
-from saltbridge.graph.step_json import step_json
 from saltbridge.scenarios.cell.galvanic import Temperature
 
 
@@ -24,7 +23,9 @@ def _key(run: Solved, target: str) -> tuple[list[dict[str, Any]], dict[str, Any]
     """The steps up to a target and the givens, through JSON as a page has them."""
     wanted = {step.node for step in run.graph.upstream(target)}
     steps = [
-        {"node": step.node, "tree": step_json(step)} for step in run.graph.steps if step.law is not None and step.node in wanted
+        {"node": step.node, "tree": run.graph.page_tree(step.node)}
+        for step in run.graph.steps
+        if step.law is not None and step.node in wanted
     ]
     given = {
         step.node: run.graph.value(run.cells, step.node)
@@ -103,7 +104,7 @@ def test_the_rules_that_a_page_knows_agree(name: str):
         situation.laws.append(Rule("chosen", "pick", ("side", "a", "b"), keys=("left", "right")))
         graph = Graph(plan(situation, ["side", "rest", "same", "chosen"]))
         out = graph.run(graph.start(situation.given))
-        steps = [{"node": step.node, "tree": step_json(step)} for step in graph.steps if isinstance(step.law, Rule)]
+        steps = [{"node": step.node, "tree": graph.page_tree(step.node)} for step in graph.steps if isinstance(step.law, Rule)]
         page = run_page(steps, dict(zip("ab", values, strict=True)))
         for node in ("side", "rest", "same", "chosen"):
             ours = graph.value(out, node)

@@ -9,20 +9,20 @@ from __future__ import annotations
 
 import ast
 import keyword
-import math
 import re
 import warnings
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from saltbridge.algebra.programs import MAX_EXPONENT, Cells, Compiled
+from saltbridge.algebra.programs import compiled as program
 from saltbridge.faults import Faulty, fault
 
 MAX_LENGTH = 400
 MAX_NODES = 120
 MAX_DEPTH = 24
-MAX_EXPONENT = 40
 MAX_NUMBER = 1e100
 _ALPHABET = re.compile(r"[A-Za-z0-9_.,+\-*/^() ]+")
 
@@ -272,27 +272,6 @@ def to_json(tree: Tree) -> Any:
 
 # ------------------------------------------------------------------ running
 
-Cells = list[Any]
-Compiled = Callable[[Cells], Any]
-
-
-def _lg(x: float) -> float:
-    return math.log10(x)
-
-
-def _power(base: float, exponent: float) -> float:
-    if abs(exponent) > MAX_EXPONENT:
-        raise OverflowError("exponent too large")
-    raised = base**exponent
-    if isinstance(raised, complex):
-        raise ValueError("a root of a negative number")  # noqa: TRY004 - out of range, not of the wrong kind
-    return float(raised)
-
-
-_CALLS: Mapping[str, Callable[..., float]] = {
-    "ln": math.log, "lg": _lg, "exp": math.exp, "exp10": lambda x: float(10.0**x), "sqrt": math.sqrt, "abs": abs, "min": min, "max": max,
-}  # fmt: skip
-
 
 def compiled(tree: Tree, index: Mapping[str, int]) -> Compiled:
     """A closure that runs the tree on a list of values, ``index`` saying which place each name has.
@@ -300,81 +279,7 @@ def compiled(tree: Tree, index: Mapping[str, int]) -> Compiled:
     The closure raises ``ArithmeticError`` or ``ValueError`` where the tree is not defined and ``TypeError`` where an input
     is not a number.
     """
-    match tree:
-        case Num(_):
-            value = tree.value
-            return lambda _cells: value
-        case Ref(name):
-            place = index[name]
-            return lambda cells: cells[place]
-        case Neg(body):
-            inner = compiled(body, index)
-            return lambda cells: -inner(cells)
-        case Fn(name, (Ref(only),)):
-            call, place = _CALLS[name], index[only]
-            return lambda cells: call(cells[place])
-        case Fn(name, args):
-            return _compiled_call(name, [compiled(arg, index) for arg in args])
-        case Bin(op, left, right):
-            return _compiled_pair(op, left, right, index)
-
-
-def _compiled_call(name: str, args: list[Compiled]) -> Compiled:
-    call = _CALLS[name]
-    if len(args) == 1:
-        only = args[0]
-        return lambda cells: call(only(cells))
-    first, second = args
-    return lambda cells: call(first(cells), second(cells))
-
-
-_Maker = Callable[[Any, Any], Compiled]
-# For each operation: two names, a name and a tree, a tree and a name, two trees. A name is looked up in place, which spares a call.
-_PAIRS: Mapping[str, tuple[_Maker, _Maker, _Maker, _Maker]] = {
-    "+": (
-        lambda a, b: lambda cells: cells[a] + cells[b],
-        lambda a, g: lambda cells: cells[a] + g(cells),
-        lambda f, b: lambda cells: f(cells) + cells[b],
-        lambda f, g: lambda cells: f(cells) + g(cells),
-    ),
-    "-": (
-        lambda a, b: lambda cells: cells[a] - cells[b],
-        lambda a, g: lambda cells: cells[a] - g(cells),
-        lambda f, b: lambda cells: f(cells) - cells[b],
-        lambda f, g: lambda cells: f(cells) - g(cells),
-    ),
-    "*": (
-        lambda a, b: lambda cells: cells[a] * cells[b],
-        lambda a, g: lambda cells: cells[a] * g(cells),
-        lambda f, b: lambda cells: f(cells) * cells[b],
-        lambda f, g: lambda cells: f(cells) * g(cells),
-    ),
-    "/": (
-        lambda a, b: lambda cells: cells[a] / cells[b],
-        lambda a, g: lambda cells: cells[a] / g(cells),
-        lambda f, b: lambda cells: f(cells) / cells[b],
-        lambda f, g: lambda cells: f(cells) / g(cells),
-    ),
-    "^": (
-        lambda a, b: lambda cells: _power(cells[a], cells[b]),
-        lambda a, g: lambda cells: _power(cells[a], g(cells)),
-        lambda f, b: lambda cells: _power(f(cells), cells[b]),
-        lambda f, g: lambda cells: _power(f(cells), g(cells)),
-    ),
-}
-
-
-def _compiled_pair(op: str, left: Tree, right: Tree, index: Mapping[str, int]) -> Compiled:
-    both, name_first, name_last, neither = _PAIRS[op]
-    match left, right:
-        case Ref(a), Ref(b):
-            return both(index[a], index[b])
-        case Ref(a), _:
-            return name_first(index[a], compiled(right, index))
-        case _, Ref(b):
-            return name_last(compiled(left, index), index[b])
-        case _:
-            return neither(compiled(left, index), compiled(right, index))
+    return program(to_json(tree), index)
 
 
 def evaluate(tree: Tree, values: Mapping[str, float]) -> float:
@@ -388,6 +293,6 @@ def evaluate(tree: Tree, values: Mapping[str, float]) -> float:
 
 
 __all__ = [
-    "Bin", "Cells", "Compiled", "Faulty", "Fn", "Neg", "Num", "Ref", "Tree", "as_text", "compiled", "count", "evaluate", "names",
+    "MAX_EXPONENT", "Bin", "Cells", "Compiled", "Faulty", "Fn", "Neg", "Num", "Ref", "Tree", "as_text", "compiled", "count", "evaluate", "names",
     "parse", "parse_equation", "precedence", "size", "substitute", "to_json",
 ]  # fmt: skip

@@ -16,18 +16,19 @@ from saltbridge.catalogue.entries import Entry, EntryError, entries
 from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
 from saltbridge.catalogue.joins import joined_families
+from saltbridge.catalogue.rules import RuleEntry, rule
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
 
 MOST_FILES = 100  # of one kind in a bank
-KINDS = ("quantities", "relations", "slips", "facts", "ideas")
+KINDS = ("quantities", "relations", "slips", "rules", "facts", "ideas")
 """The files of a catalogue, without `.yaml`; all but the last may be a folder of files too."""
 
 
 def catalogue(*folders: Path) -> Catalogue:
     """The shipped catalogue, with a bank's own files of the same names from ``folders`` laid over it.
 
-    Each of ``relations.yaml``, ``slips.yaml``, ``facts.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
+    Each of ``relations.yaml``, ``slips.yaml``, ``rules.yaml``, ``facts.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
 
     A bank's files are read again where they have changed. Raises ``Faulty`` with every fault of every file.
     """
@@ -55,6 +56,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     ideas: dict[str, Idea] = dict(base.ideas)
     facts: dict[str, Fact] = dict(base.facts)
     balances: dict[str, BalanceEntry] = dict(base.balances)
+    rules: dict[str, RuleEntry] = dict(base.rules)
     if not base.relations:  # how equations are balanced is the tool's own; a bank adds wrong ways to write them
         _read(shipped("data") / "balances.yaml", balances, balance_entry, faults)
     for folder in folders:
@@ -64,6 +66,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
             folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities, balances), faults
         ):
             reading.twins(entry, slips)
+        _read_all(folder, "rules", rules, lambda entry: rule(entry, rules), faults)
         for entry in _read_all(folder, "facts", facts, fact, faults):
             one_place(entry, facts, quantities, slips)
         for path in _files(folder, "ideas", faults)[:1]:
@@ -76,7 +79,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     faults.stop_if_any()
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
     own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
-    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts, balances)
+    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts, balances, rules)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

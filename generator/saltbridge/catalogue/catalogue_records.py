@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from saltbridge.algebra.expression import Tree, names
 from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.ideas import Idea
+from saltbridge.catalogue.rules import RuleEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,3 +171,4 @@ class Catalogue:
     own: tuple[str, ...] = ()
     own_facts: tuple[str, ...] = ()
     balances: Mapping[str, BalanceEntry] = field(default_factory=dict)
+    rules: Mapping[str, RuleEntry] = field(default_factory=dict)

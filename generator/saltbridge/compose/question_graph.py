@@ -8,7 +8,6 @@ from typing import Any
 from saltbridge.draw.drawn import Drawn
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Undefined
-from saltbridge.graph.step_json import step_json
 from saltbridge.sigfigs import twelve
 
 
@@ -31,7 +30,7 @@ class QuestionGraph:
         for step in reversed(self.graph.steps):
             if step.node not in wanted:
                 continue
-            tree = step_json(step)
+            tree = self.graph.page_tree(step.node)
             if tree is None:
                 given.append(step.node)
             else:

@@ -19,14 +19,8 @@ Run = Callable[[list[Any]], Any]
 
 
 def compiled(law: Balance, index: Mapping[str, int]) -> Run:
-    """The step as a function of a graph's values."""
+    """The step that makes an equation as a function of a graph's values; one that counts from it is a tree (``to_json``)."""
     places = [index[name] for name in law.inputs]
-    if law.op == "counted":
-        count, factor = places
-        return lambda cells: cells[count] * abs(cells[factor])
-    if law.op == "direction":
-        choice, factor = places
-        return lambda cells: cells[factor] if cells[choice] == law.keys[0] else -cells[factor]
     return lambda cells: _text(_right, _made_from(law, places, cells), law.op)
 
 

@@ -10,19 +10,21 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Any
 
-from saltbridge.algebra.expression import Cells, Tree, compiled
-from saltbridge.catalogue.catalogue import Fact
+from saltbridge.algebra.expression import Cells, Tree, to_json
+from saltbridge.algebra.programs import NoValue, Program, bare, compiled
+from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.graph.balances import compiled as compiled_balance
-from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Rule, Undefined, Value
+from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Undefined, Value
 from saltbridge.graph.planner import Step
-from saltbridge.graph.rules import compiled as compiled_rule
+from saltbridge.graph.step_json import step_json
 
 Run = Callable[[Cells], Any]
 Put = Mapping[int, Any]
 """Overrides by place: a value, or a compiled law to run instead."""
 Rounded = Callable[[float], float]
-Program = tuple[tuple[int, Run, bool], ...]
+Laws = tuple[tuple[int, Run, bool], ...]
 """Place, law, and whether its result is a number, in step order."""
 
 
@@ -32,16 +34,21 @@ class Part:
 
     target: int
     values: tuple[tuple[int, Any], ...]
-    program: Program
+    program: Laws
 
 
 @dataclass(slots=True)
 class Graph:
-    """Steps in order, with a place for each node; ``memo`` keeps what is found once for each graph."""
+    """Steps in order, with a place for each node; ``rules`` are those that their laws name (the shipped ones).
+
+    ``trees`` are the laws as trees of operations, by node; ``memo`` keeps what is found once for each graph.
+    """
 
     steps: tuple[Step, ...]
+    rules: Mapping[str, RuleEntry] = field(default_factory=lambda: catalogue().rules)
     index: dict[str, int] = field(init=False)
-    program: Program = field(init=False)
+    trees: dict[str, Program] = field(init=False)
+    program: Laws = field(init=False)
     memo: dict[tuple[str, str], Any] = field(default_factory=dict)
     _by_node: dict[str, Step] = field(init=False)
     _quick: tuple[tuple[int, Run], ...] = field(init=False)
@@ -50,6 +57,7 @@ class Graph:
     def __post_init__(self) -> None:
         self.index = {step.node: place for place, step in enumerate(self.steps)}
         self._by_node = {step.node: step for step in self.steps}
+        self.trees = {step.node: tree for step in self.steps if (tree := step_json(step, self.rules)) is not None}
         self.program = tuple(
             (self.index[step.node], self._compile(step), _gives_number(step)) for step in self.steps if step.law is not None
         )
@@ -62,29 +70,23 @@ class Graph:
 
     def compile_tree(self, tree: Tree) -> Run:
         """A tree over this graph's nodes as a function of its values."""
+        return self.compile_program(to_json(tree))
+
+    def compile_program(self, tree: Program) -> Run:
+        """The same of a tree of operations."""
         return compiled(tree, self.index)
 
     def _compile(self, step: Step) -> Run:
-        match step.law:
-            case Instance():
-                assert step.tree is not None  # noqa: S101 - the planner solved it
-                run = compiled(step.tree, self.index)
-                powered = step.law.power and step.node == step.law.subject
-                return _raised(run, self.index[step.law.power]) if powered else run
-            case Conversion():
-                return _conversion(self.index[step.law.source], step.law.factor, step.law.offset)
-            case Rule():
-                return self.compile_rule(step.law.rule, step.law)
-            case Fact(right=right):
-                return lambda _cells: right
-            case Balance():
-                return compiled_balance(step.law, self.index)
-            case None:
-                raise ValueError(step.node)
+        """The law as a function of the values: its tree, or for an equation the balancing itself."""
+        if step.node in self.trees:
+            return compiled(self.trees[step.node], self.index)
+        assert isinstance(step.law, Balance)  # noqa: S101 - every other law has a tree
+        return compiled_balance(step.law, self.index)
 
-    def compile_rule(self, name: str, law: Rule) -> Run:
-        """A rule over this graph's nodes; ``name`` may be another rule taken by a slip."""
-        return compiled_rule(name, [self.index[each] for each in law.inputs], law.keys)
+    def page_tree(self, node: str) -> Program | None:
+        """The tree of a node's law as the page has it; ``None`` for a given."""
+        tree = self.trees.get(node)
+        return None if tree is None else bare(tree)
 
     def start(self, given: Mapping[str, Given]) -> Cells:
         """The values before the run: the givens in their places."""
@@ -117,7 +119,7 @@ class Graph:
             program = tuple((place, put.get(place, law), numeric) for place, law, numeric in program if place not in values)
         return self._careful(out, program, rounded, self.index.get(target, -1))
 
-    def _careful(self, out: Cells, program: Program, rounded: Rounded | None, target: int) -> Cells:
+    def _careful(self, out: Cells, program: Laws, rounded: Rounded | None, target: int) -> Cells:
         for place, law, numeric in program:
             try:
                 value = law(out)
@@ -183,26 +185,11 @@ def _gives_number(step: Step) -> bool:
     return counts or isinstance(step.law, Instance | Conversion)
 
 
-def _raised(run: Run, power: int) -> Run:
-    """The law to the power of the factor by which its equation is taken; upside down where that runs the other way."""
-
-    def raised(cells: Cells) -> Any:
-        if isinstance(cells[power], Undefined):
-            raise TypeError(cells[power].why)
-        return run(cells) ** cells[power]
-
-    return raised
-
-
-def _conversion(source: int, factor: float, offset: float) -> Run:
-    if offset:
-        return lambda cells: cells[source] * factor + offset
-    return lambda cells: cells[source] * factor
-
-
 def _undefined(step: Step, cells: Cells, index: Mapping[str, int], error: Exception) -> Undefined:
     for name in step.inputs:
         value = cells[index[name]]
         if isinstance(value, Undefined):
             return value
+    if isinstance(error, NoValue):
+        return Undefined(str(error))
     return Undefined(f"{step.node} is not defined here ({error})")

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from saltbridge.algebra.expression import Cells, Ref, Tree, names, substitute, to_json
+from saltbridge.algebra.programs import Program, bare
 from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip, slip_tree
 from saltbridge.graph.balances import reshaped_law
@@ -15,22 +16,10 @@ from saltbridge.graph.graph import Graph, Part, Rounded
 from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
 from saltbridge.graph.planner import Step
 from saltbridge.graph.routes import Accepted, Asked, accepted
-from saltbridge.graph.rules import RULES
-from saltbridge.graph.rules import to_json as rule_json
 
 WITHOUT_POWERS = "without powers"
 SAYS = "says "
 """What a slip takes that is none of the rule's own outcomes, word for word after this."""
-OPPOSITES = {
-    "lowest": "highest",
-    "highest": "lowest",
-    "above": "below",
-    "below": "above",
-    "same": "other",
-    "other": "same",
-    "rising": "falling",
-    "falling": "rising",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +108,7 @@ def _override(
         case Rule() if slip.rule and slip.rule == step.law.slips_as:
             return _rule_override(graph, step.law, slip)
         case Fact(id=name) if slip.fact == name and slip.takes in step.law.keys:
-            return slip.takes, None, slip.takes
+            return slip.takes, None, ["text", slip.takes]
         case Balance() if slip.reshape and step.law.kind in slip.balances:
             law = reshaped_law(step.law, graph.index, slip.reshape)
             return None if law is None else (law, None, None)
@@ -150,19 +139,19 @@ def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) 
 
 
 def _rule_override(graph: Graph, law: Rule, slip: Slip) -> tuple[Any, Tree | None, Any] | None:
-    if slip.takes in law.keys:
-        return slip.takes, None, slip.takes
-    if slip.takes.startswith(SAYS):
-        said = slip.takes.removeprefix(SAYS)
-        return said, None, said
-    if slip.takes == "other":
-        opposite = OPPOSITES.get(law.rule)
-        if opposite is None:
-            return None
-        turned = Rule(law.node, opposite, law.inputs, law.say, law.how, law.keys)
-        return graph.compile_rule(opposite, law), None, rule_json(turned)
-    taken = next((name for name in (f"{law.rule}, {slip.takes}", slip.takes) if name in RULES), None)
-    return None if taken is None else (graph.compile_rule(taken, law), None, None)
+    tree = _taken(graph, law, slip.takes)
+    if tree is None:
+        return None
+    return (tree[1] if tree[0] == "text" else graph.compile_program(tree)), None, bare(tree)
+
+
+def _taken(graph: Graph, law: Rule, takes: str) -> Program | None:
+    """What a slip takes at a rule: one of its keys, words as they stand, or a wrong way that the rule has."""
+    if takes in law.keys:
+        return ["text", takes]
+    if takes.startswith(SAYS):
+        return ["text", takes.removeprefix(SAYS)]
+    return graph.rules[law.rule].wrong(takes, law.inputs, law.keys)
 
 
 class Runs(NamedTuple):

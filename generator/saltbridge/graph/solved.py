@@ -31,7 +31,7 @@ def graph_of(situation: Situation, targets: Sequence[str], catalogue: Catalogue)
     if graph is None:
         steps = plan(situation, targets)
         extras = (*form_names(steps), *slip_names(steps, catalogue))
-        graph = Graph(in_trade_units(_in_time(steps, plan(situation, targets, extras)), catalogue.quantities))
+        graph = Graph(in_trade_units(_in_time(steps, plan(situation, targets, extras)), catalogue.quantities), catalogue.rules)
         if len(_graphs) >= _KEPT:
             _graphs.clear()
         graph.memo["catalogue", ""] = catalogue  # kept alive with its graph, so that its id is not used again

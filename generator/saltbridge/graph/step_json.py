@@ -1,30 +1,36 @@
-"""A step as a tree for the page's interpreter, which knows numbers, names, arithmetic and a few rules."""
+"""A step as one tree of operations: what the graph compiles, and what a key carries to the judges."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from saltbridge.algebra.expression import Tree, to_json
+from saltbridge.algebra.programs import Program
+from saltbridge.catalogue.catalogue import Fact
+from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.graph.balances import to_json as balance_json
-from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
+from saltbridge.graph.laws import Balance, Conversion, Instance
 from saltbridge.graph.planner import Step
-from saltbridge.graph.rules import to_json as rule_json
 
 
-def step_json(step: Step) -> Any | None:
-    """The step's law as nested lists, or ``None`` for a given and for what the page can't run."""
+def step_json(step: Step, rules: Mapping[str, RuleEntry]) -> Program | None:
+    """The step's law as nested lists, with the reasons why there may be no value; ``None`` for a given and for an equation, which is balanced, not calculated."""
     match step.law:
-        case Instance() if step.tree is not None:
-            return _equation(step, step.law, step.tree)
+        case None:
+            return None
+        case Instance() as law:
+            assert step.tree is not None  # noqa: S101 - the planner solved it
+            return _equation(step, law, step.tree)
         case Conversion(source=source, factor=factor, offset=offset):
             scaled = ["*", source, factor]
             return ["+", scaled, offset] if offset else scaled
-        case Rule():
-            return rule_json(step.law)
-        case Balance():
-            return balance_json(step.law)
-        case _:
-            return None
+        case Fact(right=right):
+            return ["text", right]
+        case Balance() as law:
+            return balance_json(law)
+        case law:
+            return rules[law.rule].program(law.inputs, law.keys)
 
 
 def _equation(step: Step, law: Instance, tree: Tree) -> Any:
