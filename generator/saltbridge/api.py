@@ -139,6 +139,10 @@ def _sheet(name: str, bank: Path | None) -> Sheet:
 
 def known_names(bank: Path | None = None) -> str:
     """What ``work`` can be told and can find, by family, with name and unit, for a terminal; a ``bank`` adds its own."""
+    if bank is not None:
+        from saltbridge.bank.bank import require_bank  # noqa: PLC0415 - the template model is slow to import, and rarely needed here
+
+        require_bank(bank)
     return listing(catalogue(bank) if bank else catalogue())
 
 
@@ -149,6 +153,10 @@ def _unit_of_answer(find: str, unit: str | None, known: Catalogue) -> str | None
         require_quantity(find, known, others)
     if unit is None:
         return None
+    if not unit.strip():
+        raise fault(
+            "no-unit", expected="a unit after --in, such as kJ/mol", found="nothing", hint="Write the unit, or leave out --in."
+        )
     quantity = known.quantities.get({"p_anode": "p", "p_cathode": "p"}.get(find, find))
     if quantity is None:
         raise fault("no-unit", expected=f"no unit for the {find}", found=unit, hint="Leave out --in.")

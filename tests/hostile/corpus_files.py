@@ -55,6 +55,10 @@ def _folder_for_settings(folder: Path) -> None:
     (folder / "bank.yaml").mkdir()
 
 
+def _folder(name: str) -> Callable[[Path], None]:
+    return lambda folder: (folder / name).mkdir(parents=True)
+
+
 def _deep(folder: Path) -> None:
     path = folder
     for _ in range(60):
@@ -76,6 +80,9 @@ _ARRANGED = {
     "quantities.yaml that is a link to a device": (_link("quantities.yaml", "/dev/zero"), "link"),
     "a template that is a pipe": (_pipe("pipe.yaml"), "not-a-file"),
     "a template that is a pipe in a topic folder": (_pipe("cells/pipe.yaml"), "not-a-file"),
+    "a folder named as a template": (_folder("cell.yaml"), "not-a-file"),
+    "a folder where couples should be": (_folder("couples.csv"), "not-a-file"),
+    "a pipe where couples should be": (_pipe("couples.csv"), "not-a-file"),
     "a name in odd bytes": (_odd_bytes, "file-name"),
     "folders without end": (_deep, "folder-too-deep"),
 }
@@ -90,6 +97,8 @@ _NAMES = {
     "a template that turns the writing": "a\u202eb.yaml",
     "a template of the other ending": "lamp.yml",
     "a template in capitals": "LAMP.yaml",
+    "a template of an ending in capitals": "lamp.YAML",
+    "couples of an ending in capitals": "couples.CSV",
 }
 
 
@@ -129,6 +138,10 @@ _SHEETS: dict[str, tuple[Callable[[str], str | bytes], str]] = {
 }
 
 
+_HEADING = "id,half_reaction,n,E0/V,citation\n"
+_CITATIONS = {"control characters": "a\x1b[2Jb", "a heap of accents": "e" + "\u0301" * 40, "a turn of the writing": "a\u202eb"}
+
+
 def cases() -> Iterator[Case]:
     """All cases of this file."""
     yield from settings(_PATHS)
@@ -138,6 +151,9 @@ def cases() -> Iterator[Case]:
         yield Case(name, {file: template()}, "file-name")
     for name, (change, code) in _SHEETS.items():
         yield Case(name, _sheet(change), code)
+    for name, citation in _CITATIONS.items():
+        rows = f"{_HEADING}V^3+/V^2+,V^3+ + e^- <=> V^2+,1,-0.26,{citation}\n"
+        yield Case(f"couples with {name} in a citation", {"couples.csv": rows, "lamp.yaml": template()}, "bad-character")
     yield Case("the same question in two folders", {"lamp.yaml": template(), "cells/lamp.yaml": template()}, "template-twice")
     yield Case("more templates than a bank has", {f"t{n}.yaml": "" for n in range(2001)}, "too-many-templates")
     yield Case("more bytes than a bank has", {f"t{n}.yaml": b"#" * 1_000_000 for n in range(11)}, "bank-too-big")

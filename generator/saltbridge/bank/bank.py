@@ -24,6 +24,7 @@ from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.forms.fields import Keys
 from saltbridge.forms.strict_yaml import Table, lines_of, read_yaml
 from saltbridge.forms.validation_messages import Reading, told, values_of, without_echoes
+from saltbridge.home import MARKER
 from saltbridge.records import Settings
 
 MOST_TEMPLATES = 2_000
@@ -39,6 +40,7 @@ MOST_OF_COUPLES = 1_000_000  # bytes
 _NO_COUPLES = tables.OwnCouples({}, {}, ())
 LONGEST_PATH = 200
 OUR_PAGES = frozenset({"index", "sheet", "guide"})
+_ENDINGS = frozenset({".yaml", ".yml"})
 _NO_FILES = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")  # names that Windows keeps for devices
 
 _USUAL_KEYS = {"format": "1", "id": "bank", "title": "Bank"}
@@ -74,16 +76,21 @@ def load_bank(folder: Path) -> Bank:
     return bank
 
 
+def require_bank(folder: Path) -> None:
+    """Raise ``Faulty`` (``no-bank``) where the folder is no bank."""
+    if not (folder / BANK_FILE).is_file():
+        hint = "Give the folder of the bank."
+        raise fault("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint=hint)
+
+
 def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
     """What of a bank can be read, and the faults of the rest in order of file and line.
 
     In place of unreadable settings stand the usual ones, in place of an unreadable sheet the school's, so that the templates
     can be looked at all the same. Raises ``Faulty`` where there is no bank, or far too much of it.
     """
+    require_bank(folder)
     faults = FaultList()
-    if not (folder / BANK_FILE).is_file():
-        faults.add("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint="Give the folder of the bank.")
-        faults.stop_if_any()
     paths = [*_template_paths(folder, faults)]
     read, lines = _settings(folder, faults)
     keys = read or BankKeys.model_validate(_USUAL_KEYS)
@@ -150,9 +157,9 @@ def _checked(model: type[Model], raw: Table, file: str, reading: Reading) -> Mod
 
 def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
     """Template files in a fixed order; links, odd names and folders too deep are faults."""
-    for root, folders, files in os.walk(folder):
+    for root, folders, files in os.walk(folder, onerror=lambda error: _unread(error, folder, faults)):
         here = Path(root)
-        folders[:] = sorted(name for name in folders if not name.startswith(".") and _stays(here / name, folder, faults))
+        folders[:] = sorted(name for name in folders if not name.startswith(".") and _is_topic(here / name, folder, faults))
         if here == folder:
             folders[:] = [name for name in folders if name not in OWN_FOLDERS]
         if len(here.relative_to(folder).parts) >= DEEPEST_FOLDER:
@@ -164,19 +171,44 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
             continue
         for name in sorted(files):
             path = here / name
-            if name.startswith(".") or (here == folder and name in OWN_FILES) or not _stays(path, folder, faults):
+            if name.startswith(".") or (here == folder and name in {*OWN_FILES, COUPLES}) or not _stays(path, folder, faults):
                 continue
             if _named_well(path, folder, faults):
                 yield path
 
 
+def _unread(error: OSError, folder: Path, faults: FaultList) -> None:
+    """Note a folder that can't be looked into: its questions would be left out in silence."""
+    place = Path(error.filename or folder)
+    file = _file(place, folder) if place != folder else ""
+    hint = "Give yourself the right to read it, or take it out."
+    faults.add("unreadable", expected="a folder that can be read", found=_refusal(error), hint=hint, file=file)
+
+
+def _refusal(error: OSError) -> str:
+    return (error.strerror or "a refusal").lower()
+
+
+def _is_topic(path: Path, folder: Path, faults: FaultList) -> bool:
+    """Whether to look for templates in a folder: not behind a link, and not in one that saltbridge wrote."""
+    if not _stays(path, folder, faults) or (path / MARKER).is_file():
+        return False
+    if path.suffix.lower() in _ENDINGS:
+        hint = "Rename the folder, or put the file itself there."
+        faults.add("not-a-file", expected="a file of that name", found="a folder", hint=hint, file=_file(path, folder))
+        return False
+    return True
+
+
 def _named_well(path: Path, folder: Path, faults: FaultList) -> bool:
     """Whether a file is a template by its name; a name that only looks like one is a fault."""
-    if path.suffix not in (".yaml", ".yml"):
-        return False
     hint = "As `cell-potential.yaml`."
-    if path.suffix == ".yml":
-        wrong = "the ending `.yaml`", "`.yml`", ""
+    if path.name.lower() == COUPLES:
+        wrong = f"the name `{COUPLES}`", f"`{path.name}`", ""
+    elif path.suffix.lower() not in _ENDINGS:
+        return False
+    elif path.suffix != ".yaml":
+        wrong = "the ending `.yaml`", f"`{path.suffix}`", ""
     elif not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", path.stem):
         wrong = "small letters, digits and hyphens", f"`{path.name}`", hint
     elif path.stem in OUR_PAGES or _NO_FILES.fullmatch(path.stem):
@@ -312,6 +344,9 @@ def _inside(folder: Path, name: str) -> Path:
         path /= part
         _stays(path, folder, links)
     links.stop_if_any()
+    if path.exists() and not path.is_file():
+        hint = "Put the file itself there."
+        raise fault("not-a-file", expected=f"an ordinary file `{name}`", found="a folder, a pipe or a device", hint=hint)
     if not path.is_file():
         raise fault("no-sheet", expected="a file of the bank", found=f"no `{name}`")
     return path

@@ -66,6 +66,9 @@ def parse_amount(text: str, unit: Literal["mol/L", "bar"]) -> Amount:
             found=repr(text[:40]),
             hint="Write for example 0.10 mol/L or 0.50 bar.",
         )
+    if (match[3] or "")[:1].isdigit():
+        expected, hint = "at most 12 figures before and after the mark", "Write it with a power of ten, as 3.16e-5."
+        raise fault("amount-too-long", expected=expected, found=repr(text[:40]), hint=hint)
     figures, exponent, printed = match[1].replace(",", "."), match[2], (match[3] or "").strip()
     if printed not in units:
         known = ", ".join(name for name in units if name)

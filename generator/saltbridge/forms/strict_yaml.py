@@ -124,8 +124,12 @@ def read_yaml(path: Path, file: str) -> Table:
         raise Faulty(
             [Fault("not-a-file", "an ordinary file", "a folder, a pipe or a device", "Put the file itself there.", file)]
         )
-    with path.open("rb") as stream:
-        raw = stream.read(MOST_BYTES + 1)
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        hint = "Give yourself the right to read it."
+        raise Faulty([Fault("unreadable", "a file that can be read", (error.strerror or "none").lower(), hint, file)]) from None
     return parse_yaml(raw, file)
 
 

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from saltbridge.faults import FaultList
+from saltbridge.tables.characters import improper
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -122,6 +123,10 @@ def read_rows(path: Path, columns: Sequence[str], key: str, faults: FaultList, *
     for line, cells in lines[1:]:
         if len(cells) != len(heading):
             faults.add("bad-row", expected=f"{len(heading)} cells", found=f"{len(cells)}", file=path.name, line=line)
+            continue
+        if wrong := improper("\n".join(cells)):
+            expected = "printable characters"
+            faults.add("bad-character", expected=expected, found=wrong[1], hint="Delete it.", file=path.name, line=line)
             continue
         row = Row(dict(zip(heading, (cell.strip() for cell in cells), strict=True)), path.name, line, faults)
         name = row.text(key)
