@@ -116,3 +116,45 @@ def test_a_fact_is_found_without_python(house, where):
     assert "Are there fewer electrons in the metal than before?" in page
     proof = json.loads(house.run("proof", str(house.bank), "--draws", "10", "--json"))
     assert "flat-cell-has-no-electrons" in json.dumps(proof)
+
+
+QUANTITY = """
+r_disch: {name: rate of discharge, base: r, sub: dis, unit: 1/s, range: positive}
+"""
+RELATION = """
+discharge-rate:
+  family: "Batteries: capacity"
+  equation: r_disch = I/q_cap
+  say: The rate of discharge is the current for each coulomb of capacity.
+  valid: steady current
+  source: made up for this test
+  cases:
+    - {r_disch: 0.5, I: 2, q_cap: 4, source: made up for this test}
+    - {r_disch: 0.25, I: 1, q_cap: 4, source: made up for this test}
+"""
+BATTERY = """
+title: How fast a battery is emptied
+outcome: T7.4
+level: core
+use: [practice]
+scenario:
+  battery: {batteries: [nickel-metal-hydride], capacity: {from: [2000 mAh, 2500 mAh]}, current: {from: [0.50 A, 1.00 A]}}
+text: A battery of {{ q_cap }} gives {{ I }}.
+parts:
+  - ask: Calculate the rate of discharge.
+    find: r_disch
+"""
+
+
+@pytest.mark.parametrize("where", ["data", "bank"])
+def test_a_relation_and_its_quantity_are_found_without_python(house, where):
+    house.write(house.place("quantities", where=where), QUANTITY)
+    house.write(house.place("relations", where=where), RELATION)
+    house.write(house.bank / "rate.yaml", BATTERY)
+    told = _told(house, "--know", "I = 0.50 A", "--know", "q_cap = 2000 mAh", "--find", "r_disch", where=where)
+    assert told["value"] == pytest.approx(0.5 / 7200)
+    assert "r_disch" in house.run("work", "--list", *(("--bank", str(house.bank)) if where == "bank" else ()))
+    page = house.page("rate.html")
+    assert "The rate of discharge is the current for each coulomb of capacity." in page
+    proof = json.loads(house.run("proof", str(house.bank), "--draws", "10", "--json"))
+    assert [each["found"] for each in proof["findings"] if each["code"] == "not-checked"] == ["none to r_disch"]

@@ -27,12 +27,13 @@ _QUANTITY = (
     "word",
     "family",
 )
-_RELATION = ("family", "equation", "forms", "say", "say here", "valid", "source", "cases")
+_RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
 _SLIP = ("at", "when", "instead", "read", "takes", "reshape", "hint", "twins", "source")
 _RANGES = ("any", "positive", "not negative", "fraction")
 LONGEST_FAMILY = 40
 LEAST_CASES = 2
+DEAREST = 9  # steps
 CASE_TOLERANCE = 2e-3  # of the value: sources print three or four figures
 
 
@@ -65,12 +66,27 @@ def relation(entry: Entry, quantities: Mapping[str, Quantity]) -> Relation:
     found = Relation(
         entry.path, subject, tree, family, entry.text("say"), entry.text("say here"), entry.text("valid"), entry.text("source"),
         tuple(_form(form, name, quantities) for name in (forms.keys if forms else ()) if forms and (form := forms.inner(name))),
-        (),
+        (), _where(entry), _cost(entry),
     )  # fmt: skip
     cases = tuple(_case(case, found) for case in entry.each("cases"))
     if len(cases) < LEAST_CASES:
         entry.blame("too-few-cases", "cases", expected=f"at least {LEAST_CASES} outside cases", found=str(len(cases)))
     return replace(found, cases=cases)
+
+
+def _where(entry: Entry) -> dict[str, str]:
+    """What a scenario must know for the relation to hold there: names with their words or numbers."""
+    inner = entry.inner("where")
+    return {name: inner.text(name) for name in inner.keys} if inner else {}
+
+
+def _cost(entry: Entry) -> int:
+    """How many steps the relation counts as when ways are compared."""
+    text = entry.text("cost", "1")
+    if text not in {str(cost) for cost in range(1, DEAREST + 1)}:
+        entry.blame("bad-value", "cost", expected=f"a whole number from 1 to {DEAREST}", found=text)
+        return 1
+    return int(text)
 
 
 def _form(entry: Entry, name: str, quantities: Mapping[str, Quantity]) -> Form:

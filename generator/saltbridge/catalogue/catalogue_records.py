@@ -57,7 +57,11 @@ class Case:
 
 @dataclass(frozen=True, slots=True)
 class Relation:
-    """One relation: ``subject = tree``; sentences for the working; validity, source and outside cases."""
+    """One relation: ``subject = tree``; sentences for the working; validity, source and outside cases.
+
+    ``where``: names that a situation must not know to be otherwise, so that it holds there (``nu_anode: 1``);
+    ``cost``: how many steps it counts as where two ways lead to one quantity.
+    """
 
     id: str
     subject: str
@@ -69,6 +73,8 @@ class Relation:
     source: str
     forms: tuple[Form, ...]
     cases: tuple[Case, ...]
+    where: Mapping[str, str] = field(default_factory=dict)
+    cost: int = 1
 
     @property
     def symbols(self) -> tuple[str, ...]:

@@ -74,13 +74,14 @@ class Instance:
     forms: tuple[tuple[str, Tree], ...] = ()
     power: str = ""
     hint: str = ""
+    cost: int = 1
     symbols: tuple[str, ...] = field(init=False, repr=False, compare=False)
     """All names, subject first."""
     _hash: int = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Its hash and its names are kept: a graph is looked up by its laws at every draw, a plan looks at all their names."""
-        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.power, self.hint)
+        told = (self.law, self.subject, self.tree, self.say, self.binding, self.how, self.forms, self.power, self.hint, self.cost)
         object.__setattr__(self, "_hash", hash(told))
         object.__setattr__(self, "symbols", tuple(dict.fromkeys((self.subject, *names(self.tree)))))
 
@@ -197,7 +198,7 @@ def _instance(relation: Relation, binding: Mapping[str, str] | None, say: str, f
         others.append(("", substitute(relation.tree, put)))
     return Instance(
         relation.id, subject, substitute(tree, put), say or relation.say_here or relation.say,
-        tuple(sorted((binding or {}).items())), forms=tuple(others),
+        tuple(sorted((binding or {}).items())), forms=tuple(others), cost=relation.cost,
     )  # fmt: skip
 
 

@@ -129,9 +129,14 @@ def _shortest(situation: Situation, start: Mapping[str, int]) -> _Search:
         for place in feeding.get(name, ()):
             waiting[place] -= 1
             if waiting[place] == 0 and edges[place].node not in search.cost:
-                total = 1 + sum(search.cost[each] for each in edges[place].inputs)
+                total = _cost(edges[place].law) + sum(search.cost[each] for each in edges[place].inputs)
                 heapq.heappush(heap, (total, ranks[place], edges[place].node, edges[place]))
     return search
+
+
+def _cost(law: Law) -> int:
+    """How many steps a law counts as: a relation as many as the catalogue says, so that a roundabout one is the last resort."""
+    return law.cost if isinstance(law, Instance) else 1
 
 
 def _walk_back(situation: Situation, search: _Search, targets: Iterable[str]) -> Iterator[Step]:

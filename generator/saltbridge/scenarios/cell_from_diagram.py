@@ -65,7 +65,7 @@ def told_cell(
     if MASSES & names:
         add_masses(situation, cell, page, catalogue, "anode" if wanted in {"m_lost", "n_lost"} else "cathode")
     elif "k_cells" in names or "k_exact" in names:
-        add_cells_in_a_row(situation, catalogue)
+        add_cells_in_a_row(situation)
     salt = next((each.word for each in told if each.name == "bridge"), "")
     if salt:
         add_told_bridge(situation, cell, salt)

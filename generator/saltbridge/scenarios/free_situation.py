@@ -18,7 +18,7 @@ from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundi
 from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
 from saltbridge.scenarios.energy.energy import add_signs
 from saltbridge.scenarios.equation_laws import add_half
-from saltbridge.scenarios.joining import join_facts
+from saltbridge.scenarios.joining import holds, join_facts
 from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
@@ -60,7 +60,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     situation.own_laws = len(situation.laws)
     form = nernst if nernst == "lg" else ""
     for relation in catalogue.relations.values():
-        if relation.id not in FARADAY:
+        if relation.id not in FARADAY and holds(situation, relation):
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
     add_signs(situation)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Relation
 from saltbridge.graph.laws import Conversion, Instance, Situation, instance
@@ -16,15 +16,40 @@ DIAGRAM = "cell diagram"
 def join(situation: Situation, catalogue: Catalogue, kind: str, nernst: str) -> None:
     """Add the relations and facts of the scenario's families, then a bank's own, which may join any scenario.
 
-    What the scenario has bound itself stays as it is: a relation joins once, a fact only where no other law gives its node.
+    What the scenario has bound itself stays as it is: a relation joins once, and neither a relation nor a fact where a rule of
+    the scenario gives what it would.
     """
     families = catalogue.joins.get(kind, ())
     own, own_facts = set(catalogue.own), set(catalogue.own_facts)
-    there = {law.law for law in situation.laws if isinstance(law, Instance)}
+    there = {law.law for law in situation.laws if isinstance(law, Instance)} | _ruled(situation, catalogue)
     for relation in catalogue.relations.values():
-        if relation.id not in there and (relation.family in families or relation.id in own):
+        joins = relation.family in families or relation.id in own
+        if joins and relation.id not in there and holds(situation, relation):
             situation.laws.append(_joined(situation, relation, nernst))
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family in families or fact.id in own_facts))
+
+
+def bind(situation: Situation, catalogue: Catalogue, family: str, binding: Mapping[str, str]) -> None:
+    """Add the relations of a family that hold a name which is another here (``{"q_usable": "q_cap"}``), under that other name.
+
+    A relation that holds both names says how they differ, and is left to join as it is.
+    """
+    for relation in catalogue.relations.values():
+        bound = {name: to for name, to in binding.items() if name in relation.symbols}
+        if relation.family == family and bound and not set(bound.values()) & set(relation.symbols):
+            situation.laws.append(instance(relation, bound, say=_sentence(situation, relation)))
+
+
+def _ruled(situation: Situation, catalogue: Catalogue) -> set[str]:
+    """The relations whose subject a rule or fact of the scenario gives: there it is no matter of calculation."""
+    nodes = {law.node for law in situation.laws if not isinstance(law, Instance | Conversion)}
+    return {relation.id for relation in catalogue.relations.values() if relation.subject in nodes}
+
+
+def holds(situation: Situation, relation: Relation) -> bool:
+    """Whether nothing is known here that would be otherwise than the relation says under ``where``."""
+    known = {name: given.printed for name, given in situation.given.items()} | situation.words
+    return all(known.get(name, wanted) == wanted for name, wanted in relation.where.items())
 
 
 def join_facts(situation: Situation, facts: Iterable[Fact]) -> None:
@@ -37,6 +62,10 @@ def _joined(situation: Situation, relation: Relation, nernst: str) -> Instance:
     """The relation under its own names, in the bank's form where that holds, with the sentence that names what is known here."""
     mild = bool(relation.forms) and is_25(situation)
     form = nernst if mild and any(each.id == nernst for each in relation.forms) else ""
+    return instance(relation, say=_sentence(situation, relation), form=form, other_forms=mild)
+
+
+def _sentence(situation: Situation, relation: Relation) -> str:
+    """The sentence that names what is known here, where all of it is known."""
     known = situation.labels.keys() | situation.words.keys() | situation.given.keys()
-    say = relation.say_here if holes(relation.say_here) <= known else relation.say
-    return instance(relation, say=say or relation.say, form=form, other_forms=mild)
+    return relation.say_here if relation.say_here and holes(relation.say_here) <= known else relation.say

@@ -222,7 +222,7 @@ def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, 
         say = DISSOLVES if bath.anode else LOWEST_ANODE
         return [Rule("product_anode", "lowest", inputs, say, keys=keys, slips_as=kind)]
     situation.given["nu_anion"] = Given(float(bath.salt.anions), "", str(bath.salt.anions), "balance")
-    situation.laws.append(instance(catalogue.relations["anion-concentration"]))
+    situation.laws.append(instance(catalogue.relations["anion-concentration"]))  # the anode is told before families join
     for name in ("chlorine", "oxygen"):
         rule = rules[name]
         situation.given[f"limit.{name}"] = Given(float(rule.value), rule.unit, rule.value, "rule", rule.source)
@@ -286,9 +286,6 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
     laws.append(Rule("pH_change", "pH", inputs, PH, keys=("rises", "falls", "stays")))
     renewed = found.anode.key == "electrode" and found.anode.half == cathode_metal(found)
     laws.append(Rule("bath_ions", "ions left", inputs, IONS, keys=("as many" if renewed else "fewer", "as many")))
-    for name in ("minimum-voltage", "standard-cell-potential"):
-        relation = catalogue.relations[name]
-        laws.append(instance(relation, say=relation.say))
     laws.append(Rule("runs", "above", ("U_supply", "U_min"), SUPPLY, keys=("yes", "no"), slips_as="supply"))
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.inscriptions import in_english, inscribe_species
 from saltbridge.chemistry.species import parse_species
-from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
+from saltbridge.graph.laws import Given, Rule, Say, Situation
 from saltbridge.scenarios.bath.bath_products import Bath, Found, add_products
 from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product, metal_deposit
@@ -20,19 +20,16 @@ from saltbridge.scenarios.bath.products import (
     add_named_product,
     add_second,
     add_second_species,
-    add_series_laws,
     electrons_for_one,
 )
 from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.situations import add_constants, add_given, name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
 MIXED = ("one", "other")
 FIRST = "Of two ions the one of the higher potential takes electrons first."
-COATING = ("coating-mass", "coating-volume", "both-faces", "plating-current-density")
-BATH_LEFT = ("bath-left", "concentration-left")
-ENERGY = ("charge-for-a-gram", "charge-supplied", "energy-for-a-kilogram", "cost-for-a-kilogram", "electric-energy")
 Told = Mapping[str, Quantity]
 
 
@@ -46,13 +43,6 @@ def _start(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say) -> Situatio
 
 def _efficiency(told: Told) -> bool:
     return "efficiency" in told
-
-
-def _add(situation: Situation, catalogue: Catalogue, names: Sequence[str], binding: Mapping[str, str] | None = None) -> None:
-    for name in names:
-        relation = catalogue.relations[name]
-        bound = {key: value for key, value in (binding or {}).items() if key in relation.symbols}
-        situation.laws.append(instance(relation, bound))
 
 
 def salt_bath(
@@ -71,25 +61,21 @@ def salt_bath(
     add_gas_facts(situation, product)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     add_second_species(situation, second.half, other, electrons_for_one(second.half, other), sheet)
-    add_series_laws(situation, catalogue)
-    _add_volumes(situation, product.formula, other.formula, sheet, catalogue)
+    _add_volumes(situation, product.formula, other.formula, sheet)
     if "V_bath" in told:
-        _add(situation, catalogue, ("bath-amount", *BATH_LEFT), {"c_bath": "c_salt"})
+        bind(situation, catalogue, "Electrolysis: bath", {"c_bath": "c_salt"})
     situation.labels["salt"] = inscribe_species(parse_species(bath.salt.formula), say=say)
     situation.words |= {"salt.name": bath.salt.name, "anode.material": metals()[bath.anode].name if bath.anode else "graphite"}
     add_caution(situation, caution_of(bath, found))
     return situation, found
 
 
-def _add_volumes(situation: Situation, first: str, second: str, sheet: Sheet, catalogue: Catalogue) -> None:
+def _add_volumes(situation: Situation, first: str, second: str, sheet: Sheet) -> None:
     """Volumes of those of the two products that are gases."""
-    if not {first, second} & set(GASES):
-        return
-    add_molar_volume(situation, sheet)
-    _add(situation, catalogue, ("molar-volume",))
-    for formula, name in ((first, "gas-volume"), (second, "second-gas-volume")):
-        if formula in GASES:
-            _add(situation, catalogue, (name,))
+    for owner, formula in (("product", first), ("second", second)):
+        situation.words[f"{owner}.gas"] = "yes" if formula in GASES else "no"
+    if {first, second} & set(GASES):
+        add_molar_volume(situation, sheet)
 
 
 def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
@@ -98,7 +84,6 @@ def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalog
     add_coat(situation, metal, sheet, catalogue)
     situation.given["faces"] = Given(float(faces), "", str(faces))
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
-    _add(situation, catalogue, COATING)
     add_caution(situation, caution_of_metal(metal))
     return situation
 
@@ -109,8 +94,7 @@ def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalog
     add_named_product(situation, first, sheet, catalogue)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
     add_second(situation, second, sheet)
-    add_series_laws(situation, catalogue)
-    _add_volumes(situation, first, second, sheet, catalogue)
+    _add_volumes(situation, first, second, sheet)
     return situation
 
 
@@ -119,7 +103,6 @@ def works(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say
     situation = _start(told, sheet, catalogue, say)
     add_named_product(situation, product, sheet, catalogue)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
-    _add(situation, catalogue, ENERGY)
     return situation
 
 

@@ -9,7 +9,7 @@ from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reactio
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Situation, instance
+from saltbridge.graph.laws import Given, Situation
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_molar_mass, add_product, metal_deposit
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.situations import metal_of
@@ -19,7 +19,6 @@ COUPLES = {"H2": "H^+/H2", "O2": "O2/H2O", "Cl2": "Cl2/Cl^-", "F2": "F2/F^-", "B
 GASES = ("H2", "O2", "Cl2", "F2")
 LYES = {"NaOH": "H2O/H2", "KOH": "H2O/H2"}
 """Hydroxides that a brine cell makes: one hydroxide ion for each electron."""
-SERIES = ("second-amount", "second-mass")
 TABLE = "metals.csv"
 
 
@@ -109,11 +108,6 @@ def add_second_species(situation: Situation, half: HalfReaction, product: Specie
     if metal:
         situation.words["second.metal"] = metal.name
         situation.labels["second.ion"] = inscribe_species(parse_species(metal.ion), say=situation.say)
-
-
-def add_series_laws(situation: Situation, catalogue: Catalogue) -> None:
-    """What the same electrons give in the second place."""
-    situation.laws += [instance(catalogue.relations[name]) for name in SERIES]
 
 
 def add_coat(situation: Situation, word: str, sheet: Sheet, catalogue: Catalogue) -> None:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Rule, Say, Situation, balance, instance
+from saltbridge.graph.laws import Given, Rule, Say, Situation, balance
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.situations import add_constants, add_given, name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.batteries import Battery, batteries
@@ -21,11 +22,6 @@ from saltbridge.units import Quantity
 
 PRINTED = "Take the standard cell potential as the cell potential."
 NOMINAL = "Take the nominal voltage as the cell potential."
-CAPACITY = ("theoretical-capacity", "capacity-of-electrode", "running-time", "stored-energy", "specific-energy")
-PACKS = ("pack-voltage", "pack-capacity", "pack-energy")
-LOADED = ("whole-resistance", "load-current", "lost-voltage", "terminal-voltage", "charging-voltage")
-READINGS = ("lost-voltage", "terminal-voltage", "load-voltage")
-LINE = ("slope-of-readings", "resistance-from-slope", "potential-from-reading")
 ELECTRODES, PLATES = ("half-at-cathode", "half-at-anode"), ("plus-plate", "minus-plate")
 """Kinds of step for the two half-equations: at cathode and anode, and at the plates of a battery that gives current."""
 CHARGING = (
@@ -56,16 +52,6 @@ def started(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say) -> Situati
     return situation
 
 
-def add_relations(
-    situation: Situation, catalogue: Catalogue, names: Sequence[str], binding: Mapping[str, str] | None = None
-) -> None:
-    """The relations of these ids, bound where a name has another in this situation."""
-    for name in names:
-        relation = catalogue.relations[name]
-        bound = {key: value for key, value in (binding or {}).items() if key in relation.symbols}
-        situation.laws.append(instance(relation, bound, say="" if "{product}" not in relation.say_here else relation.say))
-
-
 def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """A battery of one kind: what it is, its plates and equations, capacity, energy and packs of such cells.
 
@@ -74,13 +60,11 @@ def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: 
     """
     situation = started(told, sheet, catalogue, say)
     add_battery(situation, kind, catalogue)
-    names = ("usable-charge", *CAPACITY) if "usable" in told else CAPACITY
-    add_relations(situation, catalogue, names, None if "usable" in told else {"q_usable": "q_cap"})
-    add_relations(situation, catalogue, PACKS)
+    if "usable" not in told:
+        bind(situation, catalogue, "Batteries: capacity", {"q_usable": "q_cap"})
     if "E_cell" not in told:
         source, say_so = ("E0_cell", PRINTED) if kind.E_negative else ("U_nom", NOMINAL)
         situation.laws.append(Rule("E_cell", "same", (source,), say_so))
-    add_relations(situation, catalogue, LOADED if "R_load" in told else ("lost-voltage", "terminal-voltage", "charging-voltage"))
     return situation
 
 
@@ -94,7 +78,6 @@ def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> No
         for role, value in (("cathode", kind.E_positive), ("anode", kind.E_negative)):
             situation.given[f"E0_{role}"] = Given(float(value), "V", value)
             situation.about[f"E0_{role}"] = f"{role}.couple"
-        situation.laws.append(instance(catalogue.relations["standard-cell-potential"]))
     situation.words |= {"battery.name": kind.name, "battery.note": kind.note, "battery.caution": kind.caution}
     for fact in (f"kind-of-a-{kind.kind}-cell", f"recharging-a-{kind.kind}", f"end-of-a-{kind.kind}-cell"):
         situation.laws.append(catalogue.facts[fact])
@@ -151,8 +134,6 @@ def electrode_capacity(
     """The theoretical capacity of an electrode material that gives ``electrons`` for each formula unit."""
     situation = started(told, sheet, catalogue, say)
     add_material(situation, material, electrons, sheet)
-    for name in CAPACITY[:2]:
-        situation.laws.append(instance(catalogue.relations[name]))
     return situation
 
 
@@ -170,18 +151,9 @@ def add_material(situation: Situation, material: str, electrons: int, sheet: She
 
 def loaded_cell(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """A cell of known potential with a load or a current, or (``U_term`` told) its resistance from two readings."""
-    situation = started(told, sheet, catalogue, say)
-    if "U_term" in told:
-        add_relations(situation, catalogue, READINGS)
-    elif "R_load" in told:
-        add_relations(situation, catalogue, LOADED)
-    else:
-        add_relations(situation, catalogue, ("lost-voltage", "terminal-voltage", "charging-voltage"))
-    return situation
+    return started(told, sheet, catalogue, say)
 
 
 def line_of_readings(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """Cell potential and internal resistance from two points of the line of terminal voltage against current."""
-    situation = started(told, sheet, catalogue, say)
-    add_relations(situation, catalogue, LINE)
-    return situation
+    return started(told, sheet, catalogue, say)

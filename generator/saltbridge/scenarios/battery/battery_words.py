@@ -42,7 +42,7 @@ def add_fuel_word(situation: Situation, words: Words, sheet: Sheet, catalogue: C
         add_efficiencies(situation, fuel, catalogue)
 
 
-def add_joined_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
+def add_joined_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
     """``joined = Fe+Cu``, with ``series = seawater`` or ``series = both`` for other tables than the standard one.
 
     Raises ``Faulty``: ``joined``, ``series``, and what ``add_joined`` does.
@@ -55,7 +55,7 @@ def add_joined_word(situation: Situation, words: Words, sheet: Sheet, catalogue:
     series = words.get("series", "standard")
     if series not in (*SERIES, "both"):
         raise fault("series", expected="series = standard, seawater or both", found=series[:40])
-    add_joined(situation, (match[1], match[2]), series, sheet, catalogue)
+    add_joined(situation, (match[1], match[2]), series, sheet)
 
 
 def add_coat_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:

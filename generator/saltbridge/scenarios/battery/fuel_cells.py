@@ -10,7 +10,8 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Say, Situation
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_molar_mass
 from saltbridge.scenarios.bath.products import GASES, add_gas_facts, add_molar_volume
-from saltbridge.scenarios.battery.battery_situation import Told, add_cell, add_relations, started
+from saltbridge.scenarios.battery.battery_situation import Told, add_cell, started
+from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.situations import add_given
 from saltbridge.tables import Sheet
 from saltbridge.tables.batteries import Fuel, fuels
@@ -67,8 +68,6 @@ def fuel_cell(fuel: Fuel, medium: str, told: Told, sheet: Sheet, catalogue: Cata
     add_fuel(situation, fuel, medium, sheet, catalogue)
     situation.given["n"] = situation.given["z"]  # energies are told for one mole of fuel
     add_faraday(situation, catalogue, with_efficiency=False)
-    if species_is_gas(fuel):
-        add_relations(situation, catalogue, ("molar-volume", "gas-volume"))
     if medium == "acid":
         add_efficiencies(situation, fuel, catalogue)
     return situation
@@ -80,8 +79,8 @@ def add_efficiencies(situation: Situation, fuel: Fuel, catalogue: Catalogue) -> 
     for name, printed in (("dG0", fuel.dG0), ("dH0", fuel.dH0)):
         if name not in told:
             add_given(situation, catalogue, name, printed, "kJ/mol")
-    add_relations(situation, catalogue, ("ideal-efficiency", "heat-voltage", "gibbs-standard"), {"n": "z"})
-    add_relations(situation, catalogue, ("heat-share",), {"n": "z", "E_cell": "U_term"})
+    bind(situation, catalogue, "Fuel cells", {"n": "z"})
+    bind(situation, catalogue, "Energy and equilibrium", {"n": "z", "E_cell": "U_term"})
 
 
 def species_is_gas(fuel: Fuel) -> bool:

@@ -71,14 +71,14 @@ def meter_scene(body: MeterScenario, source: Source, means: Means, catalogue: Ca
     return Scene(meter(drawn, catalogue, words_of(means.settings)), Facts(cell_resistance=resistance))
 
 
-def repeats_scene(body: RepeatsScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+def repeats_scene(body: RepeatsScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
     """Repeats around a value, one of them far off to either side."""
     about = pick_quantity(body.around, source, "around")
     middle, spread, away = convert(about.printed, about.unit, "V"), volts(body.spread), volts(body.outlier_by)
     values = [middle + source.decimal(f"repeat {place}", -spread, spread, METER_STEP) for place in range(body.repeats)]
     side = 1 if source.number("side") % 2 else -1
     values[source.number("outlier") % body.repeats] = middle + side * away
-    return Scene(repeats([f"{value:.2f}" for value in values], catalogue, words_of(means.settings)), Facts())
+    return Scene(repeats([f"{value:.2f}" for value in values], words_of(means.settings)), Facts())
 
 
 def difference_scene(body: DifferenceScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

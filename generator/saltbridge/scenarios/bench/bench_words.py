@@ -14,7 +14,7 @@ from saltbridge.tables import Sheet
 FEWEST_REPEATS = 3
 
 
-def add_told_repeats(situation: Situation, words: Mapping[str, str], _sheet: Sheet, catalogue: Catalogue) -> None:
+def add_told_repeats(situation: Situation, words: Mapping[str, str], _sheet: Sheet, _catalogue: Catalogue) -> None:
     """``repeats = 0.74 0.75 0.73 0.92``: the one far off, mean and half range of the rest. Raises ``Faulty`` for what is no such list."""
     texts = words["repeats"].removesuffix("V").split()
     if not FEWEST_REPEATS <= len(texts) <= MOST_REPEATS or not all(
@@ -22,4 +22,4 @@ def add_told_repeats(situation: Situation, words: Mapping[str, str], _sheet: She
     ):
         expected = f"{FEWEST_REPEATS} to {MOST_REPEATS} readings in V with spaces between them"
         raise fault("repeats", expected=expected, found=words["repeats"][:60], hint='As "repeats = 0.74 0.75 0.73 0.92".')
-    add_repeats(situation, texts, catalogue)
+    add_repeats(situation, texts)

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from saltbridge.algebra.expression import Bin, Ref, Tree
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.inscriptions import in_english
-from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, instance
+from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation
 from saltbridge.scenarios.situations import add_given
 from saltbridge.units import Quantity
 
@@ -15,7 +15,6 @@ FAR = "One repeat lies far from the middle one; the others lie close together."
 SUM = "Add up all repeats."
 APART = "The metals differ where the difference is larger than its uncertainty."
 MOST_REPEATS = 12
-METER_LAWS = ("meter-loading", "meter-uncertainty", "percentage-difference")
 DIFFER = Rule("differ", "above", ("reading_pair", "u_gap"), APART, keys=("yes", "no"), slips_as="difference")
 
 
@@ -24,8 +23,6 @@ def meter(quantities: Mapping[str, Quantity], catalogue: Catalogue, say: Say = i
     situation = Situation(say=say)
     for name, quantity in quantities.items():
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    for law in METER_LAWS:
-        situation.laws.append(instance(catalogue.relations[law]))
     return situation
 
 
@@ -38,23 +35,19 @@ def difference(
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     for name, quantity in zip(("u_red", "u_black"), uncertainties, strict=True):
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    relation = catalogue.relations["reading-of-pair"]
-    situation.laws.append(instance(relation, say=relation.say))
-    for law in ("uncertainty-of-difference", "random-uncertainty-of-difference"):
-        situation.laws.append(instance(catalogue.relations[law]))
     situation.laws.append(DIFFER)
     return situation
 
 
-def repeats(texts: Sequence[str], catalogue: Catalogue, say: Say = in_english) -> Situation:
+def repeats(texts: Sequence[str], say: Say = in_english) -> Situation:
     """Repeated readings in V as printed."""
     situation = Situation(say=say)
-    add_repeats(situation, texts, catalogue)
+    add_repeats(situation, texts)
     situation.shape = (f"{len(texts)} repeats",)
     return situation
 
 
-def add_repeats(situation: Situation, texts: Sequence[str], catalogue: Catalogue) -> None:
+def add_repeats(situation: Situation, texts: Sequence[str]) -> None:
     """The repeats ``x1``, ``x2``…, which of them lies far off, and mean and half range of the rest."""
     keys = tuple(f"x{place}" for place in range(1, len(texts) + 1))
     nodes = tuple(f"{key}.U_measured" for key in keys)
@@ -71,5 +64,3 @@ def add_repeats(situation: Situation, texts: Sequence[str], catalogue: Catalogue
         Rule("U_highest", "highest of the others", ("outlier", *nodes), keys=keys),
         Rule("U_lowest", "lowest of the others", ("outlier", *nodes), keys=keys),
     ]
-    for law in ("mean-of-repeats", "half-range"):
-        situation.laws.append(instance(catalogue.relations[law]))

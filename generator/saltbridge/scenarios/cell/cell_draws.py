@@ -65,7 +65,7 @@ def _add_wanted(
     if body.voltage_wanted is not None:
         wanted = pick_quantity(body.voltage_wanted, source, "U_wanted")
         add_given(situation, catalogue, "U_wanted", wanted.printed, wanted.unit)
-        add_cells_in_a_row(situation, catalogue)
+        add_cells_in_a_row(situation)
     if body.wrong_diagrams:
         _add_diagrams(cell if situation.words["anode.side"] == "left" else swap(cell), means, situation, catalogue)
 

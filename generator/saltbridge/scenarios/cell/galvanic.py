@@ -338,11 +338,6 @@ def _add_reaction(
     situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD, power=power))
     situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
     situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
-    for name in ("gibbs", "gibbs-standard"):
-        situation.laws.append(instance(relations[name]))
-    situation.laws.append(instance(relations["equilibrium"], form=form.id, other_forms=form.others))
-    for name in ("equilibrium-constant", "gibbs-equilibrium"):
-        situation.laws.append(instance(relations[name]))
 
 
 def name_equation(situation: Situation, equation: Equation) -> None:

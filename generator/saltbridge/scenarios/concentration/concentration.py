@@ -14,10 +14,10 @@ from saltbridge.chemistry.species import Species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
-from saltbridge.scenarios.cell.galvanic import Form, product
+from saltbridge.scenarios.cell.galvanic import product
 from saltbridge.scenarios.concentration.changes import Change, add_change
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, add_given, is_25, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, name_metal
 from saltbridge.tables import Metal, Sheet, SheetRow
 from saltbridge.units import Quantity
 
@@ -50,8 +50,6 @@ def add_running(situation: Situation, catalogue: Catalogue, given: Mapping[str, 
     counts = [int(float(situation.given[name].printed)) for name in ("nu_anode", "nu_cathode")]
     start = product([(Ref("c_product_0"), counts[0]), (Ref("c_reactant_0"), -counts[1])])
     situation.laws.append(Instance("start-quotient", "Q_start", start, AT_START))
-    if counts == [1, 1]:
-        situation.laws.append(instance(relations["flat-cell"]))
 
 
 def levelled(metal: Metal, given: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
@@ -61,14 +59,13 @@ def levelled(metal: Metal, given: Mapping[str, Quantity], sheet: Sheet, catalogu
     for name, quantity in given.items():
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     name_metal(situation, "cell", metal)
-    situation.laws.append(instance(catalogue.relations["level-solutions"]))
     return situation
 
 
 # ------------------------------------------------------------------ a cell that is changed
 
 
-def add_changed(situation: Situation, catalogue: Catalogue, name: str, factor: Quantity | None, nernst: str) -> Change:
+def add_changed(situation: Situation, catalogue: Catalogue, name: str, factor: Quantity | None) -> Change:
     """A change made to a cell: its direction, and for a dilution by a factor its size."""
     change = add_change(situation, name)
     if not change.at or factor is None:
@@ -77,9 +74,6 @@ def add_changed(situation: Situation, catalogue: Catalogue, name: str, factor: Q
     power = count if change.at == "anode" else -count
     situation.given["s_ion"] = Given(float(power), "", str(power), "balance")
     add_given(situation, catalogue, "f_dilution", factor.printed, factor.unit)
-    mild = is_25(situation)
-    relation = catalogue.relations["dilution-shift"]
-    situation.laws.append(instance(relation, form="lg" if nernst == "lg" and mild else "", other_forms=mild))
     return change
 
 
@@ -141,7 +135,6 @@ def line(
     sheet: Sheet,
     catalogue: Catalogue,
     *,
-    nernst: str = "lg",
     say: Say = in_english,
 ) -> Situation:
     """Two points of a line of potentials of one electrode, against lg c (finds ``n_line``) or the pH (finds ``m_H``)."""
@@ -150,21 +143,13 @@ def line(
     constant = sheet.constants["T"]
     add_given(situation, catalogue, "T", constant.printed, "K", sheet.title)
     add_constants(situation, sheet)
-    form = Form("lg" if nernst == "lg" else "", others=True)
     situation.labels["couple"] = couple_label(*half.principal, say)
     situation.labels["oxidised"] = inscribe_species(half.principal[0], say=say)
     situation.labels["reduction"] = inscribe_equation(half.reduction, say=say)
     situation.words["reduction text"] = half.reduction.bare.text
     for name, quantity in given.items():
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    relations = catalogue.relations
     if against == "pH":
         situation.given["n_half"] = Given(float(half.n), "", str(half.n), "balance")
-        situation.laws.append(instance(relations["ph-line-slope"]))
-        relation = relations["ph-slope"]
-        situation.laws.append(instance(relation, say=relation.say, form=form.id, other_forms=form.others))
-    else:
-        situation.laws.append(instance(relations["line-slope"]))
-        situation.laws.append(instance(relations["electrons-from-slope"], form=form.id, other_forms=form.others))
     situation.shape = (against, "25 °C")
     return situation

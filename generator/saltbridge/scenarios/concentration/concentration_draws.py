@@ -87,7 +87,7 @@ def line_scene(body: LineScenario, source: Source, means: Means, catalogue: Cata
         given[f"{name}_at{place}"] = point
         given[f"E_at_{name}{place}"] = Quantity(str((Decimal(row.E0) + Decimal(step)).quantize(METER)), "V")
     settings = means.settings
-    situation = line(row, given, body.against, means.sheet, catalogue, nernst=settings.nernst, say=words_of(settings))
+    situation = line(row, given, body.against, means.sheet, catalogue, say=words_of(settings))
     return Scene(situation, Facts())
 
 
@@ -147,7 +147,7 @@ def changed_scene(body: ChangedScenario, source: Source, means: Means, catalogue
     situation = scene.situation
     name = source.pick("change", body.changes)
     factor = pick_quantity(body.factor, source, "factor") if body.factor else None
-    change = add_changed(situation, catalogue, name, factor, means.settings.nernst)
+    change = add_changed(situation, catalogue, name, factor)
     if "{precipitant}" in ACTIONS[name]:
         ion = metals()[situation.labels[f"{change.at}.symbol"].plain].ion
         salt = next((salt for anion, salt in SAID.items() if ion in anions()[anion].insoluble), None)

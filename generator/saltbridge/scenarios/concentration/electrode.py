@@ -139,7 +139,6 @@ def _add_standard(situation: Situation, row: SheetRow, surroundings: Surrounding
         raise fault("no-coefficient", expected=f"a temperature coefficient for {row.couple}", found="none in the table")
     situation.given["E0_25"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
     add_given(situation, catalogue, "dEdT", coefficient, "mV/K", "potentials.csv")
-    situation.laws.append(instance(catalogue.relations["temperature-shift"]))
 
 
 Factors = list[tuple[Species, Tree, int]]
@@ -175,7 +174,6 @@ def _add_alkali(situation: Situation, catalogue: Catalogue, half: HalfReaction) 
     """The concentration of hydroxide ions from the pH, at 25 °C."""
     if not is_25(situation):
         raise fault("impossible", expected="25 °C, where pH and pOH add up to 14.00", found="another temperature")
-    situation.laws.append(instance(catalogue.relations["hydroxide"]))
     situation.laws.append(instance(catalogue.relations["basicity"], {"c_OH": node_of(half, ALKALI)}))
 
 
@@ -190,7 +188,6 @@ def _add_line(situation: Situation, catalogue: Catalogue, factors: Factors, form
         relation = relations["half-cell-nernst"]
         situation.laws.append(instance(relation, binding, say=relation.say, form=form.id, other_forms=form.others))
         situation.about["E_pH0"] = "couple"
-    situation.laws.append(instance(relations["ph-slope"], form=form.id, other_forms=form.others))
     situation.laws.append(instance(relations["ph-line"], {"E_pH0": start}))
 
 

@@ -77,8 +77,7 @@ def surface_scene(body: CorrodingSurfaceScenario, source: Source, means: Means, 
 def rusting_scene(body: RustingScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """Iron in water with air."""
     told = told_of({"pH": body.pH, "c_iron": body.iron_ions, "p_oxygen": body.oxygen}, source)
-    lg = means.settings.nernst == "lg"
-    situation = corrosion.rusting(told, body.equations, means.sheet, catalogue, lg=lg, say=words_of(means.settings))
+    situation = corrosion.rusting(told, body.equations, means.sheet, catalogue, say=words_of(means.settings))
     return Scene(situation, Facts())
 
 

@@ -13,10 +13,10 @@ from saltbridge.chemistry.half_reactions import combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, instance
+from saltbridge.graph.laws import Given, Rule, Say, Situation
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bath.products import row_text
-from saltbridge.scenarios.battery.battery_situation import Told, add_cell, add_relations, started
+from saltbridge.scenarios.battery.battery_situation import Told, add_cell, started
 from saltbridge.scenarios.equation_laws import add_electrons, add_half
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import name_metal
@@ -97,11 +97,11 @@ def _named(situation: Situation, node: str, owners: Sequence[str]) -> None:
 def joined(pair: tuple[str, str], series: str, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """Two metals that touch. ``series``: standard, seawater, or both, where the two tables can be compared."""
     situation = started({}, sheet, catalogue, say)
-    add_joined(situation, pair, series, sheet, catalogue)
+    add_joined(situation, pair, series, sheet)
     return situation
 
 
-def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: Sheet, catalogue: Catalogue) -> None:
+def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: Sheet) -> None:
     """Both metals, the rule which corrodes, and the gap."""
     for owner, word in zip(PAIR, pair, strict=True):
         if series != "seawater":
@@ -117,7 +117,6 @@ def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: 
     laws.append(Rule("nobler", "other", ("corrodes",), keys=PAIR))
     laws.append(Rule("E_base", "pick", ("corrodes", *values), keys=PAIR))
     laws.append(Rule("E_noble", "pick", ("nobler", *values), keys=PAIR))
-    add_relations(situation, catalogue, ("gap-of-joined-metals",))
     if series == "both":
         _named(situation, "corrodes_in_sea", PAIR)
         in_sea = tuple(f"{owner}.E_sea" for owner in PAIR)
@@ -206,9 +205,6 @@ def anode_block(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say:
     add_product(situation, half, product, sheet, oxidised=True)
     add_half(situation, catalogue, "anode", "dissolving", (PRODUCT_HALF,))
     add_faraday(situation, catalogue, with_efficiency=False)
-    add_relations(situation, catalogue, ("block-mass",))
-    for each in ("theoretical-capacity",):
-        situation.laws.append(instance(catalogue.relations[each]))
     return situation
 
 
@@ -221,7 +217,6 @@ def surface(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say
     density = metals()[product.formula].density
     situation.given.setdefault("density", Given(float(density), "g/cm3", density, "read", "metals.csv"))
     add_faraday(situation, catalogue, with_efficiency=False)
-    add_relations(situation, catalogue, ("corrosion-current", "volume-lost", "depth-lost", "corrosion-rate"))
     return situation
 
 
@@ -246,7 +241,7 @@ def add_tube(situation: Situation, air: str, water: str) -> None:
     situation.laws.append(Rule("rusts", "both", ("air", "water"), BOTH_NEEDED, keys=keys, slips_as="rusting"))
 
 
-def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, lg: bool, say: Say = in_english) -> Situation:
+def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, say: Say = in_english) -> Situation:
     """Iron in water with air: equations, potentials of oxygen, hydrogen and iron at a pH. ``medium``: neutral or acid equations."""
     situation = started(told, sheet, catalogue, say)
     oxygen, iron = (parse_half_reaction(row_text(sheet, couple)) for couple in (_oxygen(medium), IRON))
@@ -257,7 +252,7 @@ def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, lg: 
     for name, couple in (("oxygen", OXYGEN), ("iron", IRON)):
         row = next(each for each in sheet.rows if each.couple == couple)
         situation.given[f"E0_{name}"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
-    situation.laws += _at_ph(catalogue, "lg" if lg else "")
+    situation.laws += attack_rules()
     return situation
 
 
@@ -265,15 +260,6 @@ def _oxygen(medium: str) -> str:
     if medium not in {"neutral", "acid"}:
         raise fault("medium", expected="neutral or acid", found=medium[:40])
     return OXYGEN_IN_BASE if medium == "neutral" else OXYGEN
-
-
-def _at_ph(catalogue: Catalogue, form: str) -> list[Instance | Rule]:
-    names = ("oxygen-at-ph", "hydrogen-at-ph", "iron-in-water")
-    return [
-        *(instance(catalogue.relations[name], form=form, other_forms=True) for name in names),
-        instance(catalogue.relations["corrosion-drive"]),
-        *attack_rules(),
-    ]
 
 
 def attack_rules() -> tuple[Rule, Rule]:

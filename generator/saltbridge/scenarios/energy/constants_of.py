@@ -92,11 +92,7 @@ def _add_salt(situation: Situation, catalogue: Catalogue, row: SheetRow, ions: o
     salt = parse_half_reaction(row.half_reaction).principal[0]
     situation.labels["salt.solid"] = inscribe_species(salt.in_phase(""), say=situation.say)
     counts = sorted(term.coefficient for term in ions) if isinstance(ions, tuple) else []
-    if counts == [1, 1]:
-        situation.laws.append(instance(catalogue.relations["solubility-one-to-one"]))
-        situation.laws.append(instance(catalogue.relations["ion-over-salt"]))
-    if counts == [1, 2]:
-        situation.laws.append(instance(catalogue.relations["solubility-one-to-two"]))
+    situation.words["salt.ions"] = {(1, 1): "one to one", (1, 2): "one to two"}.get(tuple(counts), "other")
     if anion is not None:
         if counts != [1, 1]:
             raise fault("one-to-one", expected="a salt of one cation and one anion beside `anion`", found=salt.bare)

@@ -41,7 +41,7 @@ def add_signs(situation: Situation) -> None:
     ]
 
 
-def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: str, form: str) -> None:
+def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: str) -> None:
     """How many figures K may have where E° is the difference of two printed potentials (V), each good to half its last place.
 
     Both uncertainties count, at worst they add up; the potential with fewer decimals decides how E° is printed.
@@ -50,9 +50,6 @@ def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: s
     add_given(situation, catalogue, "u_E", f"{Decimal(halves).normalize():f}", "V")
     printed = str(to_decimals(Decimal(upper) - Decimal(lower), min(decimals_of(upper), decimals_of(lower))))
     situation.given["figures_told"] = Given(float(figures_of(printed)), "", str(figures_of(printed)))
-    relation = catalogue.relations["uncertainty-of-lgk"]
-    situation.laws.append(instance(relation, form=form, other_forms=bool(form)))
-    situation.laws.append(instance(catalogue.relations["factor-of-k"]))
     inputs = ("u_lgK", "figures_told")
     situation.laws.append(Rule("figures_K", "figures", inputs, FIGURES_K, keys=FIGURES, slips_as="figures of K"))
 
@@ -98,11 +95,8 @@ def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, 
             else law
             for law in situation.laws
         ]
-        situation.laws.append(instance(relations["cell-temperature-shift"]))
     coefficient = relations["cell-coefficient"]
     situation.laws.append(instance(coefficient, binding, say=coefficient.say if as_written else ""))
-    for name in ("entropy", "enthalpy"):
-        situation.laws.append(instance(relations[name]))
 
 
 def add_work(situation: Situation, catalogue: Catalogue) -> None:
@@ -137,8 +131,6 @@ def from_formation(
         _add_sum(situation, node, [(term.coefficient, term.species.text) for term in terms])
     situation.labels["data"] = _data([term.species.text for term in (*equation.left, *equation.right)], ways)
     add_given(situation, catalogue, "dH0", reaction.dH0, "kJ/mol")
-    for name in ("formation", "gibbs-standard", "heat-share"):
-        situation.laws.append(instance(catalogue.relations[name]))
     situation.shape = (reaction.id,)
     return situation
 

@@ -45,7 +45,7 @@ def energy_scene(body: EnergyScenario, source: Source, means: Means, catalogue: 
         _add_anode(situation, body, source, means, catalogue)
     add_signs(situation)
     upper, lower = (rows[situation.words[f"{role}.side"]] for role in ("cathode", "anode"))
-    add_figures(situation, catalogue, upper.E0, lower.E0, "lg" if means.settings.nernst == "lg" and mild else "")
+    add_figures(situation, catalogue, upper.E0, lower.E0)
     return scene
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from saltbridge.algebra.expression import Bin, Num, Ref, Tree
-from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.oxidation import mean_oxidation_number, other_shares, oxidation_number
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Given, Instance, Rule, Situation, instance
+from saltbridge.graph.laws import Given, Instance, Rule, Situation
 from saltbridge.tables import elements
 
 REST = "Add up the oxidation numbers of the other atoms, each as often as the atom stands there."
@@ -24,7 +23,7 @@ def name_element(situation: Situation, place: str, element: str) -> None:
     situation.words[f"{place}.name"] = elements()[element].name
 
 
-def add_oxidation_number(situation: Situation, catalogue: Catalogue, species: Species, element: str) -> None:
+def add_oxidation_number(situation: Situation, species: Species, element: str) -> None:
     """The laws for ``ox`` and ``ox_mean`` of an element in a species.
 
     Where the atoms are not alike ``ox`` says so instead. Raises ``Faulty`` where the species lacks the element, or where
@@ -48,25 +47,23 @@ def add_oxidation_number(situation: Situation, catalogue: Catalogue, species: Sp
     situation.laws.append(Instance("other-atoms", "ox_rest", tree or Num("0"), REST if tree else ALONE))
     try:
         oxidation_number(species, element)
-        situation.laws.append(instance(catalogue.relations["oxidation-number"]))
     except Faulty as error:
         why = f"{error.faults[0].found}; only their mean, ox_mean, can be told"
         situation.laws.append(Rule("ox", "untold", (), keys=(why,)))
-    situation.laws.append(instance(catalogue.relations["mean-oxidation-number"]))
 
 
 def _counted(number: int) -> Given:
     return Given(float(number), "", str(number), "balance")
 
 
-def told_species(situation: Situation, words: Mapping[str, str], catalogue: Catalogue) -> tuple[Species, str]:
+def told_species(situation: Situation, words: Mapping[str, str]) -> tuple[Species, str]:
     """The species and element told, the element guessed where only one is in doubt; its laws are added.
 
     Raises ``Faulty`` (code ``which-element``) naming the elements to choose from.
     """
     species = parse_species(words["species"])
     element = words.get("element") or _only_element(species)
-    add_oxidation_number(situation, catalogue, species, element)
+    add_oxidation_number(situation, species, element)
     return species, element
 
 

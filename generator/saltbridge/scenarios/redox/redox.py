@@ -142,7 +142,7 @@ def add_reaction(situation: Situation, catalogue: Catalogue, reduction: Half, ox
     situation.laws.append(balance(catalogue, "redox-equation", "equation", ("half_reduction", "half_oxidation")))
     add_electrons(situation, catalogue, whole.n)
     _add_agents(situation, reduction, oxidation)
-    _add_counts(situation, catalogue, reduction, oxidation)
+    _add_counts(situation, reduction, oxidation)
 
 
 def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
@@ -168,7 +168,7 @@ def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
     situation.laws.append(Rule("reaction_kind", "kind of reaction", ("one_species", "n"), say, keys=keys))
 
 
-def _add_counts(situation: Situation, catalogue: Catalogue, reduction: Half, oxidation: Half) -> None:
+def _add_counts(situation: Situation, reduction: Half, oxidation: Half) -> None:
     whole = combine(reduction.half, oxidation.half)
     added = _added(reduction, oxidation)
     left, right = (sum(term.coefficient for term in side) for side in (whole.equation.left, whole.equation.right))
@@ -181,9 +181,7 @@ def _add_counts(situation: Situation, catalogue: Catalogue, reduction: Half, oxi
     for name, count in counts.items():
         situation.given[name] = Given(float(count), "", str(count), "balance")
     situation.laws.append(Rule("n_common", "lcm", ("n_red", "n_ox"), COMMON))
-    relations = ["multiplier-of-reduction", "multiplier-of-oxidation", "coefficient-sum"]
-    relations += ["proton-coefficient"] if whole.divided_by == 1 else []
-    situation.laws += [instance(catalogue.relations[name]) for name in relations]
+    situation.words["halves.cancelled"] = "no" if whole.divided_by == 1 else "yes"
 
 
 def _added(reduction: Half, oxidation: Half) -> int:

@@ -51,11 +51,11 @@ def _situation(means: Means) -> Situation:
     return Situation(say=words_of(means.settings.language))
 
 
-def oxidation_scene(body: OxidationScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+def oxidation_scene(body: OxidationScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
     """An element in a species."""
     element, _, species = source.pick("marked", body.marked).partition(" in ")
     situation = _situation(means)
-    add_oxidation_number(situation, catalogue, parse_species(species.strip()), element.strip())
+    add_oxidation_number(situation, parse_species(species.strip()), element.strip())
     return Scene(situation, Facts())
 
 

@@ -37,9 +37,9 @@ NO_REDOX = "No oxidation number changes from left to right, so no electrons pass
 NUMBERS = "Some oxidation numbers change from left to right, so electrons pass."
 
 
-def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, catalogue: Catalogue) -> None:
+def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, _catalogue: Catalogue) -> None:
     """Oxidation numbers of a species, and whether it disproportionates where the sheet has both its couples."""
-    species, _ = told_species(situation, words, catalogue)
+    species, _ = told_species(situation, words)
     lower = _couples(sheet, species.bare, reduced=False)
     upper = _couples(sheet, species.bare, reduced=True)
     if lower and upper:

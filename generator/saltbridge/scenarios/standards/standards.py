@@ -132,7 +132,6 @@ def add_reaction(situation: Situation, taker: SheetRow, giver: SheetRow, sheet: 
     add_half(situation, catalogue, "anode", "half-at-anode", ("anode.half",))
     add_sum(situation, catalogue)
     add_electrons(situation, catalogue, combined.n)
-    situation.laws.append(instance(catalogue.relations["standard-cell-potential"]))
     inputs = ("E0_cell", "E0_cathode")
     situation.laws += [
         Rule("goes", "by sign", inputs, GOES, keys=("yes", "no"), slips_as="can it go"),
@@ -158,15 +157,15 @@ def reagent(low: SheetRow, high: SheetRow, candidates: Sequence[SheetRow], sheet
 # ------------------------------------------------------------------ steps
 
 
-def steps_of(first: SheetRow, second: SheetRow, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+def steps_of(first: SheetRow, second: SheetRow, sheet: Sheet, say: Say = in_english) -> Situation:
     """Two reductions one after the other; raises ``Faulty`` (code ``no-chain``) where they share no middle species."""
     situation = Situation(say=say)
     add_constants(situation, sheet)
-    add_steps(situation, first, second, sheet, catalogue)
+    add_steps(situation, first, second, sheet)
     return situation
 
 
-def add_steps(situation: Situation, first: SheetRow, second: SheetRow, sheet: Sheet, catalogue: Catalogue) -> None:
+def add_steps(situation: Situation, first: SheetRow, second: SheetRow, sheet: Sheet) -> None:
     """The potentials and electrons of both steps and what follows from them.
 
     Raises ``Faulty`` (code ``no-chain``) where the first does not end at the species from which the second starts.
@@ -192,11 +191,6 @@ def add_steps(situation: Situation, first: SheetRow, second: SheetRow, sheet: Sh
     situation.about["E0_chain"] = "chain.couple"
     for name, half in zip(("n_first", "n_second"), halves, strict=True):
         situation.given[name] = Given(float(half.n), "", str(half.n), "balance")
-    for law in (
-        "electrons-of-steps", "potential-of-steps", "gibbs-of-first-step", "gibbs-of-second-step", "gibbs-of-steps",
-        "potential-of-disproportionation",
-    ):  # fmt: skip
-        situation.laws.append(instance(catalogue.relations[law]))
     situation.laws.append(Rule("disproportionates", "by sign", ("E0_dispro",), MIDDLE, keys=("yes", "no"), slips_as="can it go"))
 
 
@@ -230,7 +224,7 @@ def rebased(zero: Zero, rows: Sequence[SheetRow], sheet: Sheet, catalogue: Catal
         told = relation.say_here.replace("{couple}", f"{{{key}.couple}}")
         situation.laws.append(instance(relation, {"E0_vs": f"{key}.E0_vs", "E0": f"{key}.E0"}, say=told))
     if len(keys) > 1:
-        _add_shifted_cell(situation, keys[:2], catalogue)
+        _add_shifted_cell(situation, keys[:2])
     situation.shape = (f"{len(rows)} rows",)
     return situation
 
@@ -245,7 +239,7 @@ def add_zero(situation: Situation, zero: Zero, sheet: Sheet) -> None:
     situation.words["reference.filling"] = zero.filling
 
 
-def _add_shifted_cell(situation: Situation, keys: Sequence[str], catalogue: Catalogue) -> None:
+def _add_shifted_cell(situation: Situation, keys: Sequence[str]) -> None:
     """The cell of the first two rows, worked out with values against the reference."""
     inputs = tuple(f"{key}.E0_vs" for key in keys)
     situation.laws += [
@@ -256,13 +250,11 @@ def _add_shifted_cell(situation: Situation, keys: Sequence[str], catalogue: Cata
         for role in ("cathode", "anode"):
             names = (role, *(f"{key}.{symbol}" for key in keys))
             situation.laws.append(Rule(f"{symbol}_{role}", "pick", names, keys=tuple(keys)))
-    situation.laws.append(instance(catalogue.relations["cell-potential-on-any-scale"]))
 
 
 # ------------------------------------------------------------------ cells in a row
 
 
-def add_cells_in_a_row(situation: Situation, catalogue: Catalogue) -> None:
+def add_cells_in_a_row(situation: Situation) -> None:
     """How many equal cells reach a voltage."""
-    situation.laws.append(instance(catalogue.relations["cells-in-a-row"]))
     situation.laws.append(WHOLE_CELLS_RULE)

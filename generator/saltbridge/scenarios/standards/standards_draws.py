@@ -61,10 +61,10 @@ def reagent_scene(body: ReagentScenario, source: Source, means: Means, _catalogu
     return Scene(reagent(low, high, rows[2:], means.sheet, words_of(means.settings)), _facts(rows))
 
 
-def steps_scene(body: StepsScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+def steps_scene(body: StepsScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
     """One chain of two steps. Raises ``Faulty`` (``no-chain``) where they share no species."""
     first, second = (sheet_row(means, couple) for couple in source.pick("steps", body.steps))
-    return Scene(steps_of(first, second, means.sheet, catalogue, words_of(means.settings)), Facts())
+    return Scene(steps_of(first, second, means.sheet, words_of(means.settings)), Facts())
 
 
 def reference_scene(body: ReferenceScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

@@ -45,12 +45,12 @@ def add_told_reaction(situation: Situation, words: Words, sheet: Sheet, catalogu
     add_reaction(situation, taker, giver, sheet, catalogue)
 
 
-def add_told_steps(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
+def add_told_steps(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
     """``chain = Cu^2+/Cu^+, Cu^+/Cu``: both steps together. Raises ``Faulty`` where they share no species."""
     rows = [_row(sheet, word.strip()) for word in words["chain"].split(",")]
     if len(rows) != 2:
         raise fault("no-chain", expected="two couples with a comma between them", found=words["chain"][:60])
-    add_steps(situation, rows[0], rows[1], sheet, catalogue)
+    add_steps(situation, rows[0], rows[1], sheet)
 
 
 def add_told_reference(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:

@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from math import gcd
 
 from saltbridge.algebra.expression import Bin, Ref, Tree
-from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.balancing import Medium, balance_redox
 from saltbridge.chemistry.equations import Equation
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Instance, Rule, Situation, instance
+from saltbridge.graph.laws import Given, Instance, Rule, Situation
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.tables import Sheet, SheetRow
@@ -22,7 +21,6 @@ WHOLE_IS_PORTION = "All of the sample was titrated."
 CONCORDANT = "Add up the titres that agree."
 INDICATOR = "Choose the indicator whose potential lies nearest that at equivalence: it changes within the step."
 STEEPEST = "Look for the largest step in potential between two readings."
-AMOUNTS = ("titrant-amount", "analyte-amount", "analyte-concentration", "mass-fraction", "analyte-mass")
 
 
 def mole_ratio(reactions: Sequence[str], titrant: str, analyte: str, medium: Medium) -> tuple[int, int, tuple[Equation, ...]]:
@@ -75,15 +73,9 @@ def add_ratio(situation: Situation, reactions: Sequence[str], titrant: str, anal
         situation.words[name] = equation.text
 
 
-def add_amounts(situation: Situation, catalogue: Catalogue, *, flask: bool) -> None:
+def add_amounts(situation: Situation, *, flask: bool) -> None:
     """The relations from titre to mass fraction; without a flask the portion is the whole sample."""
-    for name in AMOUNTS:
-        relation = catalogue.relations[name]
-        here = relation.say_here if "titrant" in situation.labels else relation.say
-        situation.laws.append(instance(relation, say=here or relation.say))
-    if flask:
-        situation.laws.append(instance(catalogue.relations["whole-sample"]))
-    else:
+    if not flask:
         situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION))
 
 
@@ -95,14 +87,13 @@ def add_weighed(situation: Situation, species: Species, sheet: Sheet) -> None:
     add_molar_mass(situation, species, sheet, "M_analyte")
 
 
-def add_mean_titre(situation: Situation, catalogue: Catalogue, concordant: Sequence[str]) -> None:
+def add_mean_titre(situation: Situation, concordant: Sequence[str]) -> None:
     """The titre as the mean of the runs named."""
     tree: Tree = Ref(concordant[0])
     for name in concordant[1:]:
         tree = Bin("+", tree, Ref(name))
     situation.given["k_titres"] = Given(float(len(concordant)), "", str(len(concordant)), "balance")
     situation.laws.append(Instance("concordant", "V_sum", tree, CONCORDANT))
-    situation.laws.append(instance(catalogue.relations["mean-titre"]))
 
 
 # ------------------------------------------------------------------ the curve
@@ -116,7 +107,7 @@ def one_for_one(half: HalfReaction) -> bool:
     return not spare and counts[oxidised.bare] == counts[reduced.bare] == 1
 
 
-def add_curve(situation: Situation, catalogue: Catalogue, sheet: Sheet, titrant: SheetRow, analyte: SheetRow) -> None:
+def add_curve(situation: Situation, sheet: Sheet, titrant: SheetRow, analyte: SheetRow) -> None:
     """Potentials before, at and beyond equivalence, of two couples of the sheet.
 
     Raises ``Faulty`` (code ``not-one-for-one``) for a couple such as dichromate, whose potential depends on the concentration.
@@ -134,20 +125,8 @@ def add_curve(situation: Situation, catalogue: Catalogue, sheet: Sheet, titrant:
         term.coefficient for term in parse_half_reaction(titrant.half_reaction).oxidised if term.species.bare == HYDROGEN_ION
     )
     situation.given["H_titrant"] = Given(float(protons), "", str(protons), "balance")
-    if protons:
-        situation.laws.append(instance(catalogue.relations["titrant-at-pH"]))
-    else:
+    if not protons:
         situation.laws.append(Rule("E_titrant", "same", ("E0_titrant",)))
-    names = (
-        "fraction-before",
-        "ratio-before",
-        "potential-before",
-        "potential-at-equivalence",
-        "fraction-after",
-        "ratio-after",
-        "potential-after",
-    )
-    situation.laws += [instance(catalogue.relations[name]) for name in names]
 
 
 def add_indicators(situation: Situation, indicators: Sequence[tuple[str, str, str]]) -> None:
@@ -160,7 +139,7 @@ def add_indicators(situation: Situation, indicators: Sequence[tuple[str, str, st
     situation.laws.append(Rule("indicator", "nearest", inputs, INDICATOR, keys=keys))
 
 
-def add_steepest(situation: Situation, catalogue: Catalogue, points: int) -> None:
+def add_steepest(situation: Situation, points: int) -> None:
     """The equivalence volume from readings ``p1``, ``p2``… of a curve."""
     gaps = tuple(f"gap{place}" for place in range(1, points))
     potentials = tuple(f"p{place}.E_point" for place in range(1, points + 1))
@@ -168,4 +147,3 @@ def add_steepest(situation: Situation, catalogue: Catalogue, points: int) -> Non
     situation.laws.append(Rule("step", "steepest", potentials, STEEPEST, keys=gaps))
     situation.laws.append(Rule("V_low", "pick", ("step", *volumes[:-1]), keys=gaps))
     situation.laws.append(Rule("V_high", "pick", ("step", *volumes[1:]), keys=gaps))
-    situation.laws.append(instance(catalogue.relations["steepest-step"]))

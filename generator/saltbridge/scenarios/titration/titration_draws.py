@@ -52,7 +52,7 @@ def titration_scene(body: TitrationScenario, source: Source, means: Means, catal
             add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     if body.weighed:
         add_weighed(situation, parse_species(body.weighed), means.sheet)
-    add_amounts(situation, catalogue, flask=body.made_up_to is not None)
+    add_amounts(situation, flask=body.made_up_to is not None)
     titre = pick_quantity(body.titre, source, "V_titrant") if body.titre else None
     return Scene(situation, Facts(titre=float(convert(titre.printed, titre.unit, "cm3")) if titre else None))
 
@@ -63,7 +63,7 @@ def _add_runs(situation: Situation, catalogue: Catalogue, titre: Decimal, runs: 
     values = [rough, *(titre + source.decimal(f"run {run}", Decimal(0), FARTHEST_RUN, RUN_STEP) for run in range(2, runs + 1))]
     for run, value in enumerate(values, 1):
         add_given(situation, catalogue, f"run{run}.V_titre", f"{value:.2f}", "cm3")
-    add_mean_titre(situation, catalogue, [f"run{run}.V_titre" for run in range(2, runs + 1)])
+    add_mean_titre(situation, [f"run{run}.V_titre" for run in range(2, runs + 1)])
 
 
 def curve_scene(body: CurveScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
@@ -73,7 +73,7 @@ def curve_scene(body: CurveScenario, source: Source, means: Means, catalogue: Ca
     situation.given["T"] = Given(float(warm.printed), warm.unit, warm.printed, "read", means.sheet.title)
     add_constants(situation, means.sheet)
     titrant, analyte = sheet_row(means, body.titrant), sheet_row(means, body.analyte)
-    add_curve(situation, catalogue, means.sheet, titrant, analyte)
+    add_curve(situation, means.sheet, titrant, analyte)
     if _protons(titrant):
         add_given(situation, catalogue, "pH_flask", source.pick("pH", body.pH or ("0",)), "")
     quantity = pick_quantity(body.equivalence, source, "equivalence")
@@ -112,7 +112,7 @@ def _add_readings(
         value = float((analyte if share < 1 else titrant).E0) + thermal / n * log(ratio)
         add_given(situation, catalogue, f"p{place + 1}.V_point", f"{volume:.2f}", "cm3")
         add_given(situation, catalogue, f"p{place + 1}.E_point", f"{value:.3f}", "V")
-    add_steepest(situation, catalogue, count)
+    add_steepest(situation, count)
 
 
 TITRATION_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
