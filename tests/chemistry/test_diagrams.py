@@ -290,3 +290,18 @@ def test_every_word_of_a_spoken_diagram_can_be_translated():
 
 def test_an_amount_knows_its_own_writing():
     assert Amount("0.50", 0.5, "bar", printed_unit="bar").shown == "0.50 bar"
+
+
+@pytest.mark.parametrize(
+    ("couple", "left", "right"),
+    [
+        ("Sn^4+/Sn^2+", "Pt(s) | Sn^2+(aq), Sn^4+(aq)", "Sn^4+(aq), Sn^2+(aq) | Pt(s)"),
+        ("MnO4^-/Mn^2+", "Pt(s) | Mn^2+(aq), MnO4^-(aq), H^+(aq)", "MnO4^-(aq), Mn^2+(aq), H^+(aq) | Pt(s)"),
+        ("H^+/H2", "Pt(s) | H2(g) | H^+(aq)", "H^+(aq) | H2(g) | Pt(s)"),
+    ],
+)
+def test_a_diagram_carries_every_species_and_the_one_that_reacts_stands_first(couple, left, right):
+    """IUPAC Green Book, 3rd ed., section 2.13.1 (from memory): the cell is written as its reaction runs, left to right."""
+    half = half_cell(BY_COUPLE[couple])
+
+    assert (half_diagram(half, "left"), half_diagram(half, "right")) == (left, right)

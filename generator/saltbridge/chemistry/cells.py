@@ -92,20 +92,15 @@ def swap(cell: GalvanicCell) -> GalvanicCell:
     return GalvanicCell(cell.right, cell.left)
 
 
-def half_cell(row: SheetRow, amounts: Mapping[str, Amount] | None = None, *, show_medium: bool = True) -> HalfCell:
+def half_cell(row: SheetRow, amounts: Mapping[str, Amount] | None = None) -> HalfCell:
     """Build the usual half-cell of a sheet row; ``amounts`` go by species without phase, the electrode is the metal or platinum.
 
-    ``show_medium`` false leaves H⁺ and OH⁻ without an amount out of the diagram. Raises ``Faulty`` with code
-    ``species-not-in-couple`` for an amount of another species.
+    The diagram holds H⁺ and OH⁻ too. Raises ``Faulty`` with code ``species-not-in-couple`` for an amount of another species.
     """
     half = parse_half_reaction(row.half_reaction)
     conductor = electrode(half)
     given = dict(amounts or {})
-    shown = [
-        species
-        for species in _outwards(half)
-        if species.bare != WATER and species != conductor and (show_medium or species.bare not in MEDIUM or species.bare in given)
-    ]
+    shown = [species for species in outwards(half) if species.bare != WATER and species != conductor]
     known = {species.bare: species for species in half.species if has_activity(species)}
     for name in given:
         if name not in known:
@@ -119,7 +114,7 @@ def half_cell(row: SheetRow, amounts: Mapping[str, Amount] | None = None, *, sho
     return HalfCell(half, row.couple, conductor, told, tuple(shown))
 
 
-def _outwards(half: HalfReaction) -> list[Species]:
+def outwards(half: HalfReaction) -> list[Species]:
     """Species from the electrode outwards: solids, liquids, gases, then the solution, the couple's own before its medium."""
     phases = ("s", "l", "g", "aq", "")
     unique = list(dict.fromkeys(half.species))

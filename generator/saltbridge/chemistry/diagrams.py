@@ -16,11 +16,12 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import groupby
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, told
+from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, outwards, told
 from saltbridge.chemistry.couples import INERT, find_row
-from saltbridge.chemistry.half_reactions import is_metal
+from saltbridge.chemistry.half_reactions import MEDIUM, is_metal
 from saltbridge.chemistry.inscriptions import formula_pieces, in_english, merged, spoken_formula
 from saltbridge.chemistry.species import Phase, Species, parse_species
 from saltbridge.document import Inscription, Piece
@@ -31,6 +32,7 @@ from saltbridge.units import Style, unit_inscription
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from saltbridge.chemistry.half_reactions import HalfReaction
     from saltbridge.chemistry.inscriptions import Say
     from saltbridge.tables import SheetRow
 
@@ -134,10 +136,11 @@ def parse_half_cell(text: str, rows: Sequence[SheetRow], side: Side = "left") ->
     _refuse_doubles([conductor, *(item.species for item in others)])
     row, half = find_row(conductor, [item.species for item in others], rows)
     by_name = {species.bare: species for species in half.species}
-    amounts = tuple(
-        (by_name[item.species.bare], _amount_of(by_name[item.species.bare], item)) for item in others if item.amount is not None
-    )
-    shown = tuple(by_name[item.species.bare] for item in others)
+    known = {
+        by_name[item.species.bare]: _amount_of(by_name[item.species.bare], item) for item in others if item.amount is not None
+    }
+    amounts = tuple((species, known[species]) for species in outwards(half) if species in known)
+    shown = _in_usual_order(half, [by_name[item.species.bare] for item in others])
     return HalfCell(half, row.couple, by_name.get(conductor.bare, conductor), amounts, shown)
 
 
@@ -189,6 +192,13 @@ def _amount_of(species: Species, item: _Item) -> Amount:
     return parse_amount(item.amount or "", "bar" if species.phase == "g" else "mol/L")
 
 
+def _in_usual_order(half: HalfReaction, named: Sequence[Species]) -> tuple[Species, ...]:
+    """The species named, those of one phase in the usual order, however they were typed: a diagram means the same in any."""
+    usual = outwards(half)
+    runs = [list(run) for _, run in groupby(named, key=lambda species: species.phase)]
+    return tuple(species for run in runs for species in sorted(run, key=usual.index))
+
+
 # ------------------------------------------------------------------ printing
 
 
@@ -205,8 +215,19 @@ def groups(half: HalfCell) -> tuple[tuple[Species, ...], ...]:
 
 
 def in_reading_order(half: HalfCell, side: Side) -> tuple[tuple[Species, ...], ...]:
-    """List the phases of a half-cell from left to right on the line."""
-    return groups(half) if side == "left" else groups(half)[::-1]
+    """List the phases of a half-cell from left to right on the line.
+
+    Of two ions in one solution the one that reacts stands first: the reduced on the left, where it is oxidised, and the oxidised
+    on the right (IUPAC Green Book, 3rd ed., section 2.13.1, from memory); hydrogen ions stand last.
+    """
+    if side == "right":
+        return groups(half)[::-1]
+    reduced = {term.species for term in half.half.reduced}
+
+    def rank(species: Species) -> int:
+        return 2 if species.bare in MEDIUM else int(species not in reduced)
+
+    return tuple(tuple(sorted(group, key=rank)) for group in groups(half))
 
 
 def half_diagram(half: HalfCell, side: Side) -> str:

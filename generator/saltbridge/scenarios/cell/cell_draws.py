@@ -126,7 +126,7 @@ def _amount(printed: str, told: str, unit: str) -> Amount:
 
 @lru_cache(maxsize=1024)
 def _half_of(row: SheetRow, amounts: tuple[tuple[str, Amount], ...]) -> HalfCell:
-    return half_cell(row, dict(amounts), show_medium=False)
+    return half_cell(row, dict(amounts))
 
 
 def _oriented(body: GalvanicScenario, source: Source, cell: GalvanicCell, means: Means) -> GalvanicCell:

@@ -107,10 +107,7 @@ def running_scene(body: RunningScenario, source: Source, means: Means, catalogue
     """A cell that has run for a while. Raises ``Faulty`` where a couple is not on the sheet."""
     drawn = two_metals(body, source, means, catalogue)
     symbols = [drawn.situation.labels[f"{side}.symbol"].plain for side in ("left", "right")]
-    halves = [
-        half_cell(sheet_row(means, metals()[symbol].couple), {metals()[symbol].ion: NO_AMOUNT}, show_medium=False)
-        for symbol in symbols
-    ]
+    halves = [half_cell(sheet_row(means, metals()[symbol].couple), {metals()[symbol].ion: NO_AMOUNT}) for symbol in symbols]
     cell = GalvanicCell(halves[0], halves[1])
     settings = means.settings
     ways = Ways(words_of(settings), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
