@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from fractions import Fraction
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -221,6 +222,16 @@ def in_base(unit: str) -> tuple[Decimal, Mapping[str, int]]:
         quantity *= _registry().Quantity(Decimal(1), _inner(symbol)) ** power
     base = quantity.to_base_units()
     return Decimal(base.magnitude), {name: int(str(power)) for name, power in sorted(base.unit_items())}
+
+
+@lru_cache(maxsize=4096)
+def base_powers(unit: str) -> dict[str, Fraction]:
+    """The powers of the base dimensions in a unit, empty for a pure number; raises Faulty for an unknown unit."""
+    powers: dict[str, Fraction] = {}
+    for symbol, power in parse_unit(unit):
+        for name, each in _registry().Quantity(Decimal(1), _inner(symbol)).dimensionality.items():
+            powers[str(name)] = powers.get(str(name), Fraction(0)) + power * Fraction(str(each))
+    return {name: power for name, power in powers.items() if power}
 
 
 def same_dimension(one: str, other: str) -> bool:

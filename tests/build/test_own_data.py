@@ -137,6 +137,24 @@ def test_faults_of_all_own_files_are_told_at_once_with_file_and_line(tmp_path):
     ]
 
 
+@pytest.mark.parametrize(
+    ("name", "old", "new", "message"),
+    [
+        ("couples.csv", ",3,0.32,", ",2,0.32,", "couples.csv:2: n: expected 3, the number of electrons in BiO^+(aq) + 2 H^+(aq) + 3 e- -> "),
+        ("couples.csv", ",3,0.32,", ",3,320,", "couples.csv:2: E0/V: expected a potential from -10 to 10 V; found "),
+        ("couples.csv", ",3,0.32,", f",{'9' * 5000},0.32,", "couples.csv:2: n: expected a whole number above zero; found 5000 characters"),
+        ("sheets/ours.yaml", "BiO^+/Bi: 0.32", "BiO^+/Bi: 100000", "sheets/ours.yaml:14: rows.BiO^+/Bi: expected a potential from -10 to 10 V"),
+    ],
+)  # fmt: skip
+def test_a_couple_that_cannot_be_is_a_fault_at_its_place(tmp_path, name, old, new, message):
+    folder = tmp_path / "bank"
+    shutil.copytree(OWN, folder)
+    file = folder / name
+    file.write_text(file.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    (told,) = [str(each) for each in survey_bank(folder)[1]]
+    assert told.startswith(message)
+
+
 @pytest.mark.parametrize("name", ["relations", "slips/lamps.yaml", "couples.csv", "sheets/ours.yaml"])
 def test_links_out_of_the_bank_are_refused(tmp_path, name):
     folder = tmp_path / "bank"

@@ -10,13 +10,17 @@ import pytest
 
 from saltbridge.algebra.expression import as_text
 from saltbridge.catalogue.catalogue import catalogue, read_catalogue
-from saltbridge.faults import Faulty
+from saltbridge.catalogue.dimensions import unlike_sides
+from saltbridge.catalogue.entries import Entry
+from saltbridge.catalogue.own_entries import MOST_ENTRIES
+from saltbridge.faults import FaultList, Faulty
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Situation, instance
 from saltbridge.graph.planner import plan
 from saltbridge.graph.slips import slip_points
 from saltbridge.home import shipped
 from saltbridge.scenarios.situations import add_given
+from saltbridge.tables.yaml_text import Node
 
 QUANTITIES = """
 kappa_volts: {name: terminal voltage, base: U, sub: terminal, unit: V}
@@ -76,38 +80,61 @@ def test_a_banks_files_are_laid_over_the_shipped_ones(bank):
     assert graph.value(graph.run(start, point.put), "kappa_volts") == pytest.approx(1.6)
 
 
-def test_a_bank_may_put_its_own_words_to_a_shipped_relation(bank):
-    own = RELATIONS + dedent("""
-        charge:
-          family: Faraday's laws
-          equation: q = t*I
-          say: Time times current.
-          valid: steady current
-          source: our own
+def test_a_bank_cannot_redefine_what_every_question_reads(bank):
+    relations = RELATIONS + dedent("""
+        standard-cell-potential:
+          family: Cells
+          equation: E0_cell = 2*E0_cathode - E0_anode
+          say: Twice one less the other.
+          valid: never
+          source: invented for this test
           cases:
-            - {q: 6, t: 2, I: 3, source: made up for this test}
-            - {q: 8, t: 2, I: 4, source: made up for this test}
+            - {E0_cell: 1.44, E0_cathode: 0.34, E0_anode: -0.76, source: made up for this test}
+            - {E0_cell: 2.36, E0_cathode: 0.80, E0_anode: -0.76, source: made up for this test}
     """)
-    known = catalogue(bank(relations=own))
-    assert as_text(known.relations["charge"].tree) == "t*I"
-    assert list(known.relations).index("charge") == list(catalogue().relations).index("charge")  # ties still go by this order
+    quantities = QUANTITIES + "E_cell: {name: cell potential, base: U, unit: V}\n"
+    hint = "Every question reads ours. Give yours a name of its own. [redefined]"
+    assert _faults(bank(relations=relations, quantities=quantities)) == [
+        f"quantities.yaml:3: E_cell: expected a name that saltbridge does not use; found E_cell. {hint}",
+        f"relations.yaml:12: standard-cell-potential: expected a name that saltbridge does not use; found standard-cell-potential. {hint}",
+    ]
+
+
+def test_the_sides_of_every_shipped_relation_measure_the_same():
+    known = catalogue()
+    faults = FaultList()
+    for relation in known.relations.values():
+        equation = {"equation": Node(f"{relation.subject} = {as_text(relation.tree)}", 1)}
+        unlike_sides(Entry("relations.yaml", relation.id, 1, equation, faults), relation, known.quantities)
+    assert [each.key for each in faults.faults] == ["cost-for-a-kilogram.equation"]  # money has no unit here
+
+
+def test_a_bank_of_too_many_entries_is_left_at_the_first_one_past_the_limit(bank):
+    many = "".join(f"k{number}: {{name: x, base: x, unit: V}}\n" for number in range(MOST_ENTRIES + 5))
+    assert _faults(bank(quantities=many, relations="{}\n")) == [
+        f"quantities.yaml:{MOST_ENTRIES + 1}: expected at most {MOST_ENTRIES} entries in a bank; found more. Make it two banks. [too-many-entries]"
+    ]
 
 
 def test_a_slip_of_two_relations_of_a_bank_is_carried_over(bank):
-    relations = RELATIONS + RELATIONS.replace("clamp-voltage", "charging-voltage").replace("kappa_volts", "kappa_charge")
+    relations = RELATIONS + RELATIONS.replace("clamp-voltage", "clamp-voltage-of-two").replace("kappa_volts", "kappa_charge")
     quantities = QUANTITIES + "kappa_charge: {name: charging voltage, base: U, unit: V}\n"
-    slips = SLIPS.replace("at: clamp-voltage", "at: [clamp-voltage, charging-voltage]")
+    slips = SLIPS.replace("at: clamp-voltage", "at: [clamp-voltage, clamp-voltage-of-two]")
     known = catalogue(bank(quantities=quantities, relations=relations, slips=slips))
     situation = Situation()
     for name, printed, unit in (("E_cell", "1.50", "V"), ("I", "0.50", "A"), ("inner_ohm", "0.20", "ohm")):
         add_given(situation, known, name, printed, unit)
-    situation.laws.append(instance(known.relations["charging-voltage"]))
+    situation.laws.append(instance(known.relations["clamp-voltage-of-two"]))
     graph = Graph(plan(situation, ["kappa_charge"]))
     (point,) = slip_points(graph, "kappa_charge", known, {})
     assert graph.value(graph.run(graph.start(situation.given), point.put), "kappa_charge") == pytest.approx(1.6)
 
 
 BAD = [
+    ("quantities", ("unit: ohm", "unit: A"),
+     [("relations.yaml:3: clamp-voltage.equation: expected E_cell and I*inner_ohm of the same kind of quantity; "
+      "found kappa_volts = E_cell - I*inner_ohm. Look at the units of the quantities, or for a factor that is missing. [unlike-sides]")]),
+    ("quantities", ("unit: ohm", "unit: furlong"), ["quantities.yaml:2: inner_ohm.unit: expected a unit such as V, kJ/mol or A/dm2; found 'furlong'. Write kJ/mol, J/(mol K) or A/dm2. [unit]"]),
     ("relations", ("I*inner_ohm\n", "I*inner_ohms\n"),
      ["relations.yaml:3: clamp-voltage.equation: expected a name of quantities.yaml; found inner_ohms. Did you mean inner_ohm? [unknown-quantity]",
       "relations.yaml:8: clamp-voltage.cases[1].inner_ohm: expected a key of this kind of entry; found inner_ohm. Did you mean inner_ohms? [unknown-key]",

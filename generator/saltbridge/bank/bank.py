@@ -310,10 +310,18 @@ def _own_couples(folder: Path, faults: FaultList) -> tables.OwnCouples:
     before = len(faults.faults)
     for couple in own.couples.values():
         try:
-            parse_half_reaction(couple.half_reaction)
+            _require_n(couple)
         except Faulty as trouble:
             faults.extend(each.at(file=COUPLES, line=own.lines[couple.id], key="half_reaction") for each in trouble.faults)
     return own if len(faults.faults) == before else _NO_COUPLES
+
+
+def _require_n(couple: tables.Couple) -> None:
+    """Raise ``Faulty`` where a half-reaction doesn't balance, or its electrons are not ``n``."""
+    electrons = parse_half_reaction(couple.half_reaction).n
+    if electrons != couple.n:
+        expected = f"{electrons}, the number of electrons in {couple.half_reaction}"
+        raise Faulty([Fault("bad-cell", expected, str(couple.n), key="n")])
 
 
 def _sheet(folder: Path, keys: BankKeys, line: int, own: Mapping[str, tables.Couple], faults: FaultList) -> tables.Sheet | None:

@@ -12,10 +12,12 @@ from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue import catalogue_reader as reading
 from saltbridge.catalogue.balance_entries import BalanceEntry, balance_entry
 from saltbridge.catalogue.catalogue_records import Case, Catalogue, Fact, Form, Quantity, Relation, Slip
+from saltbridge.catalogue.dimensions import unlike_sides
 from saltbridge.catalogue.entries import Entry, EntryError, entries
 from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
 from saltbridge.catalogue.joins import joined_families
+from saltbridge.catalogue.own_entries import OwnEntries
 from saltbridge.catalogue.rules import RuleEntry, rule
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
@@ -59,18 +61,22 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     rules: dict[str, RuleEntry] = dict(base.rules)
     if not base.relations:  # how equations are balanced is the tool's own; a bank adds wrong ways to write them
         _read(shipped("data") / "balances.yaml", balances, balance_entry, faults)
+    own_entries = OwnEntries(bank=bool(base.relations))
+    strictly = own_entries.strictly
     for folder in folders:
-        _read_all(folder, "quantities", quantities, reading.quantity, faults)
-        _read_all(folder, "relations", relations, lambda entry: reading.relation(entry, quantities), faults)
-        for entry in _read_all(
-            folder, "slips", slips, lambda entry: reading.slip(entry, relations, quantities, balances), faults
-        ):
+        _read_all(folder, "quantities", quantities, strictly(reading.quantity, base.quantities), faults)
+        read = strictly(lambda entry: reading.relation(entry, quantities), base.relations)
+        for entry in _read_all(folder, "relations", relations, read, faults):
+            if base.relations:  # ours are held against it in the tests, which saves loading the units library at each start
+                unlike_sides(entry, relations[entry.path], quantities)
+        read_slip = strictly(lambda entry: reading.slip(entry, relations, quantities, balances), base.slips)
+        for entry in _read_all(folder, "slips", slips, read_slip, faults):
             reading.twins(entry, slips)
-        _read_all(folder, "rules", rules, lambda entry: rule(entry, rules), faults)
-        for entry in _read_all(folder, "facts", facts, fact, faults):
+        _read_all(folder, "rules", rules, strictly(lambda entry: rule(entry, rules), base.rules), faults)
+        for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
             one_place(entry, facts, quantities, slips)
         for path in _files(folder, "ideas", faults)[:1]:
-            for entry in _read(path, ideas, idea, faults):
+            for entry in _read(path, ideas, strictly(idea, base.ideas), faults):
                 unlike(ideas, entry)
     joins = dict(base.joins)
     if not base.relations:

@@ -10,6 +10,8 @@ from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.catalogue_records import Case, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError, nearest
 from saltbridge.chemistry.reshaping import RESHAPES
+from saltbridge.faults import Faulty
+from saltbridge.units import parse_unit
 
 _QUANTITY = (
     "name",
@@ -43,12 +45,22 @@ def quantity(entry: Entry) -> Quantity:
     if not entry.path.isidentifier() or not entry.path.isascii():
         entry.blame("name", "", expected="a name of letters, digits and _", found=entry.path)
     unit = entry.text("unit")
+    for key in ("unit", "print"):
+        _unit(entry, key)
     return Quantity(
         entry.path, entry.text("name"), entry.text("base"), unit, entry.text("print", unit), entry.text("sub"),
         entry.one_of("mark", ("", "standard"), "") == "standard", entry.text("of"), entry.flag("signed"), entry.flag("whole"),
         entry.flag("constant"), entry.flag("upright"), entry.one_of("range", _RANGES, "any"),
         entry.flag("word"), entry.text("family"),
     )  # fmt: skip
+
+
+def _unit(entry: Entry, key: str) -> None:
+    try:
+        parse_unit(entry.text(key))
+    except Faulty as trouble:
+        for each in trouble.faults:
+            entry.blame(each.code, key, expected="a unit such as V, kJ/mol or A/dm2", found=each.found, hint=each.hint)
 
 
 def relation(entry: Entry, quantities: Mapping[str, Quantity]) -> Relation:
@@ -97,6 +109,9 @@ def _form(entry: Entry, name: str, quantities: Mapping[str, Quantity]) -> Form:
     constant = {each: constants.tree(each) for each in constants.keys} if constants else {}
     for each, definition in constant.items():
         _known(entry, "constant", (each, *names(definition)), quantities)
+        for other in sorted(constant.keys() & set(names(definition))):
+            expected = "constants that do not lead to one another"
+            entry.blame("cycle", "constant", expected=expected, found=f"{each} from {other}")
     return Form(name, subject, tree, _numbers(entry.inner("at")), _numbers(entry.inner("within")), constant)
 
 

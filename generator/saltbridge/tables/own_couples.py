@@ -41,7 +41,7 @@ def read_own_couples(path: Path) -> OwnCouples:
 
 def _couple(row: Row) -> Couple:
     return Couple(
-        id=row.text("id"), half_reaction=row.text("half_reaction"), n=row.whole("n"), E0=row.decimal("E0/V"),
+        id=row.text("id"), half_reaction=row.text("half_reaction"), n=row.whole("n"), E0=row.potential("E0/V"),
         dEdT=None, grade="C", citation=row.text("citation"), spread="0", sources={}, memory={}, dEdT_citation="",
     )  # fmt: skip
 

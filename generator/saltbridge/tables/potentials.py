@@ -82,7 +82,7 @@ def _couple(row: Row, evidence: tuple[str, ...]) -> Couple:
         id=row.text("id"),
         half_reaction=half,
         n=n,
-        E0=row.decimal("E0/V"),
+        E0=row.potential("E0/V"),
         dEdT=dEdT,
         grade=cast("Grade", row.one_of("grade", ("A", "B", "C"))),
         citation=row.text("citation"),

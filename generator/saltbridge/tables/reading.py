@@ -18,9 +18,12 @@ if TYPE_CHECKING:
 
 Entry = TypeVar("Entry")
 
+_LONGEST_SHOWN = 40  # characters of a cell in a message
+
 _DECIMAL = re.compile(r"-?[0-9]{1,15}(\.[0-9]{1,15})?")  # counted: no printed table has more digits
 _NUMBER = re.compile(r"-?\d+(\.\d+)?(e-?\d+)?")
-_WHOLE = re.compile(r"[1-9]\d*")
+_WHOLE = re.compile(r"[1-9][0-9]{0,8}")
+FARTHEST_POTENTIAL = 10  # V against the standard hydrogen electrode; fluorine and lithium lie within 3.1 V
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -62,6 +65,13 @@ class Row:
             return "0"
         return self.cells[column]
 
+    def potential(self, column: str) -> str:
+        """Read the cell as a printed potential in V, at most ten from zero."""
+        text = self.decimal(column)
+        if abs(float(text)) > FARTHEST_POTENTIAL:
+            self.blame(column, f"a potential from -{FARTHEST_POTENTIAL} to {FARTHEST_POTENTIAL} V", "Are these millivolts?")
+        return text
+
     def decimal_or_none(self, column: str) -> str | None:
         """Read the cell as a printed decimal, ``None`` where it is empty."""
         return self.decimal(column) if self.cells[column] else None
@@ -76,7 +86,8 @@ class Row:
     def whole(self, column: str) -> int:
         """Read the cell as a whole number above zero."""
         if not _WHOLE.fullmatch(self.cells[column]):
-            self.blame(column, "a whole number above zero")
+            shown = None if len(self.cells[column]) <= _LONGEST_SHOWN else f"{len(self.cells[column])} characters"
+            self.blame(column, "a whole number above zero", found=shown)
             return 1
         return int(self.cells[column])
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal, cast
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.home import shipped
 from saltbridge.tables.potentials import Couple, potentials
-from saltbridge.tables.reading import is_decimal, nearest
+from saltbridge.tables.reading import FARTHEST_POTENTIAL, is_decimal, nearest
 from saltbridge.tables.substances import Constant, constants, elements
 from saltbridge.tables.yaml_text import Node, read_mapping
 
@@ -187,6 +187,9 @@ class _SheetReader:
             if couple not in couples:
                 hint = nearest(couple, couples)
                 self.blame("unknown-couple", node, key, expected="the id of a known couple", found=f'"{couple}"', hint=hint)
+            elif E0 and abs(float(E0)) > FARTHEST_POTENTIAL:
+                expected = f"a potential from -{FARTHEST_POTENTIAL} to {FARTHEST_POTENTIAL} V"
+                self.blame("bad-number", node, key, expected=expected, found=E0, hint="Are these millivolts?")
             elif E0:
                 ours = couples[couple].E0
                 if abs(float(E0) - float(ours)) > FARTHEST + 1e-9:
