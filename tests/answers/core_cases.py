@@ -56,6 +56,15 @@ KEYS = {
         "earlier": [["a", "cathode"]], "given": {"cathode": "right"},
         "graph": [{"node": "anode", "tree": ["pick", "cathode", {"left": ["text", "right"], "right": ["text", "left"]}]}],
     },
+    "metal nearest my value": {
+        "kind": "choice", "node": "metal", "values": ["Zn", "Fe", "Ni"], "right": [0], "slips": {"2": ["wrong-way-round"]},
+        "earlier": [["a", "E0_x", {"decimals": 2}]],
+        "given": {"left.E0": 0.34, "E0_cell": 1.10, "Zn.E0": -0.76, "Fe.E0": -0.44, "Ni.E0": -0.26},
+        "graph": [
+            {"node": "E0_x", "tree": ["-", "left.E0", "E0_cell"]},
+            {"node": "metal", "tree": ["lowest", {each: ["abs", ["-", f"{each}.E0", "E0_x"]] for each in ("Zn", "Fe", "Ni")}]},
+        ],
+    },
     "one of four": {"kind": "choice", "node": None, "right": [2], "slips": {"0": ["took-the-other"]}},
     "several": {"kind": "choice", "node": None, "right": [0, 3], "slips": {"0,1": ["both-metals"]}},
     "order": {"kind": "order", "right": [2, 0, 1, 3], "slips": {"0,1,2,3": ["as-printed"]}},
@@ -179,6 +188,12 @@ CASES: list[tuple[object, ...]] = [
     ("which is the anode", [1], {}, "not-yet", [], []),
     ("which is the anode", [1], {"a": "left"}, "follows", [], [], ["a"]),
     ("which is the anode", [0], {"a": "left"}, "right", [], []),
+    ("metal nearest my value", [0], {"a": -0.76}, "right", [], []),
+    ("metal nearest my value", [1], {"a": -0.76}, "not-yet", [], []),
+    ("metal nearest my value", [1], {"a": -0.46}, "follows", [], [], ["a"]),
+    ("metal nearest my value", [2], {"a": -0.24}, "follows", [], [], ["a"]),
+    ("metal nearest my value", [2], {"a": -0.46}, "slip", [], ["wrong-way-round"]),
+    ("metal nearest my value", [1], {"a": -0.35}, "not-yet", [], []),  # halfway between iron and nickel: neither fits it
     ("one of four", [2], {}, "right", [], []),
     ("one of four", [0], {}, "slip", [], ["took-the-other"]),
     ("one of four", [1], {}, "not-yet", [], []),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from saltbridge.compose.printing import Printer
@@ -25,7 +25,7 @@ def number_shape(
     """The shape's share of a number's key. ``earlier``: the parts before that this one can follow from."""
     steps = drawn.graph.upstream(find.node)
     nodes = {step.node for step in steps}
-    following = [[label, node, *([asked] if asked else [])] for label, node, asked in earlier if node in nodes]
+    following = followed(earlier, nodes)
     key: dict[str, Any] = {
         "kind": "number", "node": find.node, "unit": find.unit, "mark": printer.settings.decimal_mark,
         "figures": find.asked.figures, "decimals": find.asked.decimals, "scale": "log" if find.asked.log else "linear",
@@ -41,6 +41,11 @@ def number_shape(
         key["routes"] = [_route_json(route, nodes, step_figures(printed)) for route in ways]
     key["slips"] = [_slip_json(point, printer.words, following=bool(following)) for point in points]
     return key
+
+
+def followed(earlier: Sequence[Earlier], nodes: Collection[str]) -> list[list[Any]]:
+    """The parts before whose nodes are among these, as a key tells them."""
+    return [[label, node, *([asked] if asked else [])] for label, node, asked in earlier if node in nodes]
 
 
 def _slip_json(point: SlipPoint, words: Any, *, following: bool) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from saltbridge.bank.bank import Bank
@@ -265,6 +265,10 @@ class _ShapeComposer:
         made = choices.choose(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
         self.shares.append(made.share)
         if made.node:
+            before = {step.node for step in self.drawn.graph.upstream(made.node)} - {made.node}
+            made = replace(made, shape={**made.shape, "earlier": keys.followed(self.earlier, before)})
+            if made.shape["earlier"]:
+                self.following.need(made.node, ())
             self.known.update(shown_nodes(made.walked), (made.node,))
             self.earlier.append((label, made.node, None))
         return self._chosen(label, part, made, self.policy.choose)
