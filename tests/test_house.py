@@ -39,7 +39,7 @@ TABLE = (
     ("tables",),
     ("sigfigs", "words"),
     ("document", "records"),
-    ("faults", "home"),
+    ("faults", "home", "renamed"),
 )
 RANK = {room: (row, place) for row, rooms in enumerate(TABLE) for place, room in enumerate(rooms)}
 

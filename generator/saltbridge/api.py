@@ -71,7 +71,7 @@ class Work:
 
 def work(
     diagram: str | None,
-    know: Sequence[str],
+    given: Sequence[str],
     find: str,
     unit: str | None = None,
     sheet: str = "college",
@@ -79,17 +79,17 @@ def work(
     shift_E0: bool = False,
     bank: Path | None = None,
 ) -> dict[str, Any]:
-    """Derive ``find`` from a cell diagram or from quantities told, as plain data.
+    """Derive ``find`` from a cell diagram or from quantities given, as plain data.
 
-    ``know`` holds texts such as ``I = 2.50 A`` or ``E0(Cu^2+/Cu) = 0.337 V``; ``unit`` is that of the answer. A ``bank``
+    ``given`` holds texts such as ``I = 2.50 A`` or ``E0(Cu^2+/Cu) = 0.337 V``; ``unit`` is that of the answer. A ``bank``
     brings its own data sheet, couples and relations. Raises ``Faulty`` for what can't be read, is impossible, or can't be derived.
     """
-    return working_out(diagram, know, find, unit, sheet, shift_E0=shift_E0, bank=bank).data
+    return working_out(diagram, given, find, unit, sheet, shift_E0=shift_E0, bank=bank).data
 
 
 def working_out(
     diagram: str | None,
-    know: Sequence[str],
+    given: Sequence[str],
     find: str,
     unit: str | None = None,
     sheet: str = "college",
@@ -100,7 +100,7 @@ def working_out(
     """``work`` with its document steps; the same arguments and faults."""
     known = catalogue(bank) if bank else catalogue()
     told, page, unit = _all(
-        lambda: read_told(know, known), lambda: _sheet(sheet, bank), lambda: _unit_of_answer(find, unit, known)
+        lambda: read_told(given, known), lambda: _sheet(sheet, bank), lambda: _unit_of_answer(find, unit, known)
     )
     concentration: Literal["mol/dm3", "mol/L"] = "mol/dm3" if unit == "mol/dm3" else "mol/L"
     nernst: Literal["lg", "ln"] = "lg" if any(each.name == "slope" for each in told) else "ln"
@@ -138,7 +138,7 @@ def _sheet(name: str, bank: Path | None) -> Sheet:
 
 
 def known_names(bank: Path | None = None) -> str:
-    """What ``work`` can be told and can find, by family, with name and unit, for a terminal; a ``bank`` adds its own."""
+    """What ``work`` can be given and can find, by family, with name and unit, for a terminal; a ``bank`` adds its own."""
     if bank is not None:
         from saltbridge.bank.bank import require_bank  # noqa: PLC0415 - the template model is slow to import, and rarely needed here
 
@@ -169,7 +169,7 @@ def _unit_of_answer(find: str, unit: str | None, known: Catalogue) -> str | None
 
 @dataclass(frozen=True, slots=True)
 class _Wanted:
-    """What is asked, in which unit, and the names told."""
+    """What is asked, in which unit, and the names given."""
 
     find: str
     unit: str | None
@@ -204,7 +204,7 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
 
 
 def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str], known: Catalogue) -> list[str]:
-    """What was told for nothing, so that a mistyped plan is seen."""
+    """What was given for nothing, so that a mistyped plan is seen."""
     used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
     by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
     if any(symbol_of(name) == "c" for name in used):
@@ -225,7 +225,7 @@ def _defined(graph: Graph, cells: list[Any], node: str, find: str, known: Catalo
         value = Undefined("a number too small to hold")
     if isinstance(value, float) and quantity is not None and value < 0 and quantity.least != "any":
         shown = f"{to_figures(value, 3)} {graph_unit(node, quantity)}".strip()
-        raise fault("impossible", expected=f"{find} not below zero", found=f"{shown} from what is told")
+        raise fault("impossible", expected=f"{find} not below zero", found=f"{shown} from what is given")
     if isinstance(value, Undefined):
         large = any(sign in value.why for sign in ("out of range", "finite", "too large"))
         found = "a number too large to hold" if large else _plainly(value.why)

@@ -74,7 +74,7 @@ def test_a_galvanic_cell(examples):
         "E0_cell >= 0.20 V and E_cell >= 0.10 V",
         "left.metal != right.metal",
     ]
-    assert (cell.rules, cell.must_catch, cell.method) == (("R-CLOSE", "R-CONC"), ("nernst-without-n",), "steps")
+    assert (cell.rules, cell.must_reveal, cell.method) == (("R-CLOSE", "R-CONC"), ("nernst-without-n",), "steps")
     assert (cell.figure, cell.hide_row, cell.given) == ("galvanic cell", False, ())
     assert cell.text.names == (
         "context", "left.metal", "right.metal", "T", "left.ion", "left.c", "right.ion", "right.c",

@@ -6,8 +6,8 @@ import pytest
 from bank_samples import GALVANIC, changed, messages, template_messages, template_of
 
 KEYS = (
-    "expected one of the keys `title`, `outcome`, `level`, `use`, `minutes`, `context`, `scenario`, `further`, `keep only if`, `rules`, "
-    "`must catch`, `method`, `figure`, `hide row`, `given`, `text`, `parts`"
+    "expected one of the keys `title`, `outcome`, `level`, `use`, `minutes`, `context`, `scenario`, `further quantities`, `keep only if`, `rules`, "
+    "`must reveal`, `method`, `figure`, `hide row`, `given`, `text`, `parts`"
 )
 METALS = "Known: `Li`, `Na`, `K`, `Ca`, `Sr`, `Ba`, `Mg`, `Al`, `Mn`, `Zn`, `Cr`, `Fe`, `Cd`, `Co`, `Ni`, `Sn`, `Pb`, `Cu`, `Ag`, `Au`."
 CELL = "scenario.galvanic cell"
@@ -40,8 +40,8 @@ CASES = [
     ("minus", CONDITION, "minutes: -3", "t.yaml:7: minutes: expected a whole number; found `-3` [wrong-type]"),
     ("long title", "title: Cell potential of two metals", "title: " + "x" * 121, "t.yaml:1: title: expected at most 120 characters on one line; found 121 characters [too-long]"),
     ("not yes or no", CONDITION, "hide row: maybe", "t.yaml:7: hide row: expected `true` or `false`; found `maybe` [wrong-type]"),
-    ("not a slip's id", CONDITION, "must catch: [Add both]", "t.yaml:7: must catch[1]: expected small letters, digits and hyphens, such as `add-both-as-printed`; found `Add both` [identifier]"),
-    ("no list", CONDITION, "must catch: add-both", "t.yaml:7: must catch: expected a list; found `add-both`. Put it in square brackets: `[add-both]`. [wrong-type]"),
+    ("not a slip's id", CONDITION, "must reveal: [Add both]", "t.yaml:7: must reveal[1]: expected small letters, digits and hyphens, such as `add-both-as-printed`; found `Add both` [identifier]"),
+    ("no list", CONDITION, "must reveal: add-both", "t.yaml:7: must reveal: expected a list; found `add-both`. Put it in square brackets: `[add-both]`. [wrong-type]"),
     ("unknown rule", CONDITION, "rules: [R-EMFF]", "t.yaml:7: rules[1]: expected the code of a realism rule; found `R-EMFF`. Did you mean `R-EMF`? [unknown-rule]"),
     ("unknown use", CONDITION, "use: [practice, test]", "t.yaml:7: use[2]: expected one of `practice`, `homework`, `exam`; found `test` [unknown-word]"),
     ("twice in a list", CONDITION, "use: [exam, exam]", "t.yaml:7: use: expected each entry once; found `exam` twice [repeated]"),
@@ -70,7 +70,7 @@ CASES = [
     ("grid in two units", LIST, PAIR + "\n    temperature: {between: [20 °C, 300 K], step: 1 K}", f"t.yaml:7: {CELL}.temperature: expected `between: [low, high]` and `step` in one unit; found something else. As `between: [0.20 A, 1.00 A]`. [drawn]"),
     ("grid too fine", LIST, PAIR + "\n    concentrations: {between: [0.10, 1.10], step: 0.0001}", f"t.yaml:7: {CELL}.concentrations: expected at most 1000 values; found 0.10 to 1.10 by 0.0001 [drawn]"),
     ("misspelt from", LIST, PAIR + "\n    concentrations: {frm: [0.10]}", f"t.yaml:7: {CELL}.concentrations.frm: expected one of the keys `from`, `between`, `step`; found `frm`. Did you mean `from`? [unknown-key]"),
-    ("unknown scenario", "galvanic cell:", "galvanic sell:", "t.yaml:5: scenario.galvanic sell: expected one of the keys `galvanic cell`, `electrolysis`, `bench`, `salt bath`, `coating`, `cells in series`, `works`, `refining`, `mixed ions`, `electrode`, `potential line`, `running cell`, `levelled cell`, `changed cell`, `reaction quotient`, `cell energy`, `formation energies`, `equilibrium constant`, `table of potentials`, `reaction to judge`, `reagent to choose`, `steps of reduction`, `reference electrode`, `meter reading`, `repeated readings`, `two readings`, `oxidation number`, `change`, `redox reaction`, `odd one out`, `displacement`, `halogen displacement`, `titration`, `battery`, `loaded cell`, `current and voltage`, `electrode material`, `fuel cell`, `joined metals`, `scratched coat`, `protection`, `anode block`, `corroding surface`, `rusting`, `rust tubes`, `titration curve`; found `galvanic sell`. Did you mean `galvanic cell`? [unknown-key]"),
+    ("unknown scenario", "galvanic cell:", "galvanic sell:", "t.yaml:5: scenario.galvanic sell: expected one of the keys `galvanic cell`, `electrolysis`, `bench`, `salt bath`, `coating`, `electrolytic cells in series`, `industrial plant`, `refining`, `mixed ions`, `electrode`, `potential line`, `running cell`, `run-down concentration cell`, `changed cell`, `reaction quotient`, `cell energy`, `formation energies`, `equilibrium constant`, `table of potentials`, `reaction to judge`, `reagent to choose`, `steps of reduction`, `reference electrode`, `meter reading`, `repeated readings`, `two readings`, `oxidation number`, `change`, `redox reaction`, `odd one out`, `displacement`, `halogen displacement`, `titration`, `battery`, `loaded cell`, `current and voltage`, `electrode material`, `fuel cell`, `joined metals`, `scratched coating`, `protection`, `anode block`, `corroding surface`, `rusting`, `rusting test tubes`, `titration curve`; found `galvanic sell`. Did you mean `galvanic cell`? [unknown-key]"),
     ("scenario as a word", "  galvanic cell:\n    metals: [Zn, Cu, Ag]\n", "  galvanic\n", "t.yaml:4: scenario: expected keys with values; found `galvanic` [wrong-type]"),
     ("two scenarios", "  galvanic cell:", "  bench: {reference: Cu, metals: [Zn, Ag]}\n  galvanic cell:", "t.yaml:4: scenario: expected exactly one kind of scenario, such as `galvanic cell`, `electrolysis` or `bench`; found 2 of them [scenario-kind]"),
     # parts

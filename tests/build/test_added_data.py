@@ -151,7 +151,7 @@ def test_a_relation_and_its_quantity_are_found_without_python(house, where):
     house.write(house.place("quantities", where=where), QUANTITY)
     house.write(house.place("relations", where=where), RELATION)
     house.write(house.bank / "rate.yaml", BATTERY)
-    told = _told(house, "--know", "I = 0.50 A", "--know", "q_cap = 2000 mAh", "--find", "r_disch", where=where)
+    told = _told(house, "--given", "I = 0.50 A", "--given", "q_cap = 2000 mAh", "--find", "r_disch", where=where)
     assert told["value"] == pytest.approx(0.5 / 7200)
     assert "r_disch" in house.run("work", "--list", *(("--bank", str(house.bank)) if where == "bank" else ()))
     page = house.page("rate.html")

@@ -36,7 +36,7 @@ def test_the_plain_nernst_equation_agrees_with_chempy(case):
 @pytest.mark.parametrize("case", CELLS, ids=_ids(CELLS))
 def test_the_derivation_agrees_with_chempy(case):
     """Up to the printed RT ln 10/F: 0.0592 V for 0.05916 V changes the Nernst term by 0.07 %."""
-    value = work(case["work"]["diagram"], case["work"]["know"], "E_cell", "V", sheet="college")["value"]
+    value = work(case["work"]["diagram"], case["work"]["given"], "E_cell", "V", sheet="college")["value"]
     term = nernst_potential(1.0, case["Q"], case["n"], case["T"])
     assert value == pytest.approx(case["E0"] + term, abs=1e-3 * abs(term) + 1e-9)
 

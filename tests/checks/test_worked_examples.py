@@ -27,13 +27,13 @@ def _of(*kinds, agreement=None):
 def _by_derivation(example, know=None):
     call = example["work"]
     diagram = call.get("diagram") if know is None else None
-    return work(diagram, call["know"] if know is None else know, call["find"], call.get("in"), sheet="college")
+    return work(diagram, call["given"] if know is None else know, call["find"], call.get("in"), sheet="college")
 
 
 def _by_formula(example, know=None):
     call = example["work"]
-    told = example.get("plain", call) if know is None else {"know": know}
-    values = plain_values(told.get("know", []), told.get("equation"), told.get("activities"))
+    told = example.get("plain", call) if know is None else {"given": know}
+    values = plain_values(told.get("given", []), told.get("equation"), told.get("activities"))
     # A value that is asked and ready, such as Q from the equation, is the answer.
     found = values.get(call["find"]) or resolve(call["find"], values)
     assert found is not None, "no plain formula"
@@ -57,12 +57,12 @@ def test_the_derivation_gives_what_the_book_prints(example):
 @_of("number", agreement=BOOK_ROUNDING)
 def test_the_plain_formula_needs_the_rounding_of_the_book(example):
     assert not _matches(example, _by_formula(example), example["published"])
-    assert _matches(example, _by_formula(example, example["book"]["know"]), example["published"])
+    assert _matches(example, _by_formula(example, example["book"]["given"]), example["published"])
 
 
 @_of("number", agreement=BOOK_ROUNDING)
 def test_the_derivation_gives_the_book_with_its_rounding(example):
-    assert _matches(example, _by_derivation(example, example["book"]["know"])["value"], example["published"])
+    assert _matches(example, _by_derivation(example, example["book"]["given"])["value"], example["published"])
 
 
 @_of("number", agreement="misprint")

@@ -19,11 +19,11 @@ NO_BRIDGE = "Write for example Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s); what the 
 
 def told(*knows, find="q", diagram=None, more=()):
     """Arguments for the command."""
-    return [*([diagram] if diagram else []), *(part for know in knows for part in ("--know", know)), "--find", find, *more]
+    return [*([diagram] if diagram else []), *(part for know in knows for part in ("--given", know)), "--find", find, *more]
 
 
 CASES = {
-    "no equals sign": (told("I 2.5 A"), ["I 2.5 A: expected NAME = VALUE; found 'I 2.5 A'. Write for example \"I = 2.50 A\". [known]"]),
+    "no equals sign": (told("I 2.5 A"), ["I 2.5 A: expected NAME = VALUE; found 'I 2.5 A'. Write for example \"I = 2.50 A\". [given]"]),
     "no number": (told("I = x"), ["I = x: expected a number with a decimal point and a unit, such as 2.50 A; found 'x' [quantity]"]),
     "decimal comma": (told("I = 2,5 A"), ["I = 2,5 A: expected a decimal point; found '2,5 A'. Write \"I = 2.5 A\". [decimal-comma]"]),
     "several at once": (
@@ -34,10 +34,10 @@ CASES = {
             "expected the name of a quantity; found mm. Did you mean m? [unknown-quantity]",
         ],
     ),
-    "told twice": (told("t = 1 h", "t = 2 h"), ["t = 2 h: expected t once; found twice. Leave one out. [told-twice]"]),
+    "told twice": (told("t = 1 h", "t = 2 h"), ["t = 2 h: expected t once; found twice. Leave one out. [given-twice]"]),
     "a couple told twice": (
         told("E0(Zn^2+/Zn) = -0.76 V", "E0(Zn2+/Zn) = -0.76 V", find="E0_cell", diagram=DANIELL),
-        ["E0(Zn2+/Zn) = -0.76 V: expected E0 once; found twice. Leave one out. [told-twice]"],
+        ["E0(Zn2+/Zn) = -0.76 V: expected E0 once; found twice. Leave one out. [given-twice]"],
     ),
     "unit of another kind": (
         told("I = 2.5 V"), ["I = 2.5 V: expected I in a unit of its kind (A, mA, uA, kA); found V [dimension]"],
@@ -184,7 +184,7 @@ CASES = {
         told("I = 2.5 A", find="V_titre"),
         [
             (
-                "expected enough to derive V_titre; found I. Nothing leads to V_titre here; it can only be told. "
+                "expected enough to derive V_titre; found I. Nothing leads to V_titre here; it can only be given. "
                 "[not-derivable]"
             )
         ],
@@ -257,9 +257,9 @@ HOSTILE = [
 
 
 @pytest.mark.parametrize("text", HOSTILE, ids=range(len(HOSTILE)))
-@pytest.mark.parametrize("place", ["--know", "--find", "--in", "--sheet", "diagram"])
+@pytest.mark.parametrize("place", ["--given", "--find", "--in", "--sheet", "diagram"])
 def test_whatever_is_told_the_answer_is_one_short_line_each_in_words(text, place):
-    arguments = {"--know": "I = 1 A", "--find": "q", "--in": "C", "--sheet": "college", "diagram": DANIELL} | {place: text}
+    arguments = {"--given": "I = 1 A", "--find": "q", "--in": "C", "--sheet": "college", "diagram": DANIELL} | {place: text}
     diagram = arguments.pop("diagram") if place == "diagram" else arguments.pop("diagram") and None
     shown = CliRunner().invoke(
         main, ["work", *([diagram] if diagram else []), *(part for pair in arguments.items() for part in pair)]
@@ -289,4 +289,4 @@ def test_every_quantity_of_which_too_little_is_told_names_the_rest_in_two_lines(
     assert max(map(len, said)) <= 160
     underived = [message for message in said if message.startswith("expected enough")]
     assert len(underived) > 200
-    assert [each for each in underived if not re.search(r"Also give (?!more)\w|can only be told", each)] == []
+    assert [each for each in underived if not re.search(r"Also give (?!more)\w|can only be given", each)] == []

@@ -16,7 +16,7 @@ from saltbridge.cli.fault_text import INTERRUPTED
 from saltbridge.faults import Fault, Faulty
 
 COMMAND = [sys.executable, "-c", "from saltbridge.cli import main; main(prog_name='saltbridge')"]
-WRONG = ["work", "--know", "I = 1 V", "--find", "q"]
+WRONG = ["work", "--given", "I = 1 V", "--find", "q"]
 
 
 class Build:
@@ -108,7 +108,7 @@ def test_a_full_disk_is_told():
 
 def test_a_terminal_of_few_characters_gets_question_marks():
     done = subprocess.run(
-        [*COMMAND, "work", "--know", "metal = Cu", "--find", "z"],
+        [*COMMAND, "work", "--given", "metal = Cu", "--find", "z"],
         capture_output=True, check=True, env={**os.environ, "PYTHONIOENCODING": "latin-1"},
     )  # fmt: skip
     assert b"Cu\xb2? + 2 e? ? Cu" in done.stdout

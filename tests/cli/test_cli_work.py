@@ -15,7 +15,7 @@ from saltbridge.cli import main
 GOLDEN = Path(__file__).parent / "golden"
 DANIELL = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"
 SWAPPED = "Cu(s) | Cu^2+(aq, 1.0) || Zn^2+(aq, 0.10) | Zn(s)"
-PLATING = ["--know", "I = 2.50 A", "--know", "t = 30 min", "--know", "metal = Cu"]
+PLATING = ["--given", "I = 2.50 A", "--given", "t = 30 min", "--given", "metal = Cu"]
 CELL_KEYS = ["anode", "anode_side", "cathode", "cathode_side", "equation"]
 STEP_KEYS = {"how", "say", "symbolic", "numbers", "value", "unit"}
 
@@ -78,7 +78,7 @@ def test_what_is_named_has_no_value(find):
 
 @pytest.mark.parametrize("find", ["E_cell", "dG", "K", "E_anode", "Q"])
 def test_every_step_says_how_and_why_and_ends_in_a_value(find):
-    for step in data(DANIELL, "--know", "T = 37 °C", "--find", find)["steps"]:
+    for step in data(DANIELL, "--given", "T = 37 °C", "--find", find)["steps"]:
         assert {"how", "say", "value"} <= set(step) <= STEP_KEYS
         assert step["how"] in {"read", "rule", "balance", "relation", "convert"}
         assert step["say"].strip()
@@ -101,7 +101,7 @@ def test_a_negative_cell_potential_says_so():
 
 
 def test_a_potential_told_is_not_said_to_be_read_from_the_sheet():
-    shown = work(DANIELL, "--know", "E0(Cu2+/Cu) = 0.337 V", "--find", "E0_cell")
+    shown = work(DANIELL, "--given", "E0(Cu2+/Cu) = 0.337 V", "--find", "E0_cell")
     assert "E°(Cu²⁺/Cu) = +0.337 V" not in shown
     assert "(+0.337) − (−0.762)" in shown
 
@@ -114,35 +114,35 @@ def test_both_sides_of_a_concentration_cell_are_read_once():
 
 def test_an_answer_keeps_its_closing_zeros():
     cell = "Cu(s) | Cu^2+(aq, 0.010) || Cu^2+(aq, ?) | Cu(s)"
-    assert "c_cathode = 1.00 mol/L" in work(cell, "--know", "E_cell = 0.0592 V", "--find", "c_cathode")
+    assert "c_cathode = 1.00 mol/L" in work(cell, "--given", "E_cell = 0.0592 V", "--find", "c_cathode")
 
 
 def test_what_is_already_known_is_said_to_be():
-    assert work(DANIELL, "--know", "E_cell = 1.13 V", "--find", "E_cell") == (
-        "E_cell = 1.13 V\n\nE_cell is already known; nothing is left to derive.\n"
+    assert work(DANIELL, "--given", "E_cell = 1.13 V", "--find", "E_cell") == (
+        "E_cell = 1.13 V\n\nE_cell is already given; nothing is left to derive.\n"
     )
 
 
 def test_the_usual_ion_of_a_metal_is_named_unless_z_is_told():
     note = "Copper is taken as its usual ion Cu²⁺, z = 2."
     assert note in work(*PLATING, "--find", "m")
-    assert note not in work(*PLATING, "--know", "z = 1", "--find", "m")
+    assert note not in work(*PLATING, "--given", "z = 1", "--find", "m")
 
 
 def test_what_was_told_for_nothing_is_named():
-    assert work(DANIELL, "--know", "t = 5 s", "--find", "n").endswith("\n\nNot needed for this: t.\n")
+    assert work(DANIELL, "--given", "t = 5 s", "--find", "n").endswith("\n\nNot needed for this: t.\n")
 
 
 def test_z_is_worked_out_where_mass_and_charge_are_told():
-    found = data(*PLATING, "--know", "m = 2.96 g", "--find", "z")
+    found = data(*PLATING, "--given", "m = 2.96 g", "--find", "z")
     assert found["text"] == "1.00"
 
 
 SAME_CELL = [
-    ("--know", "E0(Cu^2+/Cu) = 340 mV"),
-    ("--know", "c(Zn^2+) = 100 mmol/L"),
-    ("--know", "c(Zn2+) = 0.1 mol/dm3"),
-    ("--know", "T = 25 °C"),
+    ("--given", "E0(Cu^2+/Cu) = 340 mV"),
+    ("--given", "c(Zn^2+) = 100 mmol/L"),
+    ("--given", "c(Zn2+) = 0.1 mol/dm3"),
+    ("--given", "T = 25 °C"),
 ]
 
 
@@ -166,7 +166,7 @@ def test_every_quantity_of_a_family_is_listed_with_its_unit():
 
 def test_potentials_of_25_degrees_at_another_temperature_are_named():
     note = "E° is that of 25 °C; --shift-E0 moves it to the temperature given."
-    warm = (DANIELL, "--know", "T = 60 °C", "--find", "E_cell")
+    warm = (DANIELL, "--given", "T = 60 °C", "--find", "E_cell")
     assert note in work(*warm)
     assert note not in work(*warm, "--shift-E0")
     assert note not in work(DANIELL, "--find", "E_cell")
@@ -174,20 +174,20 @@ def test_potentials_of_25_degrees_at_another_temperature_are_named():
 
 def test_a_shifted_potential_moves_by_its_coefficient():
     """Linear law with the table's own coefficients: 0.119 mV/K for zinc, 0.011 mV/K for copper, over 35 K."""
-    cold, warm = (data(DANIELL, "--know", "T = 60 °C", "--find", "E0_cell", *more)["value"] for more in ((), ("--shift-E0",)))
+    cold, warm = (data(DANIELL, "--given", "T = 60 °C", "--find", "E0_cell", *more)["value"] for more in ((), ("--shift-E0",)))
     assert warm - cold == pytest.approx((0.011e-3 - 0.119e-3) * 35, abs=1e-12)
 
 
 def test_a_symbol_before_a_bracket_is_set_apart_as_a_product():
-    assert "E°(cell) = lg K (R T ln(10))/(n F)" in work("--know", "K = 1e37", "--know", "n = 2", "--find", "E0_cell")
+    assert "E°(cell) = lg K (R T ln(10))/(n F)" in work("--given", "K = 1e37", "--given", "n = 2", "--find", "E0_cell")
 
 
 def test_faradays_laws_work_beside_a_diagram():
-    found = data(DANIELL, "--know", "I = 0.500 A", "--know", "t = 1.00 h", "--know", "metal = Zn", "--find", "m")
+    found = data(DANIELL, "--given", "I = 0.500 A", "--given", "t = 1.00 h", "--given", "metal = Zn", "--find", "m")
     assert found["value"] == pytest.approx(0.500 * 3600 * 65.38 / (2 * 96485), rel=1e-6)
 
 
 def test_what_an_earlier_call_was_told_is_read_from_the_sheet_again_by_the_next():
     """A plan is kept for its shape; whether a potential is told or read belongs to that shape."""
-    work(DANIELL, "--know", "E0(Cu2+/Cu) = 0.34 V", "--know", "E0(Zn2+/Zn) = -0.762 V", "--find", "E_cell")
+    work(DANIELL, "--given", "E0(Cu2+/Cu) = 0.34 V", "--given", "E0(Zn2+/Zn) = -0.762 V", "--find", "E_cell")
     assert work(DANIELL, "--find", "E_cell").startswith("1. Read from the data sheet:")

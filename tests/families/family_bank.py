@@ -64,7 +64,7 @@ def _each_template(check: Check, families: tuple[str, ...], *, only_must_catch: 
         pytest.param(family, template, id=template if len(families) == 1 else f"{family}-{template}")
         for family in families
         for template in ids(family)
-        if not only_must_catch or bank(family).template(template).must_catch
+        if not only_must_catch or bank(family).template(template).must_reveal
     ]
     assert places, families
     return pytest.mark.parametrize(("family", "template"), places)(check)
@@ -121,7 +121,7 @@ def _other_slips_told(key, place):
 
 
 def must_be_caught(*families):
-    """A test that what a template says it must catch is caught in every draw."""
+    """A test that what a template says it must reveal is caught in every draw."""
 
     def check(family, template):
         """By the value of a number, the place of a choice or the text of an equation."""
@@ -132,7 +132,7 @@ def must_be_caught(*families):
             for _, key in keys(question, variant):
                 if key["kind"] != "number":
                     caught |= {name for slips in key["slips"].values() for name in slips}
-            assert set(bank(family).template(template).must_catch) <= caught
+            assert set(bank(family).template(template).must_reveal) <= caught
 
     return _each_template(check, families, only_must_catch=True)
 

@@ -36,7 +36,7 @@ def numbers(*files, exact=()):
 
     def check(case):
         """Within the digits that the source prints, or within the room that its own rounding explains."""
-        value = work(None, [*case["know"], *exact], case["find"], case["unit"] or None)["value"]
+        value = work(None, [*case["given"], *exact], case["find"], case["unit"] or None)["value"]
         assert value == pytest.approx(float(case["printed"]), abs=room(case), rel=0)
 
     return _each_case(check, together("numbers", *files))
@@ -47,7 +47,7 @@ def words(*files):
 
     def check(case):
         """The word as a student reads it."""
-        assert work(None, case["know"], case["find"])["text"] == case["word"]
+        assert work(None, case["given"], case["find"])["text"] == case["word"]
 
     return _each_case(check, together("words", *files))
 

@@ -81,14 +81,14 @@ def test_a_conversion_is_a_step():
     ("situation", "target", "message"),
     [
         (_situation("I", "q = I*t"), "q", "expected enough to derive q; found I. Also give t. [not-derivable]"),
-        (_situation("I", "q = I*t"), "m", ("expected a quantity that follows from what is told; found m. "
+        (_situation("I", "q = I*t"), "m", ("expected a quantity that follows from what is given; found m. "
          "Can be found here: I. [not-derivable]")),
         (_situation("a", "x = a*b*c"), "x", "expected enough to derive x; found a. Also give b and c. [not-derivable]"),
-        (_situation("I", "q_mean = I"), "q_mena", ("expected a quantity that follows from what is told; found q_mena. "
+        (_situation("I", "q_mean = I"), "q_mena", ("expected a quantity that follows from what is given; found q_mena. "
          "Did you mean q_mean? [not-derivable]")),
         (_in_minutes("I", "q = I*t"), "t:min", "expected enough to derive t; found I. Also give q. [not-derivable]"),
         (_in_minutes("I", "q = I*I"), "t:min", ("expected enough to derive t; found I. Nothing leads to t here; "
-         "it can only be told. [not-derivable]")),
+         "it can only be given. [not-derivable]")),
     ],
 )  # fmt: skip
 def test_what_is_missing_is_named(situation: Situation, target: str, message: str):

@@ -7,11 +7,11 @@ HYDROGEN = "Pt(s) | H2(g, 1.0 bar) | H^+(aq) || Cu^2+(aq, 1.0) | Cu(s)"
 
 
 def _known(told: str, find: str = "E_cell", cell: str = CELL) -> list[str]:
-    return [cell, "--know", told, "--find", find]
+    return [cell, "--given", told, "--find", find]
 
 
 def _bath(told: str, find: str = "m") -> list[str]:
-    return ["--know", "metal = Cu", "--know", "t = 10 s", "--know", told, "--find", find]
+    return ["--given", "metal = Cu", "--given", "t = 10 s", "--given", told, "--find", find]
 
 
 def _drawn(diagram: str) -> list[str]:
@@ -54,10 +54,10 @@ TOLD: dict[str, tuple[list[str], str]] = {
     "a current told in code": (_bath("I = __import__('os')"), "quantity"),
     "a current told in a unit of letters": (_bath("I = 1 " + "A" * 150), "quantity"),
     "a current in figures of another script told": (_bath("I = ١ A"), "quantity"),
-    "a telling of a thousand letters": (_bath("I = " + "1" * 1000), "known"),
-    "a telling of nothing": (_bath("="), "known"),
+    "a telling of a thousand letters": (_bath("I = " + "1" * 1000), "given"),
+    "a telling of nothing": (_bath("="), "given"),
     "a name of Python's told": (_bath("__class__ = 1"), "unknown-quantity"),
-    "three hundred tellings of one thing": (["--know", "I = 1 A"] * 300 + ["--find", "q"], "told-twice"),
+    "three hundred tellings of one thing": (["--given", "I = 1 A"] * 300 + ["--find", "q"], "given-twice"),
     "a name of Python's to find": ([CELL, "--find", "__class__"], "unknown-quantity"),
     "a walk to find": ([CELL, "--find", "E_cell.__class__"], ""),
     "a name of ten thousand letters to find": ([CELL, "--find", "x" * 10_000], "unknown-quantity"),

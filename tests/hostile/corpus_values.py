@@ -99,7 +99,7 @@ _PARTS = {
 }
 _OTHERS = {
     "outcome": {"an outcome that is a path": ("../../etc/passwd", "unknown-outcome"), "an outcome without end": ("T" * 10_000, "too-long")},
-    "must catch": {
+    "must reveal": {
         "slips without end": ("[" + ", ".join(f"a-{n}" for n in range(5000)) + "]", "list-length"),
         "slips that are code": ("[__import__]", "identifier"),
         "slips that nobody makes": ("[never-made]", "unknown-slip"),

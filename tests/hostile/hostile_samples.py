@@ -26,7 +26,7 @@ scenario:
     concentrations: {from: [0.010, 0.10, 1.0]}
     temperature: 25 °C
 keep only if: E0_cell >= 0.20 V
-must catch: [add-both-as-printed]
+must reveal: [add-both-as-printed]
 figure: galvanic cell
 text: |
   {% if context == "ferry" %}A **ferry** light{% else %}A lamp{% endif %} runs on {{ left.metal | name }} in `{{ left.ion }}(aq)`

@@ -15,7 +15,7 @@ scenario:
     metals: [Zn, Fe, Ni, Cu, Ag, Pb]
 keep only if: E0_cell >= 0.20 V
 rules: [R-WATER, R-CLOSE]
-must catch: [add-both-as-printed]
+must reveal: [add-both-as-printed]
 figure: galvanic cell
 text: |
   A strip of {{ left.metal }} stands in a solution of `{{ left.ion }}`.
@@ -41,7 +41,7 @@ scenario:
     current: {between: [0.21 A, 1.51 A], step: 0.02 A}
     time: {from: [11 min, 13 min, 17 min, 19 min, 23 min]}
 rules: [R-LAB]
-must catch: [minutes-used-as-seconds]
+must reveal: [minutes-used-as-seconds]
 text: A current of {{ I }} flows for {{ t }} through a solution of `{{ product.ion }}`.
 parts:
   - ask: Calculate the mass of metal.

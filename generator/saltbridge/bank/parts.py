@@ -74,8 +74,8 @@ class BalancePart(_AnyPart):
         "reduction half",
         "oxidation half",
         "half-equation",
-        "minus plate on charge",
-        "plus plate on charge",
+        "negative plate on charge",
+        "positive plate on charge",
         "charging equation",
     ] = Field(
         description="Which equation is to be written: of a cell or bath the first three, of a redox reaction or change the next four, of a battery that is charged the last three."

@@ -1,6 +1,6 @@
 """A question template: the keys a teacher writes, in frozen models.
 
-Key names have spaces where attributes have underscores (``must catch`` is ``must_catch``). Names to find are checked for
+Key names have spaces where attributes have underscores (``must reveal`` is ``must_reveal``). Names to find are checked for
 their writing only; whether they can be derived is the derivation's to say.
 """
 
@@ -48,14 +48,15 @@ class TemplateKeys(Keys):
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )
     scenario: Scenario = Field(description="What is drawn: exactly one kind of scenario.")
-    further: Further = Field(
+    further_quantities: Further = Field(
         {},
         description="Further quantities to draw, by name, as `I: {from: [0.50 A, 1.00 A]}`: data for a relation of the bank's own.",
     )
     keep_only_if: OneOrSeveral[ConditionText] = Field((), description="Conditions a draw must meet, as `E0_cell >= 0.20 V`.")
     rules: Several[RuleCode] = Field((), description="Codes of realism rules that a draw must keep, such as R-EMF.")
-    must_catch: Several[Identifier] = Field(
-        (), description="Slips that every draw must tell from the right answer; others are dropped where they coincide."
+    must_reveal: Several[Identifier] = Field(
+        (),
+        description="Slips that every draw must reveal: their result differs from the right answer. Others are dropped where they coincide.",
     )
     method: Literal["steps", "formula"] | None = Field(
         None, description="Worked in steps or by one formula; without it, as the bank says."
@@ -64,7 +65,7 @@ class TemplateKeys(Keys):
     hide_row: YesNo = Field(False, description="Hide the row of the data sheet that prints what is asked for.")
     given: Several[ToldName] = Field(
         (),
-        description="Quantities worked out by the tool and told to the student as data, which turns a question round; `E_cell in mV` tells whole millivolts.",
+        description="Quantities worked out by the tool and given to the student as data, which turns a question round; `E_cell in mV` gives whole millivolts.",
     )
     text: Markdown = Field(description="The situation, in Markdown with holes.")
     parts: Lettered[Part] = Field(description="The parts (a), (b)… in order.")

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from saltbridge.algebra.expression import Tree, parse, parse_equation
 from saltbridge.faults import FaultList, Faulty
+from saltbridge.renamed import now_called
 from saltbridge.tables.yaml_text import Node, read_mapping
 
 
@@ -18,8 +19,11 @@ class EntryError(Exception):
 
 
 def nearest(found: str, known: Iterable[str]) -> str:
-    """A hint that names the nearest known word, or "" where none is near."""
-    near = difflib.get_close_matches(found, list(known), 1, 0.6)
+    """A hint that names what an old word is called now, or the nearest known word, or "" where none is near."""
+    words = list(known)
+    if (now := now_called(found)) and now in words:
+        return f"It is now called {now}."
+    near = difflib.get_close_matches(found, words, 1, 0.6)
     return f"Did you mean {near[0]}?" if near else ""
 
 

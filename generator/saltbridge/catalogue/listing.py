@@ -50,7 +50,7 @@ def listing(catalogue: Catalogue) -> str:
     constants = groups.pop(CONSTANTS_FAMILY)
     groups["Named, not measured (with a cell diagram)"] = [(name, meaning, "") for name, meaning in _ROLES]
     groups[UNKNOWNS_FAMILY] = list(_UNKNOWNS)
-    groups["Only to be known"] = list(_TOLD)
+    groups["Only to be given"] = list(_TOLD)
     groups[CONSTANTS_FAMILY] = constants
     first = max(len(line[0]) for lines in groups.values() for line in lines)
     return "\n\n".join("\n".join([family, *_columns(lines, first)]) for family, lines in groups.items())

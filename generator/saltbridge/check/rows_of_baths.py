@@ -31,10 +31,10 @@ GASES: tuple[Row, ...] = (
 
 COATS: tuple[Row, ...] = (
     ("A_plated", ("faces", "A_face"), lambda faces, area: faces * area),
-    ("V_coat", ("A_plated", "thickness"), lambda area, d: area * d / CUBES),
-    ("m", ("V_coat", "density"), lambda V, density: V * CUBES * density),
-    ("V_coat", ("m", "density"), lambda m, density: m / density / CUBES),
-    ("thickness", ("V_coat", "A_plated"), lambda V, area: V * CUBES / area),
+    ("V_coating", ("A_plated", "thickness"), lambda area, d: area * d / CUBES),
+    ("m", ("V_coating", "density"), lambda V, density: V * CUBES * density),
+    ("V_coating", ("m", "density"), lambda m, density: m / density / CUBES),
+    ("thickness", ("V_coating", "A_plated"), lambda V, area: V * CUBES / area),
     ("j_plate", ("I", "A_plated"), lambda current, area: current / area),
     ("I", ("j_plate", "A_plated"), lambda j, area: j * area),
     ("n_bath", ("c_bath", "V_bath"), lambda c, V: c * V),

@@ -39,7 +39,7 @@ CONCENTRATION: tuple[Row, ...] = (
         lambda c, used, x, anode, cathode: c + used * x * anode / cathode,
     ),
     ("c_flat", ("c_reactant_0", "c_product_0", "K"), lambda one, other, K: (one + other) / (K + 1)),
-    ("c_level", ("c_strong", "V_strong", "c_weak", "V_weak"), lambda c1, V1, c2, V2: (V1 * c1 + V2 * c2) / (V1 + V2)),
+    ("c_level", ("c_conc", "V_conc", "c_dil", "V_dil"), lambda c1, V1, c2, V2: (V1 * c1 + V2 * c2) / (V1 + V2)),
     ("dE_shift", ("s_ion", "n", "f_dilution", "slope"), lambda s, n, times, slope: slope * s * log10(times) / n),
     ("dE_shift", ("s_ion", "n", "f_dilution", "thermal"), lambda s, n, times, thermal: thermal * s * log(times) / n),
     ("E_slope", ("E_at_c2", "E_at_c1", "c_at2", "c_at1"), lambda E2, E1, c2, c1: (E2 - E1) / log10(c2 / c1)),

@@ -45,7 +45,7 @@ BATTERIES: tuple[Row, ...] = (
     ("W_pack", ("U_pack", "q_pack"), lambda U, q: U * q),
     ("q_usable", ("usable", "q_cap"), lambda share, q: share * q),
     ("t_run", ("q_usable", "I"), lambda q, current: q / current),
-    ("U_heat", ("dH0", "n", "F"), f.potential_from_gibbs),
+    ("U_tn", ("dH0", "n", "F"), f.potential_from_gibbs),
     ("eta_ideal", ("dG0", "dH0"), lambda G, H: G / H),
     ("m_block", ("m", "u_anode"), lambda m, share: m / share),
     ("m", ("m_block", "u_anode"), lambda block, share: block * share),

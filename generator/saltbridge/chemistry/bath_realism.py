@@ -79,7 +79,7 @@ def chloride(facts: Facts) -> str | None:
         return None
     value = facts.values.get("c_halide")
     if value is None:
-        return "the concentration of the chloride is not told, so chlorine or oxygen can't be told either"
+        return "the concentration of the chloride is not given, so chlorine or oxygen can't be named either"
     low, high = float(rules["oxygen"].value), float(rules["chlorine"].value)
     if low < value < high:
         return f"chloride at {value:g} mol/L lies between {low:g} and {high:g} mol/L, where chlorine and oxygen form together"
@@ -91,7 +91,7 @@ def state(facts: Facts) -> str | None:
     if not facts.salt:
         return None
     if facts.state not in {"molten", "aqueous"}:
-        return f"whether {facts.salt} is molten or in water is not told"
+        return f"whether {facts.salt} is molten or in water is not given"
     if facts.state == "aqueous" and not facts.electrodes:
-        return "whether the electrodes are inert or take part is not told"
+        return "whether the electrodes are inert or take part is not given"
     return None

@@ -152,7 +152,7 @@ def unlike(species: Species, element: str) -> Faulty:
         "unlike-atoms",
         expected=f"{element} with one oxidation number in {species.bare}",
         found=f"atoms of {element} that are not alike",
-        hint="Only their mean can be told: ask for ox_mean.",
+        hint="Only their mean can be given: ask for ox_mean.",
     )
 
 

@@ -246,7 +246,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
             Rule("R-TITRE", "A titre of 10 to 30 cm³: less reads badly, more empties the burette.", _titre),
             Rule("R-POINT", "No point of a titration curve within 2 % of equivalence or of the start.", _near_equivalence),
             Rule("R-TOX", "Toxic metals stay off the bench unless the teacher enables them.", _poison),
-            Rule("R-STATE", "Molten or in water, inert or active electrodes: always told.", bath.state),
+            Rule("R-STATE", "Molten or in water, inert or active electrodes: always given.", bath.state),
             Rule(
                 "R-CL", "Chloride at 1 mol/L and more, or at 0.01 mol/L and less; nothing between.", bath.chloride, ("c_halide",)
             ),

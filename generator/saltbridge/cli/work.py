@@ -13,9 +13,9 @@ from click.core import ParameterSource
 EPILOG = """\b
 Examples:
   saltbridge work "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)" --find E_cell
-  saltbridge work --know "I = 2.50 A" --know "t = 30 min" --know "metal = Cu" --find m
+  saltbridge work --given "I = 2.50 A" --given "t = 30 min" --given "metal = Cu" --find m
   saltbridge work "Zn(s) | Zn^2+(aq, ?) || Cu^2+(aq, 1.0) | Cu(s)" \\
-      --know "E_cell = 1.13 V" --find c_anode
+      --given "E_cell = 1.13 V" --find c_anode
   saltbridge work --list
 """
 _WIDEST, _NARROWEST, _USUAL = 100, 40, 80
@@ -23,7 +23,10 @@ _WIDEST, _NARROWEST, _USUAL = 100, 40, 80
 
 @click.command("work", epilog=EPILOG)
 @click.argument("diagram", required=False)
-@click.option("--know", multiple=True, metavar="'NAME = VALUE'", help="A quantity, potential or concentration; repeat as needed.")
+@click.option(
+    "--given", multiple=True, metavar="'NAME = VALUE'", help="A quantity, potential or concentration; repeat as needed."
+)
+@click.option("--know", "old", multiple=True, hidden=True)
 @click.option("--find", metavar="NAME", help="What is wanted, such as E_cell, anode, equation or m.")
 @click.option("--in", "unit", metavar="UNIT", help="The unit of the answer, such as kJ/mol.")
 @click.option("--sheet", metavar="NAME", default="college", show_default=True, help="The data sheet that values are read from.")
@@ -32,12 +35,13 @@ _WIDEST, _NARROWEST, _USUAL = 100, 40, 80
 )
 @click.option("--shift-E0", "shift_E0", is_flag=True, help="Move E° from 25 °C to the temperature given.")
 @click.option("--json", "as_json", is_flag=True, help="Print plain data instead of a working.")
-@click.option("--list", "listing", is_flag=True, help="Print what can be known and found.")
+@click.option("--list", "listing", is_flag=True, help="Print what can be given and found.")
 @click.pass_context
 def command(
     ctx: click.Context,
     diagram: str | None,
-    know: tuple[str, ...],
+    given: tuple[str, ...],
+    old: tuple[str, ...],
     find: str | None,
     unit: str | None,
     sheet: str,
@@ -46,7 +50,7 @@ def command(
     as_json: bool,
     listing: bool,
 ) -> None:
-    """Derive one quantity of a cell, or from quantities told, and show the working.
+    """Derive one quantity of a cell, or from quantities given, and show the working.
 
     DIAGRAM is the cell as chemists write it, electrodes at the ends. A species without a concentration is at standard
     activity; ? is an unknown, found as c_anode or c_cathode (p_anode, p_cathode for a gas).
@@ -56,17 +60,19 @@ def command(
 
         click.echo(known_names(bank))
         return
+    if old:
+        raise click.UsageError("--know is now called --given.", ctx)
     if not find:
         raise click.UsageError("Say what is wanted with --find NAME; saltbridge work --list names it all.", ctx)
-    if not diagram and not know:
-        raise click.UsageError("Give a cell diagram, or say what is known with --know 'NAME = VALUE'.", ctx)
+    if not diagram and not given:
+        raise click.UsageError("Give a cell diagram, or say what is given with --given 'NAME = VALUE'.", ctx)
     if bank and ctx.get_parameter_source("sheet") is not ParameterSource.DEFAULT:
         raise click.UsageError("A bank has its own data sheet: leave out --sheet or --bank.", ctx)
     if shift_E0 and not diagram:
         raise click.UsageError("--shift-E0 needs a cell diagram: it moves the E° of its couples.", ctx)
     from saltbridge.api import working_out  # noqa: PLC0415 - --help starts without it
 
-    done = working_out(diagram, know, find, unit, sheet, shift_E0=shift_E0, bank=bank)
+    done = working_out(diagram, given, find, unit, sheet, shift_E0=shift_E0, bank=bank)
     if as_json:
         click.echo(json.dumps(done.data, ensure_ascii=False, indent=2))
         return

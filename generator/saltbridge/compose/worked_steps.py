@@ -19,7 +19,7 @@ NEGATIVE = (
     "Oxidation really happens at the right-hand electrode, which is the anode."
 )
 UNSHIFTED = "E° is that of 25 °C; --shift-E0 moves it to the temperature given."
-ALREADY = "{symbol} is already known; nothing is left to derive."
+ALREADY = "{symbol} is already given; nothing is left to derive."
 ROOM, NEAR = 298.15, 1.0  # K
 _EQUALS = Sign("=", "equals")
 

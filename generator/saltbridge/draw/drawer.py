@@ -136,7 +136,7 @@ class Drawer:
 
     def _add_further(self, situation: Situation, seed: Seed) -> None:
         """What the template draws beside its scenario."""
-        for name, values in self.template.further.items():
+        for name, values in self.template.further_quantities.items():
             quantity = pick_quantity(values, seed, name)
             add_given(situation, self.catalogue, name, quantity.printed, quantity.unit)
 
@@ -325,9 +325,9 @@ class Drawer:
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
         caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
-        for slip in self.template.must_catch:
+        for slip in self.template.must_reveal:
             if slip not in caught and not self._in_choices(drawn, slip) and not self._in_equations(drawn, slip):
-                yield Reason(f"{slip} not caught", "must catch", self.template.lines.get("must catch", 0))
+                yield Reason(f"{slip} not caught", "must reveal", self.template.lines.get("must reveal", 0))
 
     def _in_choices(self, drawn: Drawn, slip: str) -> bool:
         """Whether a choice tells the slip: the rule that it takes gives another thing than the right one."""

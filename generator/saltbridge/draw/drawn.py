@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -10,6 +9,7 @@ from saltbridge.algebra.expression import Cells
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import Measured
+from saltbridge.forms.validation_messages import nearest
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Given, Situation, Undefined, quantity_of
 from saltbridge.graph.solved import Outcome
@@ -101,6 +101,5 @@ class Drawn:
 
     def unknown_fault(self, name: str) -> Fault:
         """What is wrong with a name that this scenario does not have: the nearest that it has, else all of them."""
-        near = difflib.get_close_matches(name, self.names(), n=1, cutoff=0.6)
-        hint = f"Did you mean `{near[0]}`?" if near else f"Known: {', '.join(name for name in self.names() if ' ' not in name)}."
+        hint = nearest(name, self.names()) or f"Known: {', '.join(name for name in self.names() if ' ' not in name)}."
         return Fault("unknown-name", "a name of this scenario", f"`{name}`", hint)

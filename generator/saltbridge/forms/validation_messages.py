@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.strict_yaml import Listing, Node, Place, Scalar, Table, locate
+from saltbridge.renamed import now_called
 from saltbridge.tables import SheetRow
 
 Say = Callable[[str], str]
@@ -75,8 +76,10 @@ def carried(faulty: Faulty) -> PydanticCustomError:
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
-    """A hint that names the nearest known word, or nothing."""
+    """A hint that names what an old word is called now, or the nearest known word, or nothing."""
     folded = {each.casefold(): each for each in known}
+    if (now := now_called(word)) and now in folded.values():
+        return f"It is now called `{now}`."
     close = difflib.get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
     return f"Did you mean `{folded[close[0]]}`?" if close else ""
 

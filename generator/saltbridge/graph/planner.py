@@ -23,7 +23,7 @@ from saltbridge.graph.node_names import told_name, told_names
 
 _GUESS_COST = 10_000
 _ON_THE_WAY = frozenset(
-    {"q", "q_used", "n_e", "n_B", "Q", "E", "dG", "lgK", "V_coat", "V_loss", "n_2", "q_gram", "q_supply", "n_left", "n_bath"}
+    {"q", "q_used", "n_e", "n_B", "Q", "E", "dG", "lgK", "V_coating", "V_loss", "n_2", "q_gram", "q_supply", "n_left", "n_bath"}
 )  # seldom measured, mostly worked out
 
 
@@ -179,7 +179,7 @@ def _missing(situation: Situation, target: str) -> Faulty:
         facts = {law.node for law in situation.laws if isinstance(law, Fact)}  # true whatever is told, so no help here
         found = told_names(situation, [name for name in reachable(situation) if name not in facts])
         hint = nearest(shown, found) or (f"Can be found here: {', '.join(found)}." if found else "")
-        return fault("not-derivable", expected="a quantity that follows from what is told", found=shown, hint=hint)
+        return fault("not-derivable", expected="a quantity that follows from what is given", found=shown, hint=hint)
     start = dict.fromkeys(situation.given, 0)
     enough = [name for name in _enough(situation, target, start) if name in names]
     single = [name for name in told_names(situation, enough) if name != shown]
@@ -195,7 +195,7 @@ def _missing(situation: Situation, target: str) -> Faulty:
         "not-derivable",
         expected=f"enough to derive {shown}",
         found=_and(told) or "nothing that leads there",
-        hint=f"Also give {', or '.join(ways)}." if ways else f"Nothing leads to {shown} here; it can only be told.",
+        hint=f"Also give {', or '.join(ways)}." if ways else f"Nothing leads to {shown} here; it can only be given.",
     )
 
 

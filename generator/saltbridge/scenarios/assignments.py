@@ -12,6 +12,7 @@ from typing import Literal
 from saltbridge import units
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.catalogue import Quantity as QuantityEntry
+from saltbridge.catalogue.entries import nearest
 from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.species import Species, parse_species
@@ -50,7 +51,7 @@ def read_told(texts: Sequence[str], catalogue: Catalogue) -> tuple[Told, ...]:
             faults.extend(each.at(key=text.strip()[:60]) for each in error.faults)
             continue
         if any((told.name, _loosely(told.of)) == (other.name, _loosely(other.of)) for other in found):
-            faults.append(Fault("told-twice", f"{told.name} once", "twice", "Leave one out.", key=text.strip()[:60]))
+            faults.append(Fault("given-twice", f"{told.name} once", "twice", "Leave one out.", key=text.strip()[:60]))
         found.append(told)
     if faults:
         raise Faulty(faults)
@@ -60,7 +61,7 @@ def read_told(texts: Sequence[str], catalogue: Catalogue) -> tuple[Told, ...]:
 def _read(text: str, catalogue: Catalogue) -> Told:
     match = _TOLD.fullmatch(text) if len(text) <= 200 else None
     if match is None:
-        raise fault("known", expected="NAME = VALUE", found=repr(text[:60]), hint='Write for example "I = 2.50 A".')
+        raise fault("given", expected="NAME = VALUE", found=repr(text[:60]), hint='Write for example "I = 2.50 A".')
     name, of, value = match[1], (match[2] or "").strip(), match[3]
     quantity = require_quantity(name, catalogue)
     if quantity.word:
@@ -84,8 +85,8 @@ def require_quantity(name: str, catalogue: Catalogue, others: Sequence[str] = ()
     quantity = catalogue.quantities.get(name)
     if quantity is None:
         known = [*catalogue.quantities, *others]
-        near = difflib.get_close_matches(name, known, 1, 0.5) or [each for each in known if each.lower() == name.lower()]
-        hint = f"Did you mean {near[0]}?" if near else "saltbridge work --list names them all."
+        same = [each for each in known if each.lower() == name.lower()]
+        hint = f"Did you mean {same[0]}?" if same else nearest(name, known) or "saltbridge work --list names them all."
         raise fault("unknown-quantity", expected="the name of a quantity", found=name[:40], hint=hint)
     return quantity
 

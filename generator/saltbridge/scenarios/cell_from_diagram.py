@@ -21,7 +21,7 @@ from saltbridge.scenarios.cell.loop import add_told_bridge
 from saltbridge.scenarios.energy.energy import add_heat, add_multiples, add_signs
 from saltbridge.scenarios.free_situation import BATH, add_bath, add_told, refuse_odd_temperature
 from saltbridge.scenarios.situations import add_given
-from saltbridge.scenarios.standards.standards import add_cells_in_a_row
+from saltbridge.scenarios.standards.standards import add_cells_in_series
 from saltbridge.scenarios.told_surroundings import as_amounts, refuse_ignored
 from saltbridge.tables import Sheet, temperature_coefficient
 
@@ -65,7 +65,7 @@ def told_cell(
     if MASSES & names:
         add_masses(situation, cell, page, catalogue, "anode" if wanted in {"m_lost", "n_lost"} else "cathode")
     elif "k_cells" in names or "k_exact" in names:
-        add_cells_in_a_row(situation)
+        add_cells_in_series(situation)
     salt = next((each.word for each in told if each.name == "bridge"), "")
     if salt:
         add_told_bridge(situation, cell, salt)

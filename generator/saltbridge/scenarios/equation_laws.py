@@ -18,8 +18,8 @@ EQUATIONS: Mapping[str, str] = {
     "reduction half": "half_reduction",
     "oxidation half": "half_oxidation",
     "half-equation": "half_equation",
-    "minus plate on charge": "half_minus_charge",
-    "plus plate on charge": "half_plus_charge",
+    "negative plate on charge": "half_negative_charge",
+    "positive plate on charge": "half_positive_charge",
     "charging equation": "equation_charge",
 }
 """What a template may ask to be balanced, and its node."""

@@ -42,7 +42,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
             hint = 'Give it before the options, for example "Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s)".'
             raise fault(
                 "needs-diagram",
-                expected="a cell diagram beside what is told of a couple or species",
+                expected="a cell diagram beside what is given of a couple or species",
                 found=each.source,
                 hint=hint,
             )

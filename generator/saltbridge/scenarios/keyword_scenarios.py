@@ -17,8 +17,8 @@ from saltbridge.scenarios.battery.battery_words import (
     add_battery_word,
     add_coat_words,
     add_fuel_word,
-    add_helper_words,
     add_joined_word,
+    add_protecting_words,
     add_rust_words,
 )
 from saltbridge.scenarios.bench.bench_words import add_told_repeats
@@ -32,7 +32,7 @@ Adder = Callable[[Situation, Mapping[str, str], Sheet, Catalogue], None]
 THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
     (frozenset({"cell_change"}), add_change_word),
     (frozenset({"gas"}), add_gas_word),
-    (frozenset({"coat"}), add_coat_word),
+    (frozenset({"coating"}), add_coat_word),
     (frozenset({"salt", "state", "electrodes"}), add_salt_words),
     (frozenset({"second"}), add_second_word),
     (frozenset({"impurity"}), add_impurity_word),
@@ -49,8 +49,8 @@ THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
     (frozenset({"battery"}), add_battery_word),
     (frozenset({"fuel"}), add_fuel_word),
     (frozenset({"joined", "series"}), add_joined_word),
-    (frozenset({"coat_metal", "coated"}), add_coat_words),
-    (frozenset({"helper", "structure"}), add_helper_words),
+    (frozenset({"coating_metal", "coated"}), add_coat_words),
+    (frozenset({"protecting_metal", "structure"}), add_protecting_words),
     (frozenset({"air", "water"}), add_rust_words),
 )
 """(words read, what they add): an adder gives the situation facts, rules and relations; raises ``Faulty`` for an unknown word."""

@@ -29,9 +29,9 @@ from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.concentration.concentration_models import (
     ChangedScenario,
     ElectrodeScenario,
-    LevelledScenario,
     LineScenario,
     QuotientScenario,
+    RunDownScenario,
     RunningScenario,
 )
 from saltbridge.scenarios.corrosion.corrosion_models import (
@@ -40,8 +40,8 @@ from saltbridge.scenarios.corrosion.corrosion_models import (
     JoinedMetalsScenario,
     ProtectionScenario,
     RustingScenario,
-    RustTubesScenario,
-    ScratchedCoatScenario,
+    RustingTubesScenario,
+    ScratchedCoatingScenario,
 )
 from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergyScenario, FormationScenario
 from saltbridge.scenarios.redox.redox_models import (
@@ -72,15 +72,17 @@ class Scenario(Keys):
     bench: BenchScenario | None = Field(None, description="Readings of metals against a reference metal on the bench.")
     salt_bath: SaltBathScenario | None = Field(None, description="A salt electrolysed, molten or in water.")
     coating: CoatingScenario | None = Field(None, description="An object coated with a metal.")
-    cells_in_series: SeriesScenario | None = Field(None, description="Two products of the same electrons.")
-    works: PlantScenario | None = Field(None, description="A works that makes a product: energy and cost.")
+    electrolytic_cells_in_series: SeriesScenario | None = Field(None, description="Two products of the same electrons.")
+    industrial_plant: PlantScenario | None = Field(None, description="A plant that makes a product: energy and cost.")
     refining: RefiningScenario | None = Field(None, description="An impure anode refined.")
     mixed_ions: MixedIonsScenario | None = Field(None, description="Ions of two metals in one solution.")
 
     electrode: ElectrodeScenario | None = Field(None, description="One electrode against hydrogen, with pH and gases.")
     potential_line: LineScenario | None = Field(None, description="Two points of a line of potentials.")
     running_cell: RunningScenario | None = Field(None, description="A cell that has delivered current for a while.")
-    levelled_cell: LevelledScenario | None = Field(None, description="A concentration cell that has run down.")
+    run_down_concentration_cell: RunDownScenario | None = Field(
+        None, alias="run-down concentration cell", description="A concentration cell that has run down."
+    )
     changed_cell: ChangedScenario | None = Field(None, description="A cell and one change made to it.")
     reaction_quotient: QuotientScenario | None = Field(None, description="A cell whose quotient is to be written.")
     cell_energy: EnergyScenario | None = Field(None, description="The energy of a cell: signs, entropy, multiples, work.")
@@ -109,12 +111,14 @@ class Scenario(Keys):
     electrode_material: MaterialScenario | None = Field(None, description="The theoretical capacity of an electrode material.")
     fuel_cell: FuelCellScenario | None = Field(None, description="A fuel cell: equations, fuel used, efficiencies.")
     joined_metals: JoinedMetalsScenario | None = Field(None, description="Two metals that touch in a wet place.")
-    scratched_coat: ScratchedCoatScenario | None = Field(None, description="A coat of metal with a scratch.")
+    scratched_coating: ScratchedCoatingScenario | None = Field(None, description="A coating of metal with a scratch.")
     protection: ProtectionScenario | None = Field(None, description="A structure and what protects it.")
     anode_block: AnodeBlockScenario | None = Field(None, description="A block of sacrificial metal: mass and life.")
     corroding_surface: CorrodingSurfaceScenario | None = Field(None, description="Metal lost at a corrosion current density.")
     rusting: RustingScenario | None = Field(None, description="Iron in water with air: equations and potentials.")
-    rust_tubes: RustTubesScenario | None = Field(None, description="Iron in a tube with or without air and water.")
+    rusting_test_tubes: RustingTubesScenario | None = Field(
+        None, description="Iron in a test tube with or without air and water."
+    )
     titration_curve: CurveScenario | None = Field(None, description="The potential during a redox titration.")
 
     @model_validator(mode="after")
@@ -131,7 +135,8 @@ class Scenario(Keys):
     @property
     def kind(self) -> str:
         """The key that is present, such as ``galvanic cell``."""
-        return key_of(self._present[0])
+        present = self._present[0]
+        return type(self).model_fields[present].alias or key_of(present)
 
     @property
     def body(self) -> Keys:

@@ -37,7 +37,7 @@ CASES = {
     "efficiency-of-work-without-n": (
         [*HYDROGEN, "U_term = 0.70 V"], "heat_share", 100 * 2 * F * 0.70 / 285800, 100 * F * 0.70 / 285800,
     ),
-    "heat-voltage-without-n": (HYDROGEN, "U_heat", 285800 / (2 * F), 285800 / F),
+    "heat-voltage-without-n": (HYDROGEN, "U_tn", 285800 / (2 * F), 285800 / F),
     "heat-over-work": (HYDROGEN, "eta_ideal", 100 * 237.1 / 285.8, 100 * 285.8 / 237.1),
 }  # fmt: skip
 

@@ -25,7 +25,7 @@ VOLTS = st.integers(1, 2000).map(lambda millivolts: millivolts / 1000)
 
 @pytest.mark.parametrize("case", cases("bench_cases.yaml", "numbers"), ids=lambda case: f"{case['find']} {case['value']}")
 def test_a_number_agrees_with_its_source(case):
-    found = work(None, case["know"], case["find"], case.get("in"))["value"]
+    found = work(None, case["given"], case["find"], case.get("in"))["value"]
     assert found == pytest.approx(case["value"], abs=case["within"])
 
 

@@ -98,7 +98,7 @@ def test_a_flat_cell_is_where_scipy_finds_equilibrium(c, made, lgK):
 @QUICK
 @given(amounts, amounts, st.integers(1, 900), st.integers(1, 900))
 def test_no_ions_are_lost_when_solutions_become_level(strong, weak, V1, V2):
-    told = [f"c_strong = {strong} mol/L", f"c_weak = {weak} mol/L", f"V_strong = {V1} cm3", f"V_weak = {V2} cm3"]
+    told = [f"c_conc = {strong} mol/L", f"c_dil = {weak} mol/L", f"V_conc = {V1} cm3", f"V_dil = {V2} cm3"]
     assert value(told, "c_level") * (V1 + V2) == pytest.approx(float(strong) * V1 + float(weak) * V2, rel=1e-9)
 
 
@@ -180,10 +180,10 @@ def test_solutions_mix_as_phreeqc_mixes_them(weak, strong, share):
     first, second = engine().add_solution_simple({"NaCl": weak}), engine().add_solution_simple({"NaCl": strong})
     mixed = engine().mix_solutions({first: share, second: 1 - share})
     told = [
-        f"c_weak = {weak / 1000} mol/L",
-        f"c_strong = {strong / 1000} mol/L",
-        f"V_weak = {share} dm3",
-        f"V_strong = {1 - share} dm3",
+        f"c_dil = {weak / 1000} mol/L",
+        f"c_conc = {strong / 1000} mol/L",
+        f"V_dil = {share} dm3",
+        f"V_conc = {1 - share} dm3",
     ]
     assert value(told, "c_level") == pytest.approx(mixed.total("Na", units="mol"), rel=1e-6)
 
@@ -244,7 +244,7 @@ def test_quantities_of_different_meaning_are_not_joined(know, find):
 
 
 REFUSED = {
-    "a negative concentration": (["c_strong = -1 mol/L"], "c_level", "c_strong = -1 mol/L: expected c_strong above zero; found -1 mol/L [impossible]"),
+    "a negative concentration": (["c_conc = -1 mol/L"], "c_level", "c_conc = -1 mol/L: expected c_conc above zero; found -1 mol/L [impossible]"),
     "a species of another couple": (["couple = AgCl/Ag", "c(Zn^2+) = 0.1 mol/L"], "E", "expected a species of AgCl/Ag in Q (Cl^-); found Zn^2+ [species-not-in-couple]"),
     "a couple of no sheet": (["couple = Xx^2+/Xx"], "E", "expected a couple of College data sheet; found Xx^2+/Xx [couple-not-on-sheet]"),
     "an unknown change": (["cell_change = shake"], "direction", "expected one of: dilute the cathode, dilute the anode, add salt at the cathode, add salt at the anode, precipitate at the cathode, precipitate at the anode, larger plates, more solution; found shake [unknown-change]"),

@@ -34,7 +34,7 @@ def _by_hand(text):
 def test_a_slip_gives_what_its_belief_gives(case):
     known = catalogue()
     name, _, unit = case["find"].partition(":")
-    situation = loose(read_told([*case["know"], *EXACT], known), sheet("college"), known, nernst="ln", wanted=name)
+    situation = loose(read_told([*case["given"], *EXACT], known), sheet("college"), known, nernst="ln", wanted=name)
     target = add_print_unit(situation, known, name, unit) if unit else name
     graph = graph_of(situation, [target], known)
     start = graph.start(situation.given)

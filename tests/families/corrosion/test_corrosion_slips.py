@@ -77,12 +77,12 @@ def test_iron_rusts_where_air_and_water_reach_it(tube):
 def test_every_word_of_the_family_is_found_or_known():
     """``work`` reaches each word-valued name of corrosion that is not told itself."""
     found = {
-        "corrodes": ["joined = Fe+Cu"], "orders": ["joined = Fe+Cu", "series = both"], "attacked": ["coat_metal = Sn"],
-        "base_fate": ["coat_metal = Sn"], "protects": ["helper = Zn"], "structure_pole": ["helper = Zn"],
+        "corrodes": ["joined = Fe+Cu"], "orders": ["joined = Fe+Cu", "series = both"], "attacked": ["coating_metal = Sn"],
+        "base_fate": ["coating_metal = Sn"], "protects": ["protecting_metal = Zn"], "structure_terminal": ["protecting_metal = Zn"],
         "rusts": ["air = yes", "water = yes"], "oxygen_attacks": ["E_oxygen = 0.8 V", "E_iron = -0.6 V"],
         "hydrogen_forms": ["pH = 3", "E_iron = -0.6 V"],
     }  # fmt: skip
-    told = {"joined", "series", "coated", "coat_metal", "structure", "helper", "air", "water"}
+    told = {"joined", "series", "coated", "coating_metal", "structure", "protecting_metal", "air", "water"}
     only_in_questions = {"protector"}
     words = {each.symbol for each in catalogue().quantities.values() if each.word and each.family.startswith("Corrosion")}
     assert words == set(found) | told | only_in_questions
@@ -94,7 +94,7 @@ IMPOSSIBLE = [
     (["joined = Fe"], "corrodes", 'expected two metals with a plus sign; found Fe. As "joined = Fe+Cu". [joined]'),
     (["joined = Fe+Cu", "series = moon"], "corrodes", "expected series = standard, seawater or both; found moon [series]"),
     (["air = yes"], "rusts", 'expected both air and water; found no water. As "water = yes". [yes-no]'),
-    (["coated = Fe"], "attacked", 'expected coat_metal beside coated; found none. As "coat_metal = Sn". [coat]'),
+    (["coated = Fe"], "attacked", 'expected coating_metal beside coated; found none. As "coating_metal = Sn". [coating]'),
     (["joined = Fe+Xx"], "corrodes", "expected the symbol of a metal; found Xx [unknown-metal]"),
     (["u_anode = 1.2"], "m_block", 'u_anode = 1.2: expected u_anode above zero and up to 100 %; found 1.2. Write "u_anode = 1.2 %". [impossible]'),
 ]  # fmt: skip

@@ -48,7 +48,7 @@ FACTS = {
         Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_halide": 0.1}),
         "chloride at 0.1 mol/L lies between 0.01 and 1 mol/L, where chlorine and oxygen form together",
     ),
-    "R-STATE": (Facts(salt="NaCl"), "whether NaCl is molten or in water is not told"),
+    "R-STATE": (Facts(salt="NaCl"), "whether NaCl is molten or in water is not given"),
 }  # fmt: skip
 FINE = {
     "R-SUPPLY": Facts(values={"n_B": 0.07, "n_bath": 0.10}, renewed=True),

@@ -21,7 +21,7 @@ CLOSE = 1e-11
 
 
 def found(find, *know):
-    """The value of a quantity from what is told, in its usual unit."""
+    """The value of a quantity from what is given, in its usual unit."""
     return work(None, [text for text in know if text], find)["value"]
 
 
@@ -52,7 +52,7 @@ def test_hydrogen_has_twice_the_volume_of_oxygen(current, time, kelvin, kilopasc
 @few
 @given(symbols, st.integers(1, 50), st.integers(10, 900))
 def test_a_coat_holds_the_mass_that_was_deposited(metal, centi, area):
-    know = (f"coat = {metal}", f"I = {centi}0 mA", "t = 30 min", f"A_plated = {area} cm2")
+    know = (f"coating = {metal}", f"I = {centi}0 mA", "t = 30 min", f"A_plated = {area} cm2")
     thickness = found("thickness", *know) * 1e-4
     assert thickness * area * float(metals()[metal].density) == pytest.approx(found("m", *know), rel=1e-9)
 

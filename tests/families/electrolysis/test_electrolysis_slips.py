@@ -26,7 +26,7 @@ CASES = {
         ["metal = Cu", "m = 1.20 g", "second = Ag"], "m_2", 1.20 * MASS["Ag"] / (MASS["Cu"] / 2), 1.20,
     ),
     "plated-area-one-face": (
-        ["coat = Ag", *BATH, "A_face = 25 cm2", "faces = 2"], "thickness",
+        ["coating = Ag", *BATH, "A_face = 25 cm2", "faces = 2"], "thickness",
         Q * MASS["Ag"] / F / (10.5 * 2 * 25) * 1e4, Q * MASS["Ag"] / F / (10.5 * 25) * 1e4,
     ),
     "efficiency-upside-down-in-energy": (
@@ -56,7 +56,7 @@ test_a_slip_gives_the_value_of_its_own_formula = own_formulas(CASES)
         ("no-electron-ratio", ["metal = Ag", *BATH], "m"),
         ("multiply-by-charge-number", ["metal = Ag", *BATH], "m"),
         ("series-cells-equal-mass", ["metal = Cu", "m = 1.20 g", "second = Cu"], "m_2"),
-        ("plated-area-one-face", ["coat = Cu", *BATH, "A_face = 25 cm2", "faces = 1"], "thickness"),
+        ("plated-area-one-face", ["coating = Cu", *BATH, "A_face = 25 cm2", "faces = 1"], "thickness"),
         ("efficiency-upside-down", ["metal = Cu", *BATH, "efficiency = 100 %"], "m"),
         ("molar-volume-for-wrong-conditions", ["gas = O2", *BATH, "V_m = 22.4 dm3/mol"], "V_gas"),
         ("gas-electrons-per-atom", ["metal = Cu", *BATH], "m"),

@@ -42,7 +42,18 @@ def test_every_quantity_of_the_family_is_listed():
     shown = known_names()
     for symbol in {symbol for relation in FAMILY for symbol in relation.symbols}:
         assert f"  {symbol} " in shown, symbol
-    for word in ("gas", "second", "coat", "salt", "state", "electrodes", "impurity", "product_cathode", "bath_equation", "runs"):
+    for word in (
+        "gas",
+        "second",
+        "coating",
+        "salt",
+        "state",
+        "electrodes",
+        "impurity",
+        "product_cathode",
+        "bath_equation",
+        "runs",
+    ):
         assert f"  {word} " in shown, word
 
 
@@ -67,7 +78,7 @@ def test_no_nonsense_path_is_planned(find, know):
 
 
 REFUSED = {
-    ("U_min", "E0_cell = 1.10 V"): "expected U_min not below zero; found -1.10 V from what is told [impossible]",
+    ("U_min", "E0_cell = 1.10 V"): "expected U_min not below zero; found -1.10 V from what is given [impossible]",
     ("V_gas", "gas = H2", "q = 100 C", "T = 20 °C"): (
         "expected enough to derive V_gas; found q and T. Also give one of V_m, p_gas. [not-derivable]"
     ),
@@ -78,7 +89,7 @@ REFUSED = {
         "expected one product; found a metal and gas = H2. Write second = … [two-products]"
     ),
     ("c_left", "metal = Ag", "q = 9650 C", "c_bath = 0.10 mol/L", "V_bath = 500 mL"): (
-        "expected c_left not below zero; found -0.100 mol/L from what is told [impossible]"
+        "expected c_left not below zero; found -0.100 mol/L from what is given [impossible]"
     ),
     ("product_cathode", "salt = CuSO4", "electrodes = inert"): (
         "expected state = molten or state = aqueous; found no state. Products depend on it. [R-STATE]"

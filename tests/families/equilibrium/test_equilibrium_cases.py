@@ -12,14 +12,14 @@ FILES = ("concentration_cases.yaml", "equilibrium_cases.yaml")
 NUMBERS = together("numbers", *FILES)
 ROOM_TEMPERATURE = 298.15
 EXACT = ["R = 8.31446261815324 J/(mol K)", "F = 96485.33212331001 C/mol"]  # by the SI of 2019, CODATA 2022
-PLAIN = [case for case in NUMBERS if not any(told.startswith("couple") for told in case["know"])]
+PLAIN = [case for case in NUMBERS if not any(told.startswith("couple") for told in case["given"])]
 
 
 @pytest.mark.parametrize("case", PLAIN, ids=lambda case: case["id"])
 def test_plain_formulas_give_the_same_number(case):
     """The route of check/, which shares nothing with the derivation."""
     known = {"T": ROOM_TEMPERATURE}
-    for line in case["know"]:
+    for line in case["given"]:
         name, _, quantity = line.partition(" = ")
         number, _, unit = quantity.partition(" ")
         known[name] = float(number) + 273.15 if unit == "°C" else to_coherent(float(number), unit)

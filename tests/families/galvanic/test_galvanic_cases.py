@@ -19,13 +19,13 @@ FARADAY = 96485  # as the college sheet prints it
 
 @pytest.mark.parametrize("case", CELLS, ids=lambda case: case["diagram"])
 def test_a_cell_gives_what_the_book_prints(case):
-    assert as_printed(work(case["diagram"], case.get("know", []), case["find"])["value"], case["printed"])
+    assert as_printed(work(case["diagram"], case.get("given", []), case["find"])["value"], case["printed"])
 
 
 @pytest.mark.parametrize("case", cases("galvanic_cases.yaml", "known_as_told"), ids=lambda case: case["diagram"])
 def test_an_exercise_needs_the_potential_that_it_took(case):
     """The book's table and its appendix differ; each gives its own answer."""
-    assert as_printed(work(case["diagram"], case["know"], case["find"])["value"], case["printed"])
+    assert as_printed(work(case["diagram"], case["given"], case["find"])["value"], case["printed"])
     assert as_printed(work(case["diagram"], [], case["find"])["value"], case["differs"])
 
 
@@ -75,7 +75,7 @@ def test_what_passes_through_a_cell_is_found_from_anything_told(know, find, valu
 @pytest.mark.parametrize(
     ("find", "text"),
     [
-        ("anode_sign", "minus"), ("electrons_to", "right"), ("cations_to", "right"), ("anions_to", "left"), ("gains_mass", "right"),
+        ("anode_sign", "negative"), ("electrons_to", "right"), ("cations_to", "right"), ("anions_to", "left"), ("gains_mass", "right"),
         ("in_wire", "electrons"), ("in_solution", "ions"), ("in_bridge", "ions"), ("bridge_ions", "both"), ("without_bridge", "zero"),
         ("current_round", "the same"), ("used_up", "reactants"), ("drift_reason", "both solutions stay neutral"),
         ("drift_end", "as much as the electrons"),

@@ -41,7 +41,7 @@ def test_oxidation_numbers_are_those_of_the_books(case):
 
 @pytest.mark.parametrize("case", cases("redox_cases.yaml", "titrations"), ids=lambda case: case["find"])
 def test_titrations_agree_with_the_books(case):
-    assert work(None, case["know"], case["find"])["value"] == pytest.approx(case["value"], abs=case["within"])
+    assert work(None, case["given"], case["find"])["value"] == pytest.approx(case["value"], abs=case["within"])
 
 
 @pytest.mark.parametrize(("skeleton", "left", "right"), LIVE)

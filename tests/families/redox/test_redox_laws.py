@@ -60,7 +60,7 @@ def test_what_is_ambiguous_is_refused_by_name(text, element, code):
 def test_a_mean_is_told_where_it_is_asked_for():
     """Magnetite: eight thirds; asked for plainly it is refused with the way out."""
     assert work(None, ["species = Fe3O4"], "ox_mean")["value"] == pytest.approx(8 / 3, rel=1e-12)
-    with pytest.raises(Faulty, match="atoms of Fe that are not alike; only their mean, ox_mean, can be told"):
+    with pytest.raises(Faulty, match="atoms of Fe that are not alike; only their mean, ox_mean, can be given"):
         work(None, ["species = Fe3O4"], "ox")
 
 

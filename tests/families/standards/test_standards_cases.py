@@ -130,7 +130,7 @@ REFUSED = [
     (["chain = Zn^2+/Zn, Cu^+/Cu"], "E0_chain", "no-chain", "a second step that starts where the first ends", "Zn^2+/Zn and Cu^+/Cu"),
     (["chain = Zn^2+/Zn"], "E0_chain", "no-chain", "two couples with a comma between them", "Zn^2+/Zn"),
     (["reference = chair", "E0 = 1 V"], "E0_vs", "unknown-reference", "a reference electrode or a metal", "chair"),
-    (["reference = calomel", "E_ref = 0.2 V", "E0 = 1 V"], "E0_vs", "told-twice", "E_ref from the words told", "E_ref told as well"),
+    (["reference = calomel", "E_ref = 0.2 V", "E0 = 1 V"], "E0_vs", "given-twice", "E_ref from the words given", "E_ref given as well"),
 ]  # fmt: skip
 
 

@@ -187,19 +187,21 @@ def figures_told(seen: Seen) -> Iterator[Hit]:
             yield Hit("figure-not-told", "figure", "a drawing described in words", figure.spoken or "nothing")
 
 
-def must_catch_kept(seen: Seen) -> Iterator[Hit]:
+def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
     """Slips that the template must tell from the right answer, in this very variant."""
-    if not seen.template.must_catch:
+    if not seen.template.must_reveal:
         return
     caught = caught_slips(seen)
-    for at, slip in enumerate(seen.template.must_catch):
+    for at, slip in enumerate(seen.template.must_reveal):
         if slip not in caught:
-            yield Hit("slip-missed", f"must catch[{at + 1}]", f"{slip} told from the right answer", "the same answer", value=slip)
+            yield Hit(
+                "slip-missed", f"must reveal[{at + 1}]", f"{slip} and the right answer apart", "the same answer", value=slip
+            )
 
 
 CHECKS: tuple[Check, ...] = (
     solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
-    marks_add_up, figures_told, must_catch_kept,
+    marks_add_up, figures_told, must_reveal_kept,
 )  # fmt: skip
 
 

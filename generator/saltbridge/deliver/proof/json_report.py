@@ -68,7 +68,7 @@ def _template(proved: TemplateProof) -> dict[str, Any]:
         ],
         "variants": {"met": known.met, "estimate": known.estimate, "lower_bound": known.open_ended},
         "slips": {slip: round(tally.caught[slip] / tally.draws, 4) if tally.draws else 0 for slip in sorted(tally.possible)},
-        "must_catch": list(template.must_catch),
+        "must_reveal": list(template.must_reveal),
         "reading": [{"words": each.words, "sentences": each.sentences, "lix": each.lix} for each in tally.readings],
         "samples": [each.seed for each in tally.samples],
         "sign_off": {

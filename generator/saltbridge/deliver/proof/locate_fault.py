@@ -50,8 +50,8 @@ def _mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
     several = len(template.keep_only_if) > 1
     for at, condition in enumerate(template.keep_only_if, 1):
         yield f"keep only if[{at}]" if several else "keep only if", condition.names
-    for at, slip in enumerate(template.must_catch, 1):
-        yield f"must catch[{at}]", (slip,)
+    for at, slip in enumerate(template.must_reveal, 1):
+        yield f"must reveal[{at}]", (slip,)
     for at, name in enumerate(template.given, 1):
         yield f"given[{at}]", (name,)
     yield "text", template.text.names

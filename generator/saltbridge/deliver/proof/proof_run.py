@@ -105,7 +105,7 @@ def _without_echoes(findings: list[Finding]) -> Iterator[Finding]:
     """A slip that there is not can't be caught, so that its draws are all rejected: that is told once."""
     unknown = any(each.fault.code == "unknown-slip" for each in findings)
     for each in findings:
-        if not (unknown and each.fault.code == "rejects-almost-every-draw" and each.fault.key == "must catch"):
+        if not (unknown and each.fault.code == "rejects-almost-every-draw" and each.fault.key == "must reveal"):
             yield each
 
 

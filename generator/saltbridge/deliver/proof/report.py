@@ -107,7 +107,7 @@ def _template(proved: TemplateProof, words: Words) -> TemplateView:
         state=proved.standing.state,
         signed=f"{signature.by}, {signature.on}" if signature else "",
         facts=tuple(_template_facts(proved, words)),
-        slips=tuple((slip, _share(tally.caught[slip], tally.draws), slip in template.must_catch) for slip in _by_share(proved)),
+        slips=tuple((slip, _share(tally.caught[slip], tally.draws), slip in template.must_reveal) for slip in _by_share(proved)),
         rejected=rejected,
         findings=tuple(_finding(each, words) for each in proved.findings),
         samples=tuple(SampleView(each.seed, each.html) for each in tally.samples),

@@ -59,11 +59,11 @@ def of_template(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
 
 
 def _unknown_slips(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
-    for at, slip in enumerate(template.must_catch, 1):
+    for at, slip in enumerate(template.must_reveal, 1):
         if slip not in catalogue.slips:
             near = difflib.get_close_matches(slip, list(catalogue.slips), 1, 0.6)
             hint = f"Did you mean `{near[0]}`?" if near else "They stand in data/slips.yaml."
-            yield _at(template, "fault", f"must catch[{at}]", "unknown-slip", "the id of a slip", f"`{slip}`", hint)
+            yield _at(template, "fault", f"must reveal[{at}]", "unknown-slip", "the id of a slip", f"`{slip}`", hint)
 
 
 def _answers_told(template: Template) -> Iterator[Finding]:

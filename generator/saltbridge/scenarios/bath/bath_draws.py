@@ -1,4 +1,4 @@
-"""Electrolysis drawn: salts, coats, series, works, refining and mixed ions."""
+"""Electrolysis drawn: salts, coatings, series, plants, refining and mixed ions."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def salt_bath_scene(body: SaltBathScenario, source: Source, means: Means, catalo
 
 
 def coating_scene(body: CoatingScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A coat of a metal."""
+    """A coating of a metal."""
     metal = source.pick("metal", body.metals)
     ranges = {"A_face": body.area, "I": body.current, "t": body.time, "thickness": body.thickness, "efficiency": body.efficiency}
     situation = baths.coating(metal, _told(ranges, source), body.faces, means.sheet, catalogue, words_of(means.settings.language))
@@ -81,13 +81,13 @@ def _refuse_order(first: str, second: str, means: Means) -> None:
         raise fault("order", expected="a first metal of lower potential, which dissolves", found=f"{first} and {second}")
 
 
-def works_scene(body: PlantScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A works and its product."""
+def plant_scene(body: PlantScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """A plant and its product."""
     product = source.pick("product", body.products)
     told = _told(
         {"U_bath": body.voltage, "efficiency": body.efficiency, "price": body.price, "I": body.current, "t": body.time}, source
     )
-    return Scene(baths.works(product, told, means.sheet, catalogue, words_of(means.settings.language)), Facts())
+    return Scene(baths.plant(product, told, means.sheet, catalogue, words_of(means.settings.language)), Facts())
 
 
 def refining_scene(body: RefiningScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
@@ -108,7 +108,7 @@ ELECTROLYSIS_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], S
     SaltBathScenario: salt_bath_scene,
     CoatingScenario: coating_scene,
     SeriesScenario: series_scene,
-    PlantScenario: works_scene,
+    PlantScenario: plant_scene,
     RefiningScenario: refining_scene,
     MixedIonsScenario: mixed_ions_scene,
 }

@@ -1,4 +1,4 @@
-"""Scenarios of electrolysis beyond one metal laid down: baths of a salt, coats, cells in series, plants, refining, mixed ions."""
+"""Scenarios of electrolysis beyond one metal laid down: baths of a salt, coatings, cells in series, plants, refining, mixed ions."""
 
 from __future__ import annotations
 
@@ -89,7 +89,7 @@ class CoatingScenario(Keys):
     faces: Whole = Field(2, description="How many such faces the bath touches: 2 for a sheet that hangs freely.")
     current: Current = Field(None, description="The current.")
     time: Time = Field(None, description="The time.")
-    thickness: Annotated[Drawn | None, Measures("um")] = Field(None, description="The thickness of the coat, as `10 um`.")
+    thickness: Annotated[Drawn | None, Measures("um")] = Field(None, description="The thickness of the coating, as `10 um`.")
     efficiency: Share = Field(None, description="The current efficiency.")
 
     @model_validator(mode="after")
@@ -126,7 +126,7 @@ class SeriesScenario(Keys):
 
 
 class PlantScenario(Keys):
-    """A works makes one product with a large current; energy and cost for each kilogram."""
+    """A plant makes one product with a large current; energy and cost for each kilogram."""
 
     products: Several[Product] = Field(description="Products to draw from, such as Al, Cl2 or H2.")
     voltage: Annotated[Drawn, Measures("V")] = Field(description="Voltage across one cell.")

@@ -1,4 +1,4 @@
-"""Situations of electrolysis for questions: a salt's bath, a coat, two products of one charge, a works, refining, mixed ions."""
+"""Situations of electrolysis for questions: a salt's bath, a coating, two products of one charge, a plant, refining, mixed ions."""
 
 from __future__ import annotations
 
@@ -98,8 +98,8 @@ def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalog
     return situation
 
 
-def works(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A works that makes one product: charge, mass, energy and cost for each kilogram."""
+def plant(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
+    """A plant that makes one product: charge, mass, energy and cost for each kilogram."""
     situation = _start(told, sheet, catalogue, say)
     add_named_product(situation, product, sheet, catalogue)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))

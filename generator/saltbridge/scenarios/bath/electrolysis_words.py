@@ -1,4 +1,4 @@
-"""Words of electrolysis told at the command line: a gas, a second product, a coat, a salt with its state and electrodes, an impurity."""
+"""Words of electrolysis told at the command line: a gas, a second product, a coating, a salt with its state and electrodes, an impurity."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ FATES = ("falls", "dissolves")
 
 def add_gas_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
     """``gas = H2``: its electrons, molar mass and molar volume."""
-    if "metal" in words or "coat" in words:
+    if "metal" in words or "coating" in words:
         raise fault("two-products", expected="one product", found=f"a metal and gas = {words['gas']}", hint="Write second = …")
     add_named_product(situation, words["gas"], sheet, catalogue)
     add_molar_volume(situation, sheet)
@@ -44,10 +44,10 @@ def add_second_word(situation: Situation, words: Words, sheet: Sheet, _catalogue
 
 
 def add_coat_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
-    """``coat = Ni``: the metal with its density."""
+    """``coating = Ni``: the metal with its density."""
     if "metal" in words:
-        raise fault("two-products", expected="coat or metal", found="both", hint="Leave out metal.")
-    add_coat(situation, words["coat"], sheet, catalogue)
+        raise fault("two-products", expected="coating or metal", found="both", hint="Leave out metal.")
+    add_coat(situation, words["coating"], sheet, catalogue)
     add_caution(situation, caution_of_metal(situation.labels["product"].plain))
 
 
@@ -61,7 +61,7 @@ def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: 
     bath = told_bath(words)
     found = add_products(situation, bath, sheet, catalogue)
     add_caution(situation, caution_of(bath, found))
-    if {"metal", "gas", "coat"} & set(words):
+    if {"metal", "gas", "coating"} & set(words):
         return
     product = found.matter("cathode")
     add_product(situation, found.cathode.half, product, sheet)

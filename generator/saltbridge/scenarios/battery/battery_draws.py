@@ -44,7 +44,7 @@ def battery_scene(body: BatteryScenario, source: Source, means: Means, catalogue
     told = told_of(
         {
             "q_cap": body.capacity, "I": body.current, "usable": body.usable, "m_batt": body.mass, "R_int": body.internal_resistance,
-            "N_series": body.cells_in_series, "N_parallel": body.strings,
+            "N_series": body.cells_in_series, "N_parallel": body.parallel_strings,
         },
         source,
     )  # fmt: skip

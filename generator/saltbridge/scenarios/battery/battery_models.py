@@ -38,11 +38,11 @@ class BatteryScenario(Keys):
     mass: Mass = Field(None, description="Mass of the whole cell.")
     internal_resistance: Ohms = Field(None, description="Internal resistance of one cell, as `0.15 ohm`.")
     cells_in_series: Drawn | None = Field(None, description="Cells in series in a pack, as `from: [2, 4, 6]`.")
-    strings: Drawn | None = Field(None, description="Strings of cells side by side in a pack, as `from: [1, 2, 3]`.")
+    parallel_strings: Drawn | None = Field(None, description="Strings of cells side by side in a pack, as `from: [1, 2, 3]`.")
 
     @model_validator(mode="after")
     def _whole_cells(self) -> Self:
-        for name, drawn in (("cells in series", self.cells_in_series), ("strings", self.strings)):
+        for name, drawn in (("cells in series", self.cells_in_series), ("parallel strings", self.parallel_strings)):
             for printed, unit in drawn.values if drawn else ():
                 if unit or not printed.isdigit() or not 1 <= int(printed) <= MOST_CELLS:
                     raise wrong(
@@ -57,7 +57,7 @@ class LoadedCellScenario(Keys):
     potential: Annotated[Drawn, Measures("V")] = Field(description="The cell potential, as the meter shows it without a load.")
     internal_resistance: Ohms = Field(None, description="The internal resistance. Without it: found from `loaded voltage`.")
     load: Ohms = Field(None, description="Resistance of the load.")
-    current: Current = Field(None, description="The current, where no load is told.")
+    current: Current = Field(None, description="The current, where no load is given.")
     loaded_voltage: Volts = Field(
         None, description="The terminal voltage with the load, where the internal resistance is to be found."
     )

@@ -25,8 +25,8 @@ NOMINAL = "Take the nominal voltage as the cell potential."
 ELECTRODES, PLATES = ("half-at-cathode", "half-at-anode"), ("plus-plate", "minus-plate")
 """Kinds of step for the two half-equations: at cathode and anode, and at the plates of a battery that gives current."""
 CHARGING = (
-    ("half_minus_charge", "plate-on-charge", "half_anode"),
-    ("half_plus_charge", "plate-on-charge", "half_cathode"),
+    ("half_negative_charge", "plate-on-charge", "half_anode"),
+    ("half_positive_charge", "plate-on-charge", "half_cathode"),
     ("equation_charge", "charging-equation", "equation"),
 )
 """What a charging current drives backwards: node, kind of step, and what happens on discharge."""
@@ -112,17 +112,17 @@ def add_cell(
 def _add_plates(situation: Situation, catalogue: Catalogue) -> None:
     """The half-equations at each plate on charge.
 
-    Owners of half-equations: ``charge_minus``, ``charge_plus``, ``discharge_minus``, ``discharge_plus``.
+    Owners of half-equations: ``charge_negative``, ``charge_positive``, ``discharge_negative``, ``discharge_positive``.
     """
     labels = situation.labels
     for owner, label in (
-        ("charge_minus", "anode.reduction"), ("charge_plus", "cathode.oxidation"),
-        ("discharge_minus", "anode.oxidation"), ("discharge_plus", "cathode.reduction"),
+        ("charge_negative", "anode.reduction"), ("charge_positive", "cathode.oxidation"),
+        ("discharge_negative", "anode.oxidation"), ("discharge_positive", "cathode.reduction"),
     ):  # fmt: skip
         labels[f"{owner}.half"] = labels[label]
-    labels["charge_minus.minus_on_charge"] = labels["charge_minus.half"]
-    labels["charge_plus.plus_on_charge"] = labels["charge_plus.half"]
-    situation.laws += [catalogue.facts["minus_on_charge"], catalogue.facts["plus_on_charge"]]
+    labels["charge_negative.negative_on_charge"] = labels["charge_negative.half"]
+    labels["charge_positive.positive_on_charge"] = labels["charge_positive.half"]
+    situation.laws += [catalogue.facts["negative_on_charge"], catalogue.facts["positive_on_charge"]]
 
 
 # ------------------------------------------------------------------ one electrode, one cell under load

@@ -12,8 +12,8 @@ from saltbridge.scenarios.battery.battery_situation import NOMINAL, PRINTED, add
 from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
 from saltbridge.scenarios.corrosion.corrosion_situation import (
     SERIES,
-    add_helper,
     add_joined,
+    add_protecting_metal,
     add_scratched,
     add_tube,
 )
@@ -34,7 +34,7 @@ def add_battery_word(situation: Situation, words: Words, _sheet: Sheet, catalogu
 
 def add_fuel_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
     """``fuel = H2``, with ``medium = base`` for another cell than that in acid; the working voltage is told as U_term."""
-    if {"metal", "gas", "coat"} & set(words):
+    if {"metal", "gas", "coating"} & set(words):
         raise fault("two-products", expected="a fuel alone", found="another product beside it")
     medium, fuel = words.get("medium", "acid"), fuel_of(words["fuel"])
     add_fuel(situation, fuel, medium, sheet, catalogue)
@@ -59,17 +59,19 @@ def add_joined_word(situation: Situation, words: Words, sheet: Sheet, _catalogue
 
 
 def add_coat_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``coat_metal = Sn`` on ``coated = Fe``: what corrodes at a scratch."""
-    if "coat_metal" not in words:
-        raise fault("coat", expected="coat_metal beside coated", found="none", hint='As "coat_metal = Sn".')
-    add_scratched(situation, words["coat_metal"], words.get("coated", "Fe"), sheet)
+    """``coating_metal = Sn`` on ``coated = Fe``: what corrodes at a scratch."""
+    if "coating_metal" not in words:
+        raise fault("coating", expected="coating_metal beside coated", found="none", hint='As "coating_metal = Sn".')
+    add_scratched(situation, words["coating_metal"], words.get("coated", "Fe"), sheet)
 
 
-def add_helper_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``helper = Mg`` on ``structure = Fe``: whether it protects, and the pole of a supply in its place."""
-    if "helper" not in words:
-        raise fault("helper", expected="helper beside structure", found="none", hint='As "helper = Mg".')
-    add_helper(situation, words.get("structure", "Fe"), words["helper"], sheet)
+def add_protecting_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
+    """``protecting_metal = Mg`` on ``structure = Fe``: whether it protects, and the terminal of a supply in its place."""
+    if "protecting_metal" not in words:
+        raise fault(
+            "protecting-metal", expected="protecting_metal beside structure", found="none", hint='As "protecting_metal = Mg".'
+        )
+    add_protecting_metal(situation, words.get("structure", "Fe"), words["protecting_metal"], sheet)
 
 
 def add_rust_words(situation: Situation, words: Words, _sheet: Sheet, _catalogue: Catalogue) -> None:

@@ -52,7 +52,11 @@ class BenchScenario(Keys):
         known = bands()
         for symbol in (self.reference, *self.metals):
             if symbol not in known or not known[symbol].reliable:
-                reason = "no reading with salt only is known" if symbol not in known else "its reading can't be told from others"
+                reason = (
+                    "no reading with salt only is known"
+                    if symbol not in known
+                    else "its reading can't be distinguished from others"
+                )
                 usable = ", ".join(f"`{each.symbol}`" for each in known.values() if each.reliable)
                 raise wrong(
                     "bench-band", f"metals whose readings with salt only can be ranked: {usable}", f"`{symbol}`: {reason}"

@@ -25,7 +25,7 @@ from saltbridge.tables import Metal, Sheet, SheetRow, metals
 from saltbridge.tables.bench import safety
 
 Model = Literal["own ions", "salt only"]
-PLUS = "A positive reading means that the strip on the red lead is the plus pole; a negative one, that the strip on the black lead is."
+PLUS = "A positive reading means that the strip on the red lead is the positive terminal; a negative one, that the strip on the black lead is."
 OUT_OF_PLACE = "Compare the order of the readings with that of the standard potentials, pair by pair."
 OXYGEN_COUPLE = "O2(g) + 2H2O(l) + 4e- -> 4OH^-(aq)"
 NEW_ZERO = "Subtract the reading of the new reference, {new.metal}, from that of {metal}."
@@ -81,7 +81,7 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
     readings = tuple(f"{key}.reading" for key in keys)
     situation.laws += [
         Rule("ranking", "rising", readings, RANK, keys=keys, slips_as="ranking"),
-        Rule("plus_strip", "by sign", ("reading_pair",), PLUS, keys=("red", "black"), slips_as="sign of the reading"),
+        Rule("positive_strip", "by sign", ("reading_pair",), PLUS, keys=("red", "black"), slips_as="sign of the reading"),
         catalogue.facts["nearer_table"],
     ]
     name_pairs(situation, keys)

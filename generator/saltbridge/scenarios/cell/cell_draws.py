@@ -17,7 +17,7 @@ from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, galvani
 from saltbridge.scenarios.cell.loop import add_bridges
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.scenarios.situations import add_given
-from saltbridge.scenarios.standards.standards import add_cells_in_a_row
+from saltbridge.scenarios.standards.standards import add_cells_in_series
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import SheetRow, metals
 from saltbridge.units import convert
@@ -53,7 +53,7 @@ PASSED = {"m_lost": "mass_lost", "m_gained": "mass_gained", "n_lost": "amount_di
 def _add_wanted(
     body: GalvanicScenario, source: Source, means: Means, catalogue: Catalogue, cell: GalvanicCell, situation: Situation
 ) -> None:
-    """What only some templates ask for: masses, salts for the bridge, cells in a row, wrong diagrams."""
+    """What only some templates ask for: masses, salts for the bridge, cells in series, wrong diagrams."""
     ranges = {name: getattr(body, key) for name, key in PASSED.items()}
     drawn = {name: pick_quantity(values, source, name) for name, values in ranges.items() if values is not None}
     for name, quantity in drawn.items():
@@ -65,7 +65,7 @@ def _add_wanted(
     if body.voltage_wanted is not None:
         wanted = pick_quantity(body.voltage_wanted, source, "U_wanted")
         add_given(situation, catalogue, "U_wanted", wanted.printed, wanted.unit)
-        add_cells_in_a_row(situation)
+        add_cells_in_series(situation)
     if body.wrong_diagrams:
         _add_diagrams(cell if situation.words["anode.side"] == "left" else swap(cell), means, situation, catalogue)
 

@@ -52,7 +52,7 @@ class GalvanicScenario(Keys):
         (), description="Salts to choose from for the bridge; a draw is kept where exactly one fits the cell."
     )
     voltage_wanted: Annotated[Drawn | None, Measures("V")] = Field(
-        None, description="A voltage to be reached with several such cells in a row."
+        None, description="A voltage to be reached with several such cells in series."
     )
     wrong_diagrams: YesNo = Field(
         False, description="Also writes the cell diagram in the usual wrong ways, as `diagram.reversed`, to choose from."

@@ -53,7 +53,7 @@ def add_running(situation: Situation, catalogue: Catalogue, given: Mapping[str, 
 
 
 def levelled(metal: Metal, given: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A concentration cell that has run down: ``given`` holds c_strong, V_strong, c_weak, V_weak."""
+    """A concentration cell that has run down: ``given`` holds c_conc, V_conc, c_dil, V_dil."""
     situation = Situation(say=say)
     add_constants(situation, sheet)
     for name, quantity in given.items():

@@ -21,9 +21,9 @@ from saltbridge.scenarios.concentration.concentration import add_changed, add_qu
 from saltbridge.scenarios.concentration.concentration_models import (
     ChangedScenario,
     ElectrodeScenario,
-    LevelledScenario,
     LineScenario,
     QuotientScenario,
+    RunDownScenario,
     RunningScenario,
 )
 from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundings, electrode
@@ -122,16 +122,16 @@ def running_scene(body: RunningScenario, source: Source, means: Means, catalogue
     return Scene(situation, replace(drawn.facts, concentrations=values))
 
 
-def levelled_scene(body: LevelledScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+def run_down_scene(body: RunDownScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A concentration cell that has run down completely."""
     metal = metals()[source.pick("metal", body.metals)]
     two = source.sample("concentrations", body.concentrations.values, 2)
     weak, strong = sorted(two, key=lambda each: convert(each.printed, each.unit, "mol/L"))
     given = {
-        "c_strong": strong,
-        "c_weak": weak,
-        "V_strong": pick_quantity(body.volumes, source, "V_strong"),
-        "V_weak": pick_quantity(body.volumes, source, "V_weak"),
+        "c_conc": strong,
+        "c_dil": weak,
+        "V_conc": pick_quantity(body.volumes, source, "V_conc"),
+        "V_dil": pick_quantity(body.volumes, source, "V_dil"),
     }
     situation = levelled(metal, given, means.sheet, catalogue, words_of(means.settings))
     values = tuple(float(convert(*each, "mol/L")) for each in two)
@@ -180,7 +180,7 @@ CONCENTRATION_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], 
     ElectrodeScenario: electrode_scene,
     LineScenario: line_scene,
     RunningScenario: running_scene,
-    LevelledScenario: levelled_scene,
+    RunDownScenario: run_down_scene,
     ChangedScenario: changed_scene,
     QuotientScenario: quotient_scene,
 }

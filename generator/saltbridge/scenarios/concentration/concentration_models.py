@@ -98,11 +98,11 @@ class RunningScenario(Keys):
         return self
 
 
-class LevelledScenario(Keys):
+class RunDownScenario(Keys):
     """A concentration cell left until both solutions are equally strong."""
 
     metals: Several[Metal] = Field(description="Metals to draw from.")
-    concentrations: Concentrations = Field(description="Two or more to draw from; the larger one is `c_strong`.")
+    concentrations: Concentrations = Field(description="Two or more to draw from; the larger one is `c_conc`.")
     volumes: Annotated[Drawn, Measures("dm3")] = Field(description="Volumes to draw from, as `from: [100 cm3, 200 cm3]`.")
 
     @model_validator(mode="after")

@@ -1,4 +1,4 @@
-"""Corrosion drawn: joined metals, scratched coats, protection, blocks, surfaces, rust."""
+"""Corrosion drawn: joined metals, scratched coatings, protection, blocks, surfaces, rust."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ from saltbridge.scenarios.corrosion.corrosion_models import (
     JoinedMetalsScenario,
     ProtectionScenario,
     RustingScenario,
-    RustTubesScenario,
-    ScratchedCoatScenario,
+    RustingTubesScenario,
+    ScratchedCoatingScenario,
 )
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity
 from saltbridge.tables.corrosion import rust_tubes
@@ -45,19 +45,19 @@ def _least(body: JoinedMetalsScenario, source: Source) -> tuple[str, str]:
     return found.printed, found.unit
 
 
-def scratched_scene(body: ScratchedCoatScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """One coat with a scratch; the others may be ranked."""
-    coat = source.pick("coat", body.coats)
-    situation = corrosion.scratched(coat, body.base, body.coats, means.sheet, catalogue, words_of(means.settings))
-    owners = tuple(f"k{place}" for place in range(1, len(body.coats) + 1))
-    return Scene(situation, Facts(metals=(coat, body.base)), {"coats": owners})
+def scratched_scene(body: ScratchedCoatingScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+    """One coating with a scratch; the others may be ranked."""
+    coating = source.pick("coat", body.coatings)
+    situation = corrosion.scratched(coating, body.base, body.coatings, means.sheet, catalogue, words_of(means.settings))
+    owners = tuple(f"k{place}" for place in range(1, len(body.coatings) + 1))
+    return Scene(situation, Facts(metals=(coating, body.base)), {"coatings": owners})
 
 
 def protection_scene(body: ProtectionScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A structure and helpers. Raises ``Faulty`` where not exactly one of those drawn protects."""
-    helpers = source.sample("helpers", body.helpers, int(body.shown))
-    situation = corrosion.protection(body.structure, helpers, means.sheet, catalogue, words_of(means.settings))
-    return Scene(situation, Facts(metals=(body.structure, *helpers), film_noted=True))
+    """A structure and metals that may protect it. Raises ``Faulty`` where not exactly one of those drawn protects."""
+    choices = source.sample("helpers", body.protecting_metals, int(body.shown))
+    situation = corrosion.protection(body.structure, choices, means.sheet, catalogue, words_of(means.settings))
+    return Scene(situation, Facts(metals=(body.structure, *choices), film_noted=True))
 
 
 def block_scene(body: AnodeBlockScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
@@ -81,7 +81,7 @@ def rusting_scene(body: RustingScenario, source: Source, means: Means, catalogue
     return Scene(situation, Facts())
 
 
-def tube_scene(body: RustTubesScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
+def tube_scene(body: RustingTubesScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """Iron in one tube."""
     found = rust_tubes()[source.pick("tube", body.tubes)]
     return Scene(corrosion.tube(found, means.sheet, catalogue, words_of(means.settings)), Facts())
@@ -89,10 +89,10 @@ def tube_scene(body: RustTubesScenario, source: Source, means: Means, catalogue:
 
 CORROSION_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
     JoinedMetalsScenario: joined_scene,
-    ScratchedCoatScenario: scratched_scene,
+    ScratchedCoatingScenario: scratched_scene,
     ProtectionScenario: protection_scene,
     AnodeBlockScenario: block_scene,
     CorrodingSurfaceScenario: surface_scene,
     RustingScenario: rusting_scene,
-    RustTubesScenario: tube_scene,
+    RustingTubesScenario: tube_scene,
 }

@@ -1,4 +1,4 @@
-"""Scenarios of corrosion: joined metals, scratched coats, protection, anode blocks, corroding surfaces, rust."""
+"""Scenarios of corrosion: joined metals, scratched coatings, protection, anode blocks, corroding surfaces, rust."""
 
 from __future__ import annotations
 
@@ -48,17 +48,17 @@ class JoinedMetalsScenario(Keys):
         return self
 
 
-class ScratchedCoatScenario(Keys):
-    """A metal with a coat of another, scratched down to the metal underneath."""
+class ScratchedCoatingScenario(Keys):
+    """A metal with a coating of another, scratched down to the metal underneath."""
 
     base: Metal = Field("Fe", description="The metal underneath.")
-    coats: Several[Metal] = Field(description="Metals of the coat to draw one from; `coats` can be put in order.")
+    coatings: Several[Metal] = Field(description="Metals of the coating to draw one from; `coatings` can be put in order.")
 
     @model_validator(mode="after")
     def _no_film(self) -> Self:
-        for symbol in self.coats:
+        for symbol in self.coatings:
             if symbol == self.base:
-                raise wrong("coats", "coats of another metal", f"`{symbol}`", "Take it out.")
+                raise wrong("coatings", "coatings of another metal", f"`{symbol}`", "Take it out.")
             if metals()[symbol].film and symbol != "Ni":
                 raise wrong(
                     "R-FILM", "metals without an oxide film, whose place in the table decides", f"`{symbol}`", "Take it out."
@@ -70,13 +70,17 @@ class ProtectionScenario(Keys):
     """A structure, metals that may be fixed to it, one of which protects it, and a supply as the other way."""
 
     structure: Metal = Field("Fe", description="The metal of the structure.")
-    helpers: AtLeastTwo[Metal] = Field(description="Metals to draw from; only one of those drawn lies below the structure.")
+    protecting_metals: AtLeastTwo[Metal] = Field(
+        description="Metals to draw from; only one of those drawn lies below the structure."
+    )
     shown: Literal["2", "3", "4"] = Field("3", description="How many of them the question shows.")
 
     @model_validator(mode="after")
     def _enough(self) -> Self:
-        if len(self.helpers) < int(self.shown) or self.structure in self.helpers:
-            raise wrong("helpers", f"{self.shown} or more metals other than the structure", f"{len(self.helpers)}")
+        if len(self.protecting_metals) < int(self.shown) or self.structure in self.protecting_metals:
+            raise wrong(
+                "protecting-metals", f"{self.shown} or more metals other than the structure", f"{len(self.protecting_metals)}"
+            )
         return self
 
 
@@ -125,7 +129,7 @@ class RustingScenario(Keys):
         return self
 
 
-class RustTubesScenario(Keys):
+class RustingTubesScenario(Keys):
     """Iron in a tube: with or without air and water."""
 
     tubes: Several[TubeWord] = Field(description="Tubes to draw one from, by their id in rust_tubes.csv, such as boiled-water.")

@@ -1,4 +1,4 @@
-"""Corrosion as situations: joined metals, scratched coats, protection, rust in air and water, rates and anode blocks.
+"""Corrosion as situations: joined metals, scratched coatings, protection, rust in air and water, rates and anode blocks.
 
 Owners: ``one`` and ``other`` are joined metals, ``coating`` and ``base`` a coat and what it covers, ``structure`` with helpers
 ``h1``, ``h2``… what protects it.
@@ -190,7 +190,7 @@ def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: 
     return situation
 
 
-def add_helper(situation: Situation, structure: str, helper: str, sheet: Sheet) -> None:
+def add_protecting_metal(situation: Situation, structure: str, helper: str, sheet: Sheet) -> None:
     """One metal fixed to a structure: whether it protects."""
     add_metal(situation, "structure", structure, sheet)
     add_metal(situation, "helper", helper, sheet)

@@ -29,7 +29,7 @@ def add_oxidation_number(situation: Situation, species: Species, element: str) -
     Where the atoms are not alike ``ox`` says so instead. Raises ``Faulty`` where the species lacks the element, or where
     the numbers of the other atoms are open.
     """
-    mean_oxidation_number(species, element)  # raises where nothing can be told
+    mean_oxidation_number(species, element)  # raises where nothing can be given
     name_element(situation, "element", element)
     situation.labels["species"] = inscribe_species(species.in_phase(""), say=situation.say)
     situation.about |= {"ox": "element", "ox_mean": "element", "atoms_ox": "element", "charge_ion": "species"}
@@ -48,7 +48,7 @@ def add_oxidation_number(situation: Situation, species: Species, element: str) -
     try:
         oxidation_number(species, element)
     except Faulty as error:
-        why = f"{error.faults[0].found}; only their mean, ox_mean, can be told"
+        why = f"{error.faults[0].found}; only their mean, ox_mean, can be given"
         situation.laws.append(Rule("ox", "untold", (), keys=(why,)))
 
 

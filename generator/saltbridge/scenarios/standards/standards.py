@@ -252,9 +252,9 @@ def _add_shifted_cell(situation: Situation, keys: Sequence[str]) -> None:
             situation.laws.append(Rule(f"{symbol}_{role}", "pick", names, keys=tuple(keys)))
 
 
-# ------------------------------------------------------------------ cells in a row
+# ------------------------------------------------------------------ cells in series
 
 
-def add_cells_in_a_row(situation: Situation) -> None:
+def add_cells_in_series(situation: Situation) -> None:
     """How many equal cells reach a voltage."""
     situation.laws.append(WHOLE_CELLS_RULE)

@@ -111,4 +111,4 @@ def _give_way(situation: Situation, names: tuple[str, ...]) -> None:
     """What the sheet gives would stand against what was told: raises ``Faulty`` (code ``told-twice``)."""
     told = next((name for name in names if name in situation.given), None)
     if told:
-        raise fault("told-twice", expected=f"{told} from the words told", found=f"{told} told as well", hint="Leave one out.")
+        raise fault("given-twice", expected=f"{told} from the words given", found=f"{told} given as well", hint="Leave one out.")

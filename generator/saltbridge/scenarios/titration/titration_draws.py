@@ -39,7 +39,7 @@ def titration_scene(body: TitrationScenario, source: Source, means: Means, catal
     situation = Situation(say=words_of(means.settings.language))
     add_ratio(situation, body.reactions, body.titrant, body.analyte, body.medium)
     ranges = {
-        "c_titrant": body.concentration_of_titrant, "V_titrant": body.titre, "V_analyte": body.portion, "V_flask": body.made_up_to,
+        "c_titrant": body.concentration_of_titrant, "V_titrant": body.titre, "V_analyte": body.aliquot, "V_flask": body.made_up_to,
         "c_analyte": body.concentration_of_analyte, "m_sample": body.mass_of_sample,
     }  # fmt: skip
     for name, values in ranges.items():

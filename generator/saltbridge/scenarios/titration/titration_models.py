@@ -27,7 +27,7 @@ MOST_RUNS = 6
 
 
 class TitrationScenario(Keys):
-    """A redox titration; the titre or the concentration of the analyte is told, the other is left to find."""
+    """A redox titration; the titre or the concentration of the analyte is given, the other is left to find."""
 
     titrant: Text = Field(description="The species in the burette, as `MnO4^-`.")
     analyte: Text = Field(description="The species titrated, as `Fe^2+`.")
@@ -37,8 +37,8 @@ class TitrationScenario(Keys):
     medium: Literal["acid", "base"] = Field("acid", description="Whether H⁺ (`acid`) or OH⁻ (`base`) is at hand.")
     concentration_of_titrant: Concentration = Field(None, description="The concentration in the burette, in mol/L.")
     titre: Volume = Field(None, description="The titre, as `21.35 cm3`, or several to draw from.")
-    runs: Whole = Field(0, description="How many runs are told around the titre, the first of them rough; 0 for the mean alone.")
-    portion: Volume = Field(None, description="The volume of analyte in the flask, as `25.00 cm3`.")
+    runs: Whole = Field(0, description="How many runs are given around the titre, the first of them rough; 0 for the mean alone.")
+    aliquot: Volume = Field(None, description="The volume of analyte in the flask, as `25.00 cm3`.")
     made_up_to: Volume = Field(None, description="The volume that the sample was made up to, as `250.0 cm3`.")
     concentration_of_analyte: Concentration = Field(
         None, description="The concentration of the analyte, where the titre is sought."
@@ -73,7 +73,7 @@ class CurveScenario(Keys):
     after: Volume = Field(None, description="Volumes added beyond equivalence, to draw from.")
     pH: Several[Text] | None = Field(None, description="pH in the flask, where the titrant takes hydrogen ions; `0` without it.")
     indicators: Several[Indicator] | None = Field(None, description="Indicators to choose from; one must change within the step.")
-    readings: Whole = Field(0, description="How many readings of the curve are told around equivalence; 0 for none.")
+    readings: Whole = Field(0, description="How many readings of the curve are given around equivalence; 0 for none.")
 
     @model_validator(mode="after")
     def _fits(self) -> Self:

@@ -1,0 +1,45 @@
+"""An old name of a key or a quantity is refused, and the fault says what it is called now."""
+
+import pytest
+
+from saltbridge.api import work
+from saltbridge.bank.template import TemplateKeys
+from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.faults import Faulty
+from saltbridge.forms.validation_messages import nearest
+from saltbridge.renamed import KEYS, NAMES, now_called
+from saltbridge.scenarios.drawings import DRAWINGS
+from saltbridge.scenarios.scenario import Scenario
+
+
+def _keys() -> set[str]:
+    """Every key of a template, of its scenario, and of what stands under a kind."""
+    models = (TemplateKeys, Scenario, *DRAWINGS)
+    return {field.alias or name for model in models for name, field in model.model_fields.items()}
+
+
+@pytest.mark.parametrize("old", KEYS)
+def test_an_old_key_is_told_with_the_new_one(old):
+    assert nearest(old, _keys()) == f"It is now called `{KEYS[old]}`."
+
+
+def test_no_kind_of_scenario_bears_an_old_name():
+    kinds = {field.alias for field in Scenario.model_fields.values()}
+    assert kinds.isdisjoint(KEYS)
+    assert {KEYS[old] for old in ("works", "cells in series", "levelled cell", "scratched coat", "rust tubes")} <= kinds
+
+
+QUANTITIES = sorted(old for old, new in NAMES.items() if new in catalogue().quantities)
+
+
+def test_quantities_are_among_the_names():
+    assert len(QUANTITIES) == 13
+
+
+@pytest.mark.parametrize("old", QUANTITIES)
+def test_an_old_quantity_is_refused_at_the_command_line_with_the_new_one(old):
+    with pytest.raises(Faulty) as caught:
+        work(None, [f"{old} = 1"], "q")
+    assert str(caught.value.faults[0]) == (
+        f"{old} = 1: expected the name of a quantity; found {old}. It is now called {now_called(old)}. [unknown-quantity]"
+    )
