@@ -25,7 +25,7 @@ EPILOG = """\b
 Examples:
   saltbridge publish --to out
   saltbridge proof my-bank
-  saltbridge sign two-metals --by "Head of department"
+  saltbridge sign two-metals --by "Head of department" --bank my-bank
   saltbridge work "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)" --find E_cell
 """
 
