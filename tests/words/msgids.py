@@ -31,7 +31,6 @@ TABLES = {
     "LEVELS",
     "WAYS",
     "ACTIONS",
-    "HINTS",
     "SAID",
     "WEIGHTS",
     "STATES",
@@ -106,7 +105,7 @@ def data_sentences() -> Iterator[str]:
     """Names and sentences of the data files that are said to a student."""
     data = shipped("data")
     for relation in _entries("relations"):
-        yield from (relation[key] for key in ("say", "say here") if key in relation)
+        yield from (relation[key] for key in ("say", "say here", "hint") if key in relation)
     yield from (slip["hint"] for slip in _entries("slips"))
     for fact in _entries("facts"):
         yield from (f"{fact['statement']} {fact.get('why', '')}".strip(), fact["hint"])

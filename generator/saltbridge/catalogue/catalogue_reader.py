@@ -29,7 +29,7 @@ _QUANTITY = (
     "word",
     "family",
 )
-_RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "valid", "source", "cases")
+_RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "hint", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
 _SLIP = ("at", "when", "instead", "read", "takes", "reshape", "hint", "twins", "source")
 _RANGES = ("any", "positive", "not negative", "fraction")
@@ -78,7 +78,7 @@ def relation(entry: Entry, quantities: Mapping[str, Quantity]) -> Relation:
     found = Relation(
         entry.path, subject, tree, family, entry.text("say"), entry.text("say here"), entry.text("valid"), entry.text("source"),
         tuple(_form(form, name, quantities) for name in (forms.keys if forms else ()) if forms and (form := forms.inner(name))),
-        (), _where(entry), _cost(entry),
+        (), _where(entry), _cost(entry), entry.text("hint"),
     )  # fmt: skip
     cases = tuple(_case(case, found) for case in entry.each("cases"))
     if len(cases) < LEAST_CASES:

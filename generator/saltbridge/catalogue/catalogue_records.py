@@ -60,7 +60,8 @@ class Relation:
     """One relation: ``subject = tree``; sentences for the working; validity, source and outside cases.
 
     ``where``: names that a situation must not know to be otherwise, so that it holds there (``nu_anode: 1``);
-    ``cost``: how many steps it counts as where two ways lead to one quantity.
+    ``cost``: how many steps it counts as where two ways lead to one quantity; ``hint``: a question that helps to find the step, "" where
+    a bank's own has none.
     """
 
     id: str
@@ -75,6 +76,7 @@ class Relation:
     cases: tuple[Case, ...]
     where: Mapping[str, str] = field(default_factory=dict)
     cost: int = 1
+    hint: str = ""
 
     @property
     def symbols(self) -> tuple[str, ...]:

@@ -31,37 +31,11 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.planner import Step as PlanStep
 from saltbridge.graph.precision import measured
 from saltbridge.graph.solved import points_of
-from saltbridge.graph.walk import (
-    BALANCE,
-    CONVERT,
-    CONVERT_RESULT,
-    ELECTRONS,
-    READ,
-    WalkStep,
-    picked_sides,
-    shown_nodes,
-    walk,
-)
+from saltbridge.graph.walk import WalkStep, picked_sides, shown_nodes, walk
 from saltbridge.policy import mark_points, policy
-from saltbridge.scenarios.cell.galvanic import LOWEST, OTHER, WEAKER
 
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source
-BOTH_COUPLES = (
-    "Subtract the standard potential of the anode couple, {anode.couple}, from that of the cathode couple, {cathode.couple}."
-)
-HINTS = {
-    READ: "Which values does the data sheet give you for this question?",
-    LOWEST: "Compare the two standard potentials. The couple with the lower one is oxidised.",
-    OTHER: "",
-    WEAKER: "Compare the two concentrations. The electrode in the weaker solution gives more ions.",
-    BALANCE: "How many electrons move when the equation runs once?",
-    ELECTRONS: "Write the half-equation. How many electrons does one ion take?",
-    CONVERT: "Are all quantities in the units that the formula needs?",
-    CONVERT_RESULT: "In which unit is the answer wanted?",
-    BOTH_COUPLES: "The standard cell potential is the standard potential of the cathode minus that of the anode.",
-}
-"""What a step says as a hint, where its own sentence would tell too much or too little; with an empty one it gives no hint."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -248,7 +222,7 @@ class _ShapeComposer:
 
     def _hints(self, steps: Sequence[WalkStep]) -> tuple[Spans, ...]:
         """The question of each step, else what it says without its number, each once."""
-        said = dict.fromkeys(step.hint or HINTS.get(step.say, step.say) for step in steps)
+        said = dict.fromkeys(step.hint or step.say for step in steps)
         return tuple(sentence(say, self.slots, self.drawn.situation, self.words) for say in said if say)
 
     def _own_hint(self, part: AnyPart) -> tuple[Spans, ...]:

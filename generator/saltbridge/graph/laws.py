@@ -198,7 +198,7 @@ def _instance(relation: Relation, binding: Mapping[str, str] | None, say: str, f
         others.append(("", substitute(relation.tree, put)))
     return Instance(
         relation.id, subject, substitute(tree, put), say or relation.say_here or relation.say,
-        tuple(sorted((binding or {}).items())), forms=tuple(others), cost=relation.cost,
+        tuple(sorted((binding or {}).items())), forms=tuple(others), hint=relation.hint, cost=relation.cost,
     )  # fmt: skip
 
 

@@ -18,14 +18,30 @@ LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", 
 SILENT = frozenset({"F", "R", "slope", "T"})
 
 READ = "Read from the data sheet:"
+READ_HINT = "Which values does the data sheet give you for this question?"
 READ_COEFFICIENT = "Take the temperature coefficient from a table of potentials:"
+READ_COEFFICIENT_HINT = "Which table says how a potential changes with temperature?"
 HALF = "Write the half-equation of this electrode as a reduction: {reduction}."
+HALF_HINT = "How many electrons stand in the half-equation of this electrode?"
 PROTONS = "Count the hydrogen ions in this half-equation: {reduction}."
+PROTONS_HINT = "How many hydrogen ions balance the half-equation?"
 BALANCE = "Combine the half-equations so that the electrons cancel: {equation}."
+BALANCE_HINT = "How many electrons move when the equation runs once?"
 ELECTRONS = "Write the half-equation: {half-equation}."
-COUNTED = {"n": BALANCE, "n_salt": BALANCE, "n_complex": BALANCE, "z": ELECTRONS, "n_half": HALF, "m_H": PROTONS}
+ELECTRONS_HINT = "Write the half-equation. How many electrons go with one particle of the substance?"
+COUNTED = {
+    "n": (BALANCE, BALANCE_HINT),
+    "n_salt": (BALANCE, BALANCE_HINT),
+    "n_complex": (BALANCE, BALANCE_HINT),
+    "z": (ELECTRONS, ELECTRONS_HINT),
+    "n_half": (HALF, HALF_HINT),
+    "m_H": (PROTONS, PROTONS_HINT),
+}
+"""What a counted number is said to come from, and the question that helps to find it."""
 CONVERT = "Convert to the unit that the formula needs."
+CONVERT_HINT = "Are all quantities in the units that the formula needs?"
 CONVERT_RESULT = "Give the result in the unit asked for."
+CONVERT_RESULT_HINT = "In which unit is the answer wanted?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +130,12 @@ def _shown_inputs(step: Step) -> tuple[str, ...]:
 def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
     match step.law:
         case None if step.how == "read" and step.node not in SILENT:
-            say = READ_COEFFICIENT if step.node.endswith(".dEdT") else READ
-            return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read")
+            say, hint = (READ_COEFFICIENT, READ_COEFFICIENT_HINT) if step.node.endswith(".dEdT") else (READ, READ_HINT)
+            return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read", hint)
         case None if step.how == "balance" and (step.node in COUNTED or step.node.endswith((".n", ".z"))):
-            say = COUNTED.get(step.node, HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}"))
-            return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance")
+            one = HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}")
+            say, hint = COUNTED.get(step.node, (one, HALF_HINT))
+            return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance", hint)
         case Rule(say=say) if say:
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule", step.law.hint)
         case Fact(say=say):
@@ -126,8 +143,9 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
         case Balance() if step.law.says:
             return _balanced(step, step.law)
         case Conversion():
-            say = CONVERT_RESULT if step.node == target else CONVERT
-            return WalkStep(say, (WalkLine("conversion", step.node, step.law.source),), step.node, step.law_id, "convert")
+            say, hint = (CONVERT_RESULT, CONVERT_RESULT_HINT) if step.node == target else (CONVERT, CONVERT_HINT)
+            line = WalkLine("conversion", step.node, step.law.source)
+            return WalkStep(say, (line,), step.node, step.law_id, "convert", hint)
         case Instance():
             return WalkStep(
                 step.law.say, _relation_lines(step, step.law, put), step.node, step.law.law, "relation", step.law.hint
@@ -176,7 +194,7 @@ def _eliminated(steps: list[Step], target: str) -> list[Step]:
             continue
         trees[step.node] = one_fraction(substitute(step.tree, trees))
         if step.node == last:
-            law = Instance(step.law.law, step.node, trees[step.node], step.law.say)
+            law = Instance(step.law.law, step.node, trees[step.node], step.law.say, hint=step.law.hint)
             kept.append(Step(step.node, step.how, step.inputs, law, trees[step.node]))
     return kept
 

@@ -17,6 +17,7 @@ from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
 MOLAR_MASS = "Add the relative atomic masses of the data sheet, one for each atom."
+MOLAR_MASS_HINT = "Which atoms does one formula hold, and how many of each?"
 PRODUCT_HALF = "product.half"
 """The half-equation of the product, written as a reduction."""
 FARADAY = ("charge", "charge-used", "electron-amount", "product-amount", "mass")
@@ -109,7 +110,7 @@ def add_molar_mass(situation: Situation, product: Species, sheet: Sheet, node: s
         term: Tree = Ref(atom) if count == 1 else Bin("*", Num(str(count)), Ref(atom))
         tree = term if tree is None else Bin("+", tree, term)
     if tree is not None and node not in situation.given:
-        situation.laws.append(Instance("molar-mass", node, tree, MOLAR_MASS))
+        situation.laws.append(Instance("molar-mass", node, tree, MOLAR_MASS, hint=MOLAR_MASS_HINT))
 
 
 def add_faraday(situation: Situation, catalogue: Catalogue, *, with_efficiency: bool) -> None:

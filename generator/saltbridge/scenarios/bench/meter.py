@@ -13,6 +13,7 @@ from saltbridge.units import Quantity
 
 FAR = "One repeat lies far from the middle one; the others lie close together."
 SUM = "Add up all repeats."
+SUM_HINT = "What do all repeats make together?"
 APART = "The metals differ where the difference is larger than its uncertainty."
 MOST_REPEATS = 12
 DIFFER = Rule("differ", "above", ("reading_pair", "u_gap"), APART, keys=("yes", "no"), slips_as="difference")
@@ -60,7 +61,7 @@ def add_repeats(situation: Situation, texts: Sequence[str]) -> None:
     situation.laws += [
         Rule("outlier", "farthest", nodes, FAR, keys=keys, slips_as="outlier"),
         Rule("U_outlier", "pick", ("outlier", *nodes), keys=keys),
-        Instance("sum", "U_sum", total, SUM),
+        Instance("sum", "U_sum", total, SUM, hint=SUM_HINT),
         Rule("U_highest", "highest of the others", ("outlier", *nodes), keys=keys),
         Rule("U_lowest", "lowest of the others", ("outlier", *nodes), keys=keys),
     ]

@@ -44,18 +44,24 @@ from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, temperature_coefficient
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
+LOWEST_HINT = "Compare the two potentials. Which couple gives electrons more readily?"
 WEAKER = "The solution on the {anode.side} is the weaker one. There the electrode gives more ions, so it is the anode."
+WEAKER_HINT = "Compare the two concentrations. In which solution does the electrode give more ions?"
 OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
+OTHER_HINT = "Which couple is left, and what happens to it?"
 BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}, on the {anode.side}."
 LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.couple}, from that of the right-hand couple, {right.couple}."
 QUOTIENT = (
     "Q has the products above and the reactants below, each to the power of its coefficient. Solids and water are left out."
 )
+QUOTIENT_HINT = "Which species stand above in Q, and which below?"
 ALL_STANDARD = "Every dissolved species and gas is at standard activity, so Q is 1."
+ALL_STANDARD_HINT = "What does a species at standard activity count in Q?"
 SAME_COUPLE = "Both sides hold the same couple, {left.couple}, so the standard cell potential is zero."
 HALF_QUOTIENT = (
     "For the reduction at one electrode, Q has the reduced species above and the oxidised below; solids and water are left out."
 )
+HALF_QUOTIENT_HINT = "For a reduction, which species stand above in Q, and which below?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,15 +277,16 @@ def _role_rules(situation: Situation, cell: GalvanicCell) -> tuple[Rule, Rule]:
     """The couple of the lower potential is oxidised; of one metal in two strengths of its ions, the one in the weaker solution."""
     if not cell.is_concentration_cell:
         inputs = tuple(f"{side}.E0" for side in SIDES)
-        return Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode"), Rule(
-            "cathode", "other", ("anode",), OTHER, keys=SIDES
+        return Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode", hint=LOWEST_HINT), Rule(
+            "cathode", "other", ("anode",), OTHER, keys=SIDES, hint=OTHER_HINT
         )
     inputs = tuple(f"{side}.c" for side in SIDES)
     plain = all(name in situation.given for name in inputs) and all(_only_ion(cell.side(side)) for side in SIDES)
     if plain:
-        first = Rule("anode", "lowest", inputs, WEAKER, keys=SIDES, slips_as="weaker side")
+        first = Rule("anode", "lowest", inputs, WEAKER, keys=SIDES, slips_as="weaker side", hint=WEAKER_HINT)
     else:
-        first = Rule("anode", "lowest", tuple(f"{side}.E" for side in SIDES), LOWEST, keys=SIDES, slips_as="anode")
+        inputs = tuple(f"{side}.E" for side in SIDES)
+        first = Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode", hint=LOWEST_HINT)
     return first, Rule("cathode", "other", ("anode",), keys=SIDES)
 
 
@@ -335,7 +342,8 @@ def _add_reaction(
         if half.amount(term.species) is not None or amount_node(side, half, term.species) in situation.given:
             factors.append((Ref(amount_node(side, half, term.species)), term.exponent))
     power = "" if not factors else FACTOR if options.as_written else WAY
-    situation.laws.append(Instance("quotient", "Q", product(factors), QUOTIENT if factors else ALL_STANDARD, power=power))
+    said, hint = (QUOTIENT, QUOTIENT_HINT) if factors else (ALL_STANDARD, ALL_STANDARD_HINT)
+    situation.laws.append(Instance("quotient", "Q", product(factors), said, power=power, hint=hint))
     situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
     situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
 
@@ -368,7 +376,8 @@ def _add_electrodes(situation: Situation, catalogue: Catalogue, cell: GalvanicCe
             for coefficient, species in terms:
                 if half.amount(species) is not None:
                     factors.append((Ref(amount_node(side, half, species)), sign * coefficient))
-        situation.laws.append(Instance("quotient", f"{side}.Q", product(factors), HALF_QUOTIENT if factors else ALL_STANDARD))
+        said, hint = (HALF_QUOTIENT, HALF_QUOTIENT_HINT) if factors else (ALL_STANDARD, ALL_STANDARD_HINT)
+        situation.laws.append(Instance("quotient", f"{side}.Q", product(factors), said, hint=hint))
         binding = {"E": f"{side}.E", "E0": f"{side}.E0", "n_half": f"{side}.n", "Q_half": f"{side}.Q"}
         relation = catalogue.relations["half-cell-nernst"]
         say = relation.say_here.replace("{couple}", f"{{{side}.couple}}")

@@ -22,6 +22,7 @@ from saltbridge.tables import Metal, Sheet, SheetRow
 from saltbridge.units import Quantity
 
 AT_START = "At the start Q holds the concentrations as they were filled in."
+AT_START_HINT = "Which concentrations stand in Q at the start?"
 
 
 def side_of(situation: Situation, role: Literal["anode", "cathode"]) -> Side:
@@ -49,7 +50,7 @@ def add_running(situation: Situation, catalogue: Catalogue, given: Mapping[str, 
     situation.laws.append(instance(relations["product-made"], {"c_product": f"{anode}.c"}))
     counts = [int(float(situation.given[name].printed)) for name in ("nu_anode", "nu_cathode")]
     start = product([(Ref("c_product_0"), counts[0]), (Ref("c_reactant_0"), -counts[1])])
-    situation.laws.append(Instance("start-quotient", "Q_start", start, AT_START))
+    situation.laws.append(Instance("start-quotient", "Q_start", start, AT_START, hint=AT_START_HINT))
 
 
 def levelled(metal: Metal, given: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:

@@ -17,7 +17,15 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
-from saltbridge.scenarios.cell.galvanic import ALL_STANDARD, HALF_QUOTIENT, Form, Temperature, product
+from saltbridge.scenarios.cell.galvanic import (
+    ALL_STANDARD,
+    ALL_STANDARD_HINT,
+    HALF_QUOTIENT,
+    HALF_QUOTIENT_HINT,
+    Form,
+    Temperature,
+    product,
+)
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal
 from saltbridge.tables import Sheet, SheetRow, temperature_coefficient
@@ -25,6 +33,7 @@ from saltbridge.units import Quantity
 
 ACID, ALKALI = "H^+", "OH^-"
 REST = "Leave the hydrogen ions to the slope. The rest of Q has the reduced species above and the oxidised below."
+REST_HINT = "Which species other than hydrogen ions stand in Q?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +96,8 @@ def add_electrode(
         situation.given["m_H"] = Given(float(acid), "", str(acid), "balance")
         _add_line(situation, catalogue, factors, form)
     else:
-        _add_quotient(situation, "Q_half", factors, HALF_QUOTIENT if factors else ALL_STANDARD)
+        said = (HALF_QUOTIENT, HALF_QUOTIENT_HINT) if factors else (ALL_STANDARD, ALL_STANDARD_HINT)
+        _add_quotient(situation, "Q_half", factors, *said)
         relation = catalogue.relations["half-cell-nernst"]
         situation.laws.append(instance(relation, form=form.id, other_forms=form.others))
         if acid:
@@ -160,10 +170,10 @@ def _factors(situation: Situation, half: HalfReaction, surroundings: Surrounding
     return found
 
 
-def _add_quotient(situation: Situation, node: str, factors: Factors, say: str) -> None:
+def _add_quotient(situation: Situation, node: str, factors: Factors, say: str, hint: str) -> None:
     """Q of one electrode, and the usual wrong ones beside it."""
     powers = [(tree, power) for _, tree, power in factors]
-    situation.laws.append(Instance("quotient", node, product(powers), say))
+    situation.laws.append(Instance("quotient", node, product(powers), say, hint=hint))
     situation.flat_quotients[node] = product([(tree, 1 if power > 0 else -1) for tree, power in powers])
     if any(species.phase == "g" for species, _, _ in factors):
         rest = [(tree, power) for species, tree, power in factors if species.phase != "g"]
@@ -183,7 +193,7 @@ def _add_line(situation: Situation, catalogue: Catalogue, factors: Factors, form
     start = "E0"
     if factors:
         start = "E_pH0"
-        _add_quotient(situation, "Q_rest", factors, REST)
+        _add_quotient(situation, "Q_rest", factors, REST, REST_HINT)
         binding = {"E": "E_pH0", "Q_half": "Q_rest"}
         relation = relations["half-cell-nernst"]
         situation.laws.append(instance(relation, binding, say=relation.say, form=form.id, other_forms=form.others))

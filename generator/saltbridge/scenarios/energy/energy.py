@@ -30,6 +30,7 @@ SIGN_G = "The Gibbs energy has the opposite sign of the potential: what goes by 
 SIDE_K = "K lies above one where lg K is positive, and below one where lg K is negative."
 FIGURES_K = "As many decimals of lg K are sure as its uncertainty leaves, and K has as many figures."
 SUM = "Take each Gibbs energy of formation as often as the equation says. Elements count as zero."
+SUM_HINT = "How often does each substance stand in the equation? Which of them are elements?"
 
 
 def add_signs(situation: Situation) -> None:
@@ -167,5 +168,5 @@ def _add_sum(situation: Situation, node: str, terms: list[tuple[int, str]]) -> N
         term: Tree = Ref(name) if count == 1 else Bin("*", Num(str(count)), Ref(name))
         tree = term if tree is None else Bin("+", tree, term)
     kilo = given_name(node, "kJ/mol")
-    situation.laws.append(Instance("formation-sum", kilo, tree if tree is not None else Num("0"), SUM))
+    situation.laws.append(Instance("formation-sum", kilo, tree if tree is not None else Num("0"), SUM, hint=SUM_HINT))
     situation.laws.append(Conversion(node, kilo, "kJ/mol", "J/mol", 1000.0))

@@ -14,7 +14,9 @@ from saltbridge.graph.laws import Given, Instance, Rule, Situation
 from saltbridge.tables import elements
 
 REST = "Add up the oxidation numbers of the other atoms, each as often as the atom stands there."
+REST_HINT = "Which oxidation numbers of the other atoms do you know already?"
 ALONE = "There are no other atoms to allow for."
+ALONE_HINT = "Are there any other atoms in the species?"
 
 
 def name_element(situation: Situation, place: str, element: str) -> None:
@@ -44,7 +46,8 @@ def add_oxidation_number(situation: Situation, species: Species, element: str) -
         situation.about[node] = f"other{place}.element"
         term: Tree = Ref(node) if share.count == 1 else Bin("*", Num(str(share.count)), Ref(node))
         tree = term if tree is None else Bin("+", tree, term)
-    situation.laws.append(Instance("other-atoms", "ox_rest", tree or Num("0"), REST if tree else ALONE))
+    said, hint = (REST, REST_HINT) if tree else (ALONE, ALONE_HINT)
+    situation.laws.append(Instance("other-atoms", "ox_rest", tree or Num("0"), said, hint=hint))
     try:
         oxidation_number(species, element)
     except Faulty as error:

@@ -28,7 +28,7 @@ from saltbridge.scenarios.redox.redox import (
     halves_of,
     medium_of,
 )
-from saltbridge.scenarios.titration.titration import WHOLE_IS_PORTION, add_ratio, add_weighed
+from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION, add_ratio, add_weighed
 from saltbridge.tables import Sheet, SheetRow, metals
 
 REACTS = "The ion is displaced where its couple, {taking.couple}, has a higher potential than that of the metal put in, {giving.couple}."
@@ -159,4 +159,4 @@ def add_titration(situation: Situation, words: Mapping[str, str], sheet: Sheet, 
     if "weighed" in words:
         add_weighed(situation, parse_species(words["weighed"]), sheet)
         if not any(name.split(":")[0] == "V_flask" for name in situation.given):
-            situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION))
+            situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION, hint=PORTION_HINT))

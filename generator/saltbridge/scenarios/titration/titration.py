@@ -18,7 +18,9 @@ from saltbridge.scenarios.half_names import couple_label
 from saltbridge.tables import Sheet, SheetRow
 
 WHOLE_IS_PORTION = "All of the sample was titrated."
+PORTION_HINT = "Was all of the sample titrated, or only a part of it?"
 CONCORDANT = "Add up the titres that agree."
+CONCORDANT_HINT = "Which titres agree with one another?"
 INDICATOR = "Choose the indicator whose potential lies nearest that at equivalence: it changes within the step."
 STEEPEST = "Look for the largest step in potential between two readings."
 
@@ -76,7 +78,7 @@ def add_ratio(situation: Situation, reactions: Sequence[str], titrant: str, anal
 def add_amounts(situation: Situation, *, flask: bool) -> None:
     """The relations from titre to mass fraction; without a flask the portion is the whole sample."""
     if not flask:
-        situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION))
+        situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION, hint=PORTION_HINT))
 
 
 def add_weighed(situation: Situation, species: Species, sheet: Sheet) -> None:
@@ -93,7 +95,7 @@ def add_mean_titre(situation: Situation, concordant: Sequence[str]) -> None:
     for name in concordant[1:]:
         tree = Bin("+", tree, Ref(name))
     situation.given["k_titres"] = Given(float(len(concordant)), "", str(len(concordant)), "balance")
-    situation.laws.append(Instance("concordant", "V_sum", tree, CONCORDANT))
+    situation.laws.append(Instance("concordant", "V_sum", tree, CONCORDANT, hint=CONCORDANT_HINT))
 
 
 # ------------------------------------------------------------------ the curve
