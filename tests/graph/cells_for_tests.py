@@ -12,6 +12,7 @@ from saltbridge.graph.laws import Situation
 from saltbridge.graph.solved import graph_of
 from saltbridge.scenarios.bath.electrolysis import electrolysis, metal_deposit
 from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, galvanic
+from saltbridge.scenarios.joining import join
 from saltbridge.scenarios.situations import add_print_unit
 from saltbridge.tables import metals, sheet
 from saltbridge.units import Quantity
@@ -26,9 +27,11 @@ def two_metals(left: str, right: str, left_amount: str = "1.0", right_amount: st
 
 
 def cell(text: str, page: str = "college", temperature: Temperature | None = None, **options: Any) -> Situation:
-    """The situation of a cell."""
-    known = sheet(page)
-    return galvanic(parse_diagram(text, known.rows), known, catalogue(), temperature, CellOptions(**options))
+    """The situation of a cell, with the families that a galvanic cell joins."""
+    known, chosen = sheet(page), CellOptions(**options)
+    situation = galvanic(parse_diagram(text, known.rows), known, catalogue(), temperature, chosen)
+    join(situation, catalogue(), "galvanic cell", chosen.nernst)
+    return situation
 
 
 def bath(metal: str, page: str = "college", **quantities: str) -> Situation:

@@ -66,15 +66,15 @@ def test_every_quantity_is_used():
 
 
 def test_a_scenario_gets_all_of_its_families_and_nothing_else():
-    found = _ids(_joined("levelled cell"))
+    found = _ids(_joined("run-down concentration cell"))
     assert found == ["reactant-left", "product-made", "flat-cell", "level-solutions"]
 
 
 def test_a_relation_that_does_not_hold_here_is_left_out():
     """Only where as many ions go in as come out can the ions of a flat cell be shared out so."""
-    assert "flat-cell" in _ids(_joined("levelled cell", [("nu_anode", "1", ""), ("nu_cathode", "1", "")]))
-    assert "flat-cell" not in _ids(_joined("levelled cell", [("nu_anode", "1", ""), ("nu_cathode", "2", "")]))
-    assert "gas-volume" not in _ids(_joined("cells in series", words={"product.gas": "no"}))
+    assert "flat-cell" in _ids(_joined("run-down concentration cell", [("nu_anode", "1", ""), ("nu_cathode", "1", "")]))
+    assert "flat-cell" not in _ids(_joined("run-down concentration cell", [("nu_anode", "1", ""), ("nu_cathode", "2", "")]))
+    assert "gas-volume" not in _ids(_joined("electrolytic cells in series", words={"product.gas": "no"}))
 
 
 def test_what_the_scenario_binds_or_rules_does_not_join_again():
