@@ -7,9 +7,9 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from saltbridge.forms.conditions import NAME
-from saltbridge.forms.fields import AtLeastTwo, Counted, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
+from saltbridge.forms.fields import Counted, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
 from saltbridge.forms.validation_messages import nearest, shown, wrong
-from saltbridge.forms.value_types import Markdown, OptionText, UnitText
+from saltbridge.forms.value_types import Markdown, Options, UnitText
 
 
 class _AnyPart(Keys):
@@ -41,7 +41,10 @@ class ChoosePart(_AnyPart):
     choose: Text = Field(
         description="The name whose value is right, such as `anode`, or the right one of the options, word for word."
     )
-    options: AtLeastTwo[OptionText] = Field(alias="from", description="What to choose from: names of the scenario, or words.")
+    options: Options = Field(
+        alias="from",
+        description="What to choose from: names of the scenario, or words; or each value with your own wording, as `zero: The current stops.`",
+    )
     why: Markdown | None = Field(None, description="Why it is right, in a sentence or two: the working, or the end of it.")
 
     @model_validator(mode="after")

@@ -53,6 +53,7 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     options = tuple(_option(part, place, setter) for place in range(len(part.options)))
     keys = _keys(node, drawn)
     values = [_option_value(option, keys) for option in part.options]
+    _refuse_unknown_values(part, node, keys, drawn)
     right_of = _right_by_value(part, node, values) if node else _right_by_text(part)
     right_of(drawn)
     points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
@@ -76,7 +77,8 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     }
     steps = walk(drawn.graph, node, known) if node else ()
     answer = setter.slots.slot(
-        f"right option {part.choose} {values}", lambda context: _option_spans(part, right_of(context.drawn), context)
+        f"right option {part.choose} {values} {[option.wording for option in part.options]}",
+        lambda context: _option_spans(part, right_of(context.drawn), context),
     )
     field = ChoiceField(options, words("Choose one"))
     return Made(
@@ -105,13 +107,14 @@ def _own_words(text: Prose | None, drawn: Drawn, setter: MathSetter) -> Spans:
 
 
 def _option(part: ChoosePart, place: int, setter: MathSetter) -> Spans:
-    key = f"option {part.options[place].text}"
+    option = part.options[place]
+    key = f"option {option.text} {option.wording}"
     return (setter.slots.slot(key, lambda context: _option_spans(part, place, context)),)
 
 
 def _option_spans(part: ChoosePart, place: int, context: Context) -> Spans:
     option = part.options[place]
-    if option.may_be_name and _is_name(option.text, context.drawn):
+    if not option.wording and option.may_be_name and _is_name(option.text, context.drawn):
         return (context.shown(option.text),)
     return tuple(
         each for block in option.prose.blocks for span in getattr(block, "spans", ()) for each in prose.filled(span, context)
@@ -145,6 +148,20 @@ def _option_value(option: Option, keys: frozenset[str]) -> str:
     """The value behind an option: the thing that its name belongs to (``left.metal`` → ``left``), else its own words."""
     owner = option.text.split(".")[0]
     return owner if owner in keys else option.text.strip("` ")
+
+
+def _refuse_unknown_values(part: ChoosePart, node: str, keys: frozenset[str], drawn: Drawn) -> None:
+    """Refuse an option with a wording of its own whose value the deciding node can't have."""
+    unknown = [
+        option.text
+        for option in part.options
+        if node and option.wording and _option_value(option, keys) not in keys and not _is_name(option.text, drawn)
+    ]
+    if unknown:
+        raise fault(
+            "no-right-option", expected=f"values that {part.choose} can have: {', '.join(sorted(keys))}", found=", ".join(unknown),
+            hint="The value stands before the colon, your wording after it.",
+        )  # fmt: skip
 
 
 def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Callable[[Drawn], int]:

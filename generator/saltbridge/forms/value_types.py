@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, NamedTuple
 
 from pydantic import BeforeValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import core_schema
@@ -14,7 +14,7 @@ from saltbridge.chemistry import realism
 from saltbridge.faults import Faulty
 from saltbridge.forms import registries as known
 from saltbridge.forms.conditions import NAME, Condition, parse_condition
-from saltbridge.forms.fields import Text
+from saltbridge.forms.fields import AtLeastTwo, Text
 from saltbridge.forms.prose import Prose, read_prose
 from saltbridge.forms.validation_messages import Reading, carried, shown, wrong
 from saltbridge.tables.bench import bridge_salts
@@ -48,10 +48,14 @@ def _unit(value: object) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """What can be chosen: a name of the scenario where ``text`` is one (``left.metal``), else words for the student."""
+    """What can be chosen: a name of the scenario where ``text`` is one (``left.metal``), else words for the student.
+
+    ``wording`` is what the template says in its place; the text is then the value behind it (``zero: The current stops.``).
+    """
 
     text: str
     prose: Prose
+    wording: str = ""
 
     @property
     def may_be_name(self) -> bool:
@@ -60,7 +64,32 @@ class Option:
 
 
 def _option(value: object, info: ValidationInfo) -> Option:
+    if isinstance(value, _Worded):
+        return Option(value.text, _prose(value.wording, info), str(value.wording).strip())
     return Option(str(value).strip(), _prose(value, info))
+
+
+class _Worded(NamedTuple):
+    """An option as it stands in a table of options."""
+
+    text: str
+    wording: object
+
+
+class _OptionTable:
+    """Reads a list of options, or a table of each value with its wording."""
+
+    def __get_pydantic_core_schema__(
+        self, source: Any, handler: Callable[[Any], core_schema.CoreSchema]
+    ) -> core_schema.CoreSchema:
+        return core_schema.no_info_before_validator_function(self._read, handler(source))
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        worded = {"type": "object", "additionalProperties": {"type": "string"}, "minProperties": 2}
+        return {"anyOf": [handler(core), worded]}
+
+    def _read(self, value: object) -> object:
+        return [_Worded(str(text).strip(), wording) for text, wording in value.items()] if isinstance(value, dict) else value
 
 
 def _told(value: object) -> str:
@@ -77,6 +106,7 @@ ConditionText = Annotated[Condition, BeforeValidator(_condition), WithJsonSchema
 UnitText = Annotated[str, BeforeValidator(_unit), WithJsonSchema(_TEXT)]
 ToldName = Annotated[str, BeforeValidator(_told), WithJsonSchema(_TEXT)]
 OptionText = Annotated[Option, BeforeValidator(_option), WithJsonSchema(_TEXT)]
+Options = Annotated[AtLeastTwo[OptionText], _OptionTable()]
 
 
 class _Known:
