@@ -20,10 +20,10 @@ from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance, Situation, Undefined, Value, quantity_of, symbol_of
+from saltbridge.graph.laws import Balance, Situation, Undefined, Value, flags_of, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
-from saltbridge.graph.routes import BY_LOGARITHM, Asked
+from saltbridge.graph.routes import Asked
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, walk
 from saltbridge.graph.written import GUARD
@@ -207,7 +207,7 @@ def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str], known: Ca
     """What was given for nothing, so that a mistyped plan is seen."""
     used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
     by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
-    if any(symbol_of(name) == "c" for name in used):
+    if any((quantity := quantity_of(name, known.quantities)) and quantity.symbol == "c" for name in used):
         by_owner |= {"c_H", "c_OH"}  # told of a couple or cell they are the amounts of their ions
     read = {name for name in told if name != "metal" and name in known.quantities and known.quantities[name].word}
     return [name for name in told if name not in used | by_owner | read]
@@ -229,7 +229,12 @@ def _defined(graph: Graph, cells: list[Any], node: str, find: str, known: Catalo
     if isinstance(value, Undefined):
         large = any(sign in value.why for sign in ("out of range", "finite", "too large"))
         found = "a number too large to hold" if large else _plainly(value.why)
-        raise fault("undefined", expected=f"{find} to exist", found=found, hint=f"Find lg{find}." if find in BY_LOGARITHM else "")
+        raise fault(
+            "undefined",
+            expected=f"{find} to exist",
+            found=found,
+            hint=f"Find lg{find}." if f"lg{find}" in known.quantities else "",
+        )
     return value
 
 
@@ -253,7 +258,10 @@ def _outcome(context: Context, target: str) -> Outcome:
     if quantity is not None and quantity.whole and isinstance(value, float) and value == round(value):
         asked = Asked(decimals=0)
     else:
-        asked = Asked(figures=min(6, max(3, count)) if count is not None else 4, log=target in BY_LOGARITHM)
+        asked = Asked(
+            figures=min(6, max(3, count)) if count is not None else 4,
+            log=flags_of(target, drawn.catalogue.quantities).by_logarithm,
+        )
     points = points_of(drawn.graph, target, drawn.situation, drawn.catalogue)
     return outcome(drawn.graph, drawn.start, target, asked, points)
 

@@ -11,7 +11,7 @@ from cells_for_tests import cell, solved, two_metals
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.chemistry.diagrams import parse_diagram
 from saltbridge.faults import Faulty
-from saltbridge.graph.laws import quantity_of, symbol_of
+from saltbridge.graph.laws import quantity_of
 from saltbridge.scenarios.cell.galvanic import Temperature, galvanic
 from saltbridge.tables import sheet
 
@@ -99,5 +99,4 @@ def test_a_couple_that_is_not_on_the_sheet_is_named():
     [("left.c2", "c"), ("t:min", "t"), ("E0_cell", "E0_cell"), ("right.E0", "E0"), ("left.p", "p"), ("cell.lgK", "lgK")],
 )
 def test_a_node_stands_for_its_quantity(node: str, symbol: str):
-    assert symbol_of(node) == symbol
     assert quantity_of(node, catalogue().quantities) is catalogue().quantities[symbol]

@@ -9,6 +9,7 @@ from saltbridge.algebra.expression import evaluate, names
 from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.catalogue_records import Case, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.flags import FLAGS, flags
 from saltbridge.chemistry.reshaping import RESHAPES
 from saltbridge.faults import Faulty
 from saltbridge.units import parse_unit
@@ -28,6 +29,7 @@ _QUANTITY = (
     "upright",
     "word",
     "family",
+    *FLAGS,
 )
 _RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "hint", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
@@ -51,7 +53,7 @@ def quantity(entry: Entry) -> Quantity:
         entry.path, entry.text("name"), entry.text("base"), unit, entry.text("print", unit), entry.text("sub"),
         entry.one_of("mark", ("", "standard"), "") == "standard", entry.text("of"), entry.flag("signed"), entry.flag("whole"),
         entry.flag("constant"), entry.flag("upright"), entry.one_of("range", _RANGES, "any"),
-        entry.flag("word"), entry.text("family"),
+        entry.flag("word"), entry.text("family"), flags(entry),
     )  # fmt: skip
 
 

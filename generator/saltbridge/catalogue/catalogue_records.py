@@ -12,6 +12,23 @@ from saltbridge.catalogue.rules import RuleEntry
 
 
 @dataclass(frozen=True, slots=True)
+class Flags:
+    """How a quantity is treated in a working, in judging and at the command line; the head of quantities.yaml tells each."""
+
+    judged: str = ""
+    counted_by: str = ""
+    silent: bool = False
+    seldom_given: bool = False
+    inner: bool = False
+    numbered: bool = False
+
+    @property
+    def by_logarithm(self) -> bool:
+        """Whether a number is right within a range of its common logarithm."""
+        return self.judged == "by logarithm"
+
+
+@dataclass(frozen=True, slots=True)
 class Quantity:
     """A quantity's name, printed symbol and coherent ``unit``; ``show`` is the unit a result is given in.
 
@@ -33,6 +50,7 @@ class Quantity:
     least: str = "any"
     word: bool = False
     family: str = ""
+    flags: Flags = Flags()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from saltbridge.catalogue.catalogue import Catalogue, Quantity
 from saltbridge.document import Inscription, Piece, Symbol
-from saltbridge.graph.laws import quantity_of, symbol_of
+from saltbridge.graph.laws import bare_name, quantity_of
 from saltbridge.records import Settings
 from saltbridge.sigfigs import NumberWords, number_words, print_number
 from saltbridge.units import quantity_inscription, unit_inscription
@@ -61,7 +61,7 @@ class Printer:
         """The printed symbol of a node, without what stands in brackets after it."""
         quantity = self.entry(node)
         if quantity is None:
-            return Symbol(symbol_of(node), symbol_of(node), italic=False)
+            return Symbol(bare_name(node), bare_name(node), italic=False)
         return _symbol(quantity, self.settings.standard_sign, self.settings.electrons, self.words)
 
 

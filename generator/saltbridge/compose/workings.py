@@ -11,7 +11,7 @@ from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.slots import Filler, Slots
 from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
-from saltbridge.graph.laws import Situation, symbol_of
+from saltbridge.graph.laws import Situation, bare_name
 from saltbridge.graph.walk import WalkLine, WalkStep
 from saltbridge.words import Words, holes
 
@@ -73,7 +73,7 @@ def shown_lines(step: WalkStep, situation: Situation) -> tuple[WalkLine, ...]:
     for place, line in enumerate(step.lines):
         label = situation.labels.get(situation.about.get(line.node, ""))
         alike = line.kind == "reading" and label is not None
-        found.setdefault((symbol_of(line.node), label) if alike else place, line)
+        found.setdefault((bare_name(line.node), label) if alike else place, line)
     return tuple(found.values())
 
 

@@ -22,7 +22,7 @@ from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.conditions import NAME
 from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
 from saltbridge.graph.planner import reachable
-from saltbridge.graph.routes import BY_LOGARITHM, WIDEST, Asked
+from saltbridge.graph.routes import WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, shown_nodes, walk
@@ -35,7 +35,6 @@ from saltbridge.sigfigs import decimals_of
 
 MOST_TRIES = 200
 MOST_SHAPES = 256  # kept of one template
-LOGARITHMS = frozenset(f"lg{name}" for name in BY_LOGARITHM)
 ROLES = ("anode", "cathode")
 FAR_FROM_WHOLE = 0.2  # a measured whole number further off leaves it open which one is meant
 ROUNDS_AWAY = "comes out otherwise from the lines as written"
@@ -173,14 +172,16 @@ class Drawer:
         return Find(part.find, node, unit, self._asked(part, quantity, unit))
 
     def _asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
-        log = quantity.symbol in BY_LOGARITHM
+        log = quantity.flags.by_logarithm
         if quantity.whole:
             return Asked(decimals=0, whole=True)
         if part.decimals is not None or part.figures is not None:
             return Asked(part.figures, part.decimals, log)
-        if unit == "V":
+        if quantity.flags.judged == "to one decimal":
+            return Asked(decimals=1)
+        if unit == "V" and not log:
             return Asked(decimals=self._volt_decimals)
-        return Asked(decimals=1) if quantity.symbol in LOGARITHMS else Asked(figures=2 if log else 3, log=log)
+        return Asked(figures=2 if log else 3, log=log)
 
     @cached_property
     def _volt_decimals(self) -> int:

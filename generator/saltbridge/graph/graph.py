@@ -12,7 +12,7 @@ from typing import Any
 
 from saltbridge.algebra.expression import Cells, Tree, to_json
 from saltbridge.algebra.programs import NoValue, Program, bare, compiled
-from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.catalogue.catalogue import Quantity, catalogue
 from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.graph.balances import compiled as compiled_balance
@@ -39,13 +39,14 @@ class Part:
 
 @dataclass(slots=True)
 class Graph:
-    """Steps in order, with a place for each node; ``rules`` are those that their laws name (the shipped ones).
+    """Steps in order, with a place for each node; ``rules`` are those that their laws name, ``quantities`` those of the nodes (the shipped ones).
 
     ``trees`` are the laws as trees of operations, by node; ``memo`` keeps what is found once for each graph.
     """
 
     steps: tuple[Step, ...]
     rules: Mapping[str, RuleEntry] = field(default_factory=lambda: catalogue().rules)
+    quantities: Mapping[str, Quantity] = field(default_factory=lambda: catalogue().quantities)
     index: dict[str, int] = field(init=False)
     trees: dict[str, Program] = field(init=False)
     program: Laws = field(init=False)

@@ -13,6 +13,7 @@ from typing import Literal
 
 from saltbridge.algebra.expression import Ref, Tree, names, substitute
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity, Relation
+from saltbridge.catalogue.catalogue_records import Flags
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription
 
@@ -184,6 +185,7 @@ def instance(
 
 
 _KEPT = 4096
+_NO_FLAGS = Flags()
 _instances: dict[tuple[object, ...], tuple[Relation, Instance]] = {}
 """Instances made before; each holds its relation, so that no other can have its id."""
 
@@ -203,15 +205,25 @@ def _instance(relation: Relation, binding: Mapping[str, str] | None, say: str, f
 
 
 @lru_cache(maxsize=8192)
-def symbol_of(name: str) -> str:
-    """The quantity symbol inside a node's name: ``left.c2`` → ``c``, ``t:min`` → ``t``, ``E0_cell`` → ``E0_cell``."""
-    bare = name.split(":", 1)[0].rsplit(".", 1)[-1]
-    return bare.rstrip("0123456789") if bare[:1] in {"c", "p"} and bare[1:].isdigit() else bare
+def bare_name(name: str) -> str:
+    """A node's name without its owner and unit: ``left.c2`` → ``c2``, ``t:min`` → ``t``, ``E0_cell`` → ``E0_cell``."""
+    return name.split(":", 1)[0].rsplit(".", 1)[-1]
 
 
 def quantity_of(name: str, quantities: Mapping[str, Quantity]) -> Quantity | None:
-    """The quantity a node stands for, or ``None`` for a side, a species or another word."""
-    return quantities.get(symbol_of(name))
+    """The quantity a node stands for (``left.c2``: c), or ``None`` for a side, a species or another word."""
+    bare = bare_name(name)
+    found = quantities.get(bare)
+    if found is None and bare[-1:].isdigit():
+        found = quantities.get(bare.rstrip("0123456789"))
+        return found if found is not None and found.flags.numbered else None
+    return found
+
+
+def flags_of(name: str, quantities: Mapping[str, Quantity]) -> Flags:
+    """How the quantity of a node is treated; what is no quantity has no flags."""
+    quantity = quantity_of(name, quantities)
+    return quantity.flags if quantity is not None else _NO_FLAGS
 
 
 def given_name(name: str, unit: str) -> str:

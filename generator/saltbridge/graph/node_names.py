@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
+from saltbridge.catalogue.catalogue_records import Quantity
 from saltbridge.document import Inscription
-from saltbridge.graph.laws import Situation, symbol_of
+from saltbridge.graph.laws import Situation, flags_of, quantity_of
 
-_INNER = frozenset({"F", "R", "slope", "n_cathode", "n_anode", "nu_cathode", "nu_anode", "anode", "cathode", "q_used"})
-_TAKE_AN_OWNER = frozenset({"c", "p", "E0"})
+TAKE_AN_OWNER = ("E0", "c", "p")
+"""What a cell holds several of, given with the couple or species in brackets."""
+_ROLES = frozenset({"anode", "cathode"})  # sides, not quantities
 
 
-def told_name(situation: Situation, node: str) -> str | None:
+def told_name(situation: Situation, node: str, quantities: Mapping[str, Quantity]) -> str | None:
     """The name under which a node could be told, or ``None`` for what only the machinery knows."""
     bare = node.split(":", 1)[0]
     if "." not in bare:
-        return None if bare in _INNER else bare
+        return None if bare in _ROLES or flags_of(bare, quantities).inner else bare
     label = situation.labels.get(situation.about.get(bare, ""))
-    symbol = symbol_of(bare)
-    if label is None or symbol not in _TAKE_AN_OWNER or "," in label.plain:
+    quantity = quantity_of(bare, quantities)
+    if label is None or quantity is None or quantity.symbol not in TAKE_AN_OWNER or "," in label.plain:
         return None
-    return f"{symbol}({ascii_of(label)})"
+    return f"{quantity.symbol}({ascii_of(label)})"
 
 
-def told_names(situation: Situation, nodes: list[str] | tuple[str, ...]) -> list[str]:
+def told_names(situation: Situation, nodes: Sequence[str], quantities: Mapping[str, Quantity]) -> list[str]:
     """The names of nodes as they could be told, each once, in order."""
-    named = (told_name(situation, node) for node in nodes)
+    named = (told_name(situation, node, quantities) for node in nodes)
     return list(dict.fromkeys(name for name in named if name is not None))
 
 

@@ -15,16 +15,13 @@ from typing import NamedTuple
 
 from saltbridge.algebra.expression import Tree
 from saltbridge.algebra.rearrange import solve
-from saltbridge.catalogue.catalogue import Fact
+from saltbridge.catalogue.catalogue import Fact, Quantity, catalogue
 from saltbridge.catalogue.entries import nearest
 from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Balance, Conversion, How, Instance, Law, Rule, Situation, symbol_of
+from saltbridge.graph.laws import Balance, Conversion, How, Instance, Law, Rule, Situation, flags_of
 from saltbridge.graph.node_names import told_name, told_names
 
 _GUESS_COST = 10_000
-_ON_THE_WAY = frozenset(
-    {"q", "q_used", "n_e", "n_B", "Q", "E", "dG", "lgK", "V_coating", "V_loss", "n_2", "q_gram", "q_supply", "n_left", "n_bath"}
-)  # seldom measured, mostly worked out
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,15 +67,19 @@ class _Search:
     by: dict[str, _Edge] = field(default_factory=dict)
 
 
-def plan(situation: Situation, targets: Sequence[str], extras: Iterable[str] = ()) -> tuple[Step, ...]:
+def plan(
+    situation: Situation, targets: Sequence[str], extras: Iterable[str] = (), quantities: Mapping[str, Quantity] | None = None
+) -> tuple[Step, ...]:
     """The steps, in the order of a working, that lead from the situation's givens to all ``targets``.
 
-    ``extras`` are planned too where they can be reached. Raises ``Faulty`` (code ``not-derivable``) naming what is missing.
+    ``extras`` are planned too where they can be reached; ``quantities`` (the shipped ones) say by their flags what is named where something
+    is missing. Raises ``Faulty`` (code ``not-derivable``) naming what is missing.
     """
     search = _shortest(situation, dict.fromkeys(situation.given, 0))
     unreached = [target for target in targets if target not in search.cost]
     if unreached:
-        raise Faulty(error for target in unreached for error in _missing(situation, target).faults)
+        known = catalogue().quantities if quantities is None else quantities
+        raise Faulty(error for target in unreached for error in _missing(situation, target, known).faults)
     wanted = [*targets, *(extra for extra in extras if extra in search.cost)]
     return tuple(_walk_back(situation, search, wanted))
 
@@ -171,26 +172,27 @@ def _step(edge: _Edge) -> Step:
             return Step(edge.node, "rule", (), edge.law)
 
 
-def _missing(situation: Situation, target: str) -> Faulty:
+def _missing(situation: Situation, target: str, quantities: Mapping[str, Quantity]) -> Faulty:
     """Says what would have to be given too: any one name that is enough, or a cheapest set, in the names that are typed."""
     names = dict.fromkeys(name for law in situation.laws for name in _all_names(law))
-    shown = told_name(situation, target) or target
+    shown = told_name(situation, target, quantities) or target
     if target not in names:
         facts = {law.node for law in situation.laws if isinstance(law, Fact)}  # true whatever is told, so no help here
-        found = told_names(situation, [name for name in reachable(situation) if name not in facts])
+        found = told_names(situation, [name for name in reachable(situation) if name not in facts], quantities)
         hint = nearest(shown, found) or (f"Can be found here: {', '.join(found)}." if found else "")
         return fault("not-derivable", expected="a quantity that follows from what is given", found=shown, hint=hint)
     start = dict.fromkeys(situation.given, 0)
     enough = [name for name in _enough(situation, target, start) if name in names]
-    single = [name for name in told_names(situation, enough) if name != shown]
+    single = [name for name in told_names(situation, enough, quantities) if name != shown]
     near = replace(situation, laws=situation.laws[: situation.own_laws])
-    several = told_names(situation, _cheapest_set(near, target, names) or _cheapest_set(situation, target, names))
+    cheapest = _cheapest_set(near, target, names, quantities) or _cheapest_set(situation, target, names, quantities)
+    several = told_names(situation, cheapest, quantities)
     several = [name for name in several if name != shown]
     ways = [_one_of(single)] if single else []
     if several and not set(several) & set(single):
         metal = {"M", "z"} <= set(several)
         ways.append(_and([*(name for name in several if name not in {"M", "z"}), "metal (or M and z)"] if metal else several))
-    told = told_names(situation, [name for name, known in situation.given.items() if known.how == "given"])
+    told = told_names(situation, [name for name, known in situation.given.items() if known.how == "given"], quantities)
     return fault(
         "not-derivable",
         expected=f"enough to derive {shown}",
@@ -238,13 +240,14 @@ def _bare(name: str) -> str:
     return name.split(":", 1)[0]
 
 
-def _cheapest_set(situation: Situation, target: str, names: Iterable[str]) -> list[str]:
+def _cheapest_set(situation: Situation, target: str, names: Iterable[str], quantities: Mapping[str, Quantity]) -> list[str]:
     """The fewest names to be given besides; what is usually worked out on the way counts as more than what is measured.
 
     The target in another unit is the target still, and no answer.
     """
     bare = _bare(target)
-    guessed = {name: _GUESS_COST * (7 if symbol_of(name) in _ON_THE_WAY else 2) for name in names if _bare(name) != bare}
+    cost = {name: _GUESS_COST * (7 if flags_of(name, quantities).seldom_given else 2) for name in names}
+    guessed = {name: each for name, each in cost.items() if _bare(name) != bare}
     search = _shortest(situation, guessed | dict.fromkeys(situation.given, 0))
     if target not in search.cost:
         return []

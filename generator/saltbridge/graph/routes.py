@@ -22,8 +22,6 @@ from saltbridge.home import shipped
 from saltbridge.sigfigs import figures_of, last_place, place_of, to_decimals, to_figures
 
 MOST_ROUTES = 24
-BY_LOGARITHM = frozenset({"K", "Ksp", "Kf", "Kw"})
-"""Constants that are judged by their common logarithm."""
 WIDEST = 5  # last places; a wider hull rejects the draw
 _NEAR_25 = 0.2  # K
 

@@ -29,9 +29,10 @@ def graph_of(situation: Situation, targets: Sequence[str], catalogue: Catalogue)
     key = (id(catalogue), tuple(targets), situation.key())
     graph = _graphs.get(key)
     if graph is None:
-        steps = plan(situation, targets)
+        steps = plan(situation, targets, (), catalogue.quantities)
         extras = (*form_names(steps), *slip_names(steps, catalogue))
-        graph = Graph(in_trade_units(_in_time(steps, plan(situation, targets, extras)), catalogue.quantities), catalogue.rules)
+        everything = _in_time(steps, plan(situation, targets, extras, catalogue.quantities))
+        graph = Graph(in_trade_units(everything, catalogue.quantities), catalogue.rules, catalogue.quantities)
         if len(_graphs) >= _KEPT:
             _graphs.clear()
         graph.memo["catalogue", ""] = catalogue  # kept alive with its graph, so that its id is not used again

@@ -9,13 +9,13 @@ from typing import Literal
 
 from saltbridge.algebra.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, substitute
 from saltbridge.catalogue.catalogue import Fact
+from saltbridge.catalogue.catalogue_records import Flags
 from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
+from saltbridge.graph.laws import Balance, Conversion, Instance, Rule, flags_of
 from saltbridge.graph.planner import Step
 
 LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", "substitution", "value", "choice", "equation"]
-SILENT = frozenset({"F", "R", "slope", "T"})
 
 READ = "Read from the data sheet:"
 READ_HINT = "Which values does the data sheet give you for this question?"
@@ -30,14 +30,12 @@ BALANCE_HINT = "How many electrons move when the equation runs once?"
 ELECTRONS = "Write the half-equation: {half-equation}."
 ELECTRONS_HINT = "Write the half-equation. How many electrons go with one particle of the substance?"
 COUNTED = {
-    "n": (BALANCE, BALANCE_HINT),
-    "n_salt": (BALANCE, BALANCE_HINT),
-    "n_complex": (BALANCE, BALANCE_HINT),
-    "z": (ELECTRONS, ELECTRONS_HINT),
-    "n_half": (HALF, HALF_HINT),
-    "m_H": (PROTONS, PROTONS_HINT),
+    "cell equation": (BALANCE, BALANCE_HINT),
+    "ion equation": (ELECTRONS, ELECTRONS_HINT),
+    "half-equation": (HALF, HALF_HINT),
+    "hydrogen ions": (PROTONS, PROTONS_HINT),
 }
-"""What a counted number is said to come from, and the question that helps to find it."""
+"""What a number is said to be counted by, and the question that helps to find it."""
 CONVERT = "Convert to the unit that the formula needs."
 CONVERT_HINT = "Are all quantities in the units that the formula needs?"
 CONVERT_RESULT = "Give the result in the unit asked for."
@@ -91,7 +89,7 @@ def walk(
         steps = _eliminated(steps, target)
     found: list[WalkStep] = []
     for step in steps:
-        made = _shown(step, target, put or {})
+        made = _shown(step, target, put or {}, flags_of(step.node, graph.quantities))
         if made is None:
             continue
         if found and made.say == found[-1].say and made.how in {"read", "balance"}:
@@ -127,14 +125,15 @@ def _shown_inputs(step: Step) -> tuple[str, ...]:
     return tuple(name for name in step.inputs if name != power)
 
 
-def _shown(step: Step, target: str, put: Mapping[str, Tree]) -> WalkStep | None:
+def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags) -> WalkStep | None:
     match step.law:
-        case None if step.how == "read" and step.node not in SILENT:
+        case None if step.how == "read" and not flags.silent:
             say, hint = (READ_COEFFICIENT, READ_COEFFICIENT_HINT) if step.node.endswith(".dEdT") else (READ, READ_HINT)
             return WalkStep(say, (WalkLine("reading", step.node),), step.node, "read", "read", hint)
-        case None if step.how == "balance" and (step.node in COUNTED or step.node.endswith((".n", ".z"))):
-            one = HALF.replace("{reduction}", f"{{{step.node[:-2]}.reduction}}")
-            say, hint = COUNTED.get(step.node, (one, HALF_HINT))
+        case None if step.how == "balance" and flags.counted_by:
+            owner, dot, _ = step.node.rpartition(".")  # of an owner it is counted by the owner's own half-equation
+            one = (HALF.replace("{reduction}", f"{{{owner}.reduction}}"), HALF_HINT)
+            say, hint = one if dot else COUNTED[flags.counted_by]
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance", hint)
         case Rule(say=say) if say:
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule", step.law.hint)

@@ -17,6 +17,7 @@ from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Si
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Fault, Faulty, fault
+from saltbridge.graph.node_names import TAKE_AN_OWNER
 from saltbridge.scenarios.situations import refuse_unit
 from saltbridge.sigfigs import decimals_of, to_figures
 from saltbridge.tables import Sheet
@@ -26,7 +27,6 @@ _TOLD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]*)\s*(?:\((.{1,80})\))?\s*=\s*(\S.
 FARTHEST_POTENTIAL = 10  # V
 LARGEST = {"mol/L": 100, "bar": 10_000}
 LOWEST_PH, HIGHEST_PH = -5, 20  # past these it is no solution in water
-TAKE_AN_OWNER = ("E0", "c", "p")
 
 
 @dataclass(frozen=True, slots=True)

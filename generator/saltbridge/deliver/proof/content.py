@@ -17,7 +17,7 @@ from saltbridge.deliver.proof.independent import ascii_text
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.forms.strict_yaml import read_yaml
-from saltbridge.graph.laws import Instance, symbol_of
+from saltbridge.graph.laws import Instance, bare_name
 from saltbridge.graph.planner import Step
 from saltbridge.tables import metals
 
@@ -78,7 +78,7 @@ def _steps(template: Template, drawer: Drawer, drawn: Drawn) -> Iterator[Step]:
 def _name(node: str, drawn: Drawn) -> str:
     """``E0(Zn^2+/Zn)``, ``M(Cu)``, or the constant's own symbol."""
     label = drawn.situation.labels.get(drawn.situation.about.get(node, ""))
-    symbol, element = symbol_of(node), node.removeprefix("A.")
+    symbol, element = bare_name(node), node.removeprefix("A.")
     if symbol in {"E_ref", "E0"} or label is not None:
         return f"{'E0' if symbol == 'E_ref' else symbol}({ascii_text(label)})" if label is not None else symbol
     return f"A({element})" if element != node else symbol
