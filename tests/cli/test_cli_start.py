@@ -66,7 +66,6 @@ WRONG_USE = {
     ("wrk",): "Error: There is no command 'wrk'. Did you mean work?\n",
     ("zzzz",): "Error: There is no command 'zzzz'. saltbridge --help lists them all.\n",
     ("work",): "Error: Say what is wanted with --find NAME; saltbridge work --list names it all.\n",
-    ("work", "--find", "m"): "Error: Give a cell diagram, or say what is given with --given 'NAME = VALUE'.\n",
     ("work", "--know", "T = 310 K", "--find", "K"): "Error: --know is now called --given.\n",
     ("work", "--given", "T = 310 K", "--find", "K", "--shift-E0"): (
         "Error: --shift-E0 needs a cell diagram: it moves the E° of its couples.\n"

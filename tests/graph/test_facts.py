@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-import pytest
+import json
 
+import pytest
+from click.testing import CliRunner
+
+from saltbridge.api import work
 from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.cli.work import command
 from saltbridge.faults import Faulty
 from saltbridge.scenarios.joining import DIAGRAM
 from saltbridge.scenarios.scenario import Scenario
@@ -41,6 +46,17 @@ def test_a_hint_neither_repeats_the_sentence_nor_says_the_answer(fact):
 def test_every_fact_of_a_family_is_joined_by_a_scenario():
     joined = {family for families in catalogue().joins.values() for family in families}
     assert {fact.family for fact in FACTS.values() if fact.family} <= joined
+
+
+@pytest.mark.parametrize("fact", [each for each in FACTS.values() if each.family], ids=lambda fact: fact.id)
+def test_a_fact_is_found_though_nothing_is_given(fact):
+    """Its sentence is the working; what hangs on a number says instead what to give."""
+    shown = CliRunner().invoke(command, ["--find", fact.node, "--json"])
+    assert shown.exit_code == 0, shown.exception
+    found = json.loads(shown.output)
+    assert (found["text"], [each["say"] for each in found["steps"]]) == (fact.right, [fact.say])
+    with pytest.raises(Faulty, match="Also give I, t and metal"):
+        work(None, [], "m")
 
 
 def test_every_kind_that_joins_families_is_a_kind_of_scenario():

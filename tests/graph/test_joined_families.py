@@ -14,6 +14,7 @@ from saltbridge.faults import Faulty
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Instance, Rule, Situation
 from saltbridge.graph.planner import plan
+from saltbridge.scenarios.bath.electrolysis import add_faraday
 from saltbridge.scenarios.joining import bind, join
 from saltbridge.scenarios.situations import add_given
 
@@ -75,6 +76,19 @@ def test_a_relation_that_does_not_hold_here_is_left_out():
     assert "flat-cell" in _ids(_joined("run-down concentration cell", [("nu_anode", "1", ""), ("nu_cathode", "1", "")]))
     assert "flat-cell" not in _ids(_joined("run-down concentration cell", [("nu_anode", "1", ""), ("nu_cathode", "2", "")]))
     assert "gas-volume" not in _ids(_joined("electrolytic cells in series", words={"product.gas": "no"}))
+
+
+def test_a_new_relation_of_a_bound_family_joins_its_bath_once_and_only_where_it_holds(tmp_path):
+    """Faraday's laws stand in a bath with names of its own (q_used): a relation that is laid beside them comes with them."""
+    text = RELATION.replace("family: Lamps", "family: Faraday's laws\n  where: {metal: Cu}").lstrip("\n")
+    (tmp_path / "relations.yaml").write_text(text, encoding="utf-8")
+    known = catalogue(tmp_path)
+    for words, times in (({}, 1), ({"metal": "Cu"}, 1), ({"metal": "Zn"}, 0)):
+        situation = Situation(words=words)
+        add_faraday(situation, known, with_efficiency=False)
+        join(situation, known, "electrolysis", "ln")
+        assert _ids(situation).count("lamp-rate") == times
+        assert _ids(situation)[:4] == ["charge", "electron-amount", "product-amount", "mass"]
 
 
 def test_what_the_scenario_binds_or_rules_does_not_join_again():

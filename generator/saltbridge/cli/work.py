@@ -64,8 +64,6 @@ def command(
         raise click.UsageError("--know is now called --given.", ctx)
     if not find:
         raise click.UsageError("Say what is wanted with --find NAME; saltbridge work --list names it all.", ctx)
-    if not diagram and not given:
-        raise click.UsageError("Give a cell diagram, or say what is given with --given 'NAME = VALUE'.", ctx)
     if bank and ctx.get_parameter_source("sheet") is not ParameterSource.DEFAULT:
         raise click.UsageError("A bank has its own data sheet: leave out --sheet or --bank.", ctx)
     if shift_E0 and not diagram:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.catalogue.listing import families
 from saltbridge.chemistry.cells import SIDES, GalvanicCell, Side
 from saltbridge.chemistry.diagrams import parse_diagram
 from saltbridge.chemistry.species import Species
@@ -14,12 +15,13 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Situation, instance
 from saltbridge.graph.planner import plan
 from saltbridge.scenarios.assignments import Told, told_couples, told_sides, with_potentials, with_told_amounts
+from saltbridge.scenarios.bath.electrolysis import FARADAY
 from saltbridge.scenarios.cell.electrode_masses import NAMES as MASSES
 from saltbridge.scenarios.cell.electrode_masses import add_masses
 from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, amount_node, galvanic
 from saltbridge.scenarios.cell.loop import add_told_bridge
 from saltbridge.scenarios.energy.energy import add_heat, add_multiples, add_signs
-from saltbridge.scenarios.free_situation import BATH, add_bath, add_told, refuse_odd_temperature
+from saltbridge.scenarios.free_situation import add_bath, add_told, refuse_odd_temperature
 from saltbridge.scenarios.situations import add_given
 from saltbridge.scenarios.standards.standards import add_cells_in_series
 from saltbridge.scenarios.told_surroundings import as_amounts, refuse_ignored
@@ -28,8 +30,8 @@ from saltbridge.tables import Sheet, temperature_coefficient
 UNKNOWNS = ("c_anode", "c_cathode", "p_anode", "p_cathode")
 """Names of a ``?`` in the diagram."""
 _OF_CELL = frozenset({"E0", "c", "p", "pH", "T"})
-HEAT = frozenset({"dS0", "dH0", "dEdT_cell"})
-"""What the temperature coefficients of both couples are read for."""
+HEAT = "Energy and temperature"
+"""The family for whose own results the temperature coefficients of both couples are read."""
 _AMOUNTS = frozenset({"c", "p", "pH"})
 
 
@@ -54,7 +56,7 @@ def told_cell(
     _mark_told_potentials(situation, cell, told_couples(page, known))
     add_told(situation, [each for each in told if each.name not in _OF_CELL], catalogue)
     add_signs(situation)
-    if wanted in HEAT:
+    if wanted in _only_of(catalogue, HEAT):
         add_heat(situation, catalogue, cell, warmed=False, as_written=True)
     if any(each.name == "times" for each in told):
         add_multiples(situation, catalogue)
@@ -69,9 +71,22 @@ def told_cell(
     salt = next((each.word for each in told if each.name == "bridge"), "")
     if salt:
         add_told_bridge(situation, cell, salt)
-    if BATH & names and not MASSES & names:
+    if _names_of(catalogue, FARADAY) & names and not MASSES & names:
         add_bath(situation, told, page, catalogue, wanted)
     return cell, situation
+
+
+def _names_of(catalogue: Catalogue, family: str) -> set[str]:
+    """The quantities and words of a family, without the constants that every family reads."""
+    return {each.symbol for each in families(catalogue).get(family, ())}
+
+
+def _only_of(catalogue: Catalogue, family: str) -> set[str]:
+    """What the relations of a family say, and those of no other."""
+    said = {
+        own: {each.subject for each in catalogue.relations.values() if (each.family == family) is own} for own in (True, False)
+    }
+    return said[True] - said[False]
 
 
 def _refuse_strangers(cell: GalvanicCell, sheet: Sheet, told: Sequence[Told]) -> None:

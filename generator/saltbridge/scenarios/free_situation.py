@@ -25,8 +25,6 @@ from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
 from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored
 from saltbridge.tables import Sheet
 
-BATH = frozenset({"I", "t", "q", "q_used", "n_e", "n_B", "z", "m", "M", "efficiency", "metal"})
-"""Names that belong to Faraday's laws."""
 COLDEST, WARMEST = 200, 400  # K; outside, a cell with water is a slip of the pen
 
 
@@ -60,7 +58,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     situation.own_laws = len(situation.laws)
     form = nernst if nernst == "lg" else ""
     for relation in catalogue.relations.values():
-        if relation.id not in FARADAY and holds(situation, relation):
+        if relation.family != FARADAY and holds(situation, relation):
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
     add_signs(situation)

@@ -12,6 +12,7 @@ from saltbridge.chemistry.species import Species, molar_mass_terms, parse_specie
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
 from saltbridge.scenarios.equation_laws import add_half, give_equation
+from saltbridge.scenarios.joining import holds
 from saltbridge.scenarios.situations import add_constants, add_given, metal_of, name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
@@ -20,7 +21,8 @@ MOLAR_MASS = "Add the relative atomic masses of the data sheet, one for each ato
 MOLAR_MASS_HINT = "Which atoms does one formula hold, and how many of each?"
 PRODUCT_HALF = "product.half"
 """The half-equation of the product, written as a reduction."""
-FARADAY = ("charge", "charge-used", "electron-amount", "product-amount", "mass")
+FARADAY = "Faraday's laws"
+"""The family of relations that a bath binds, q_used in the place of q where an efficiency is in play."""
 
 
 def metal_deposit(metal: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
@@ -115,10 +117,9 @@ def add_molar_mass(situation: Situation, product: Species, sheet: Sheet, node: s
 
 def add_faraday(situation: Situation, catalogue: Catalogue, *, with_efficiency: bool) -> None:
     """Faraday's law in its steps; the charge is reduced by the efficiency only where one is in play."""
-    for name in FARADAY:
-        if name == "charge-used" and not with_efficiency:
+    for relation in catalogue.relations.values():
+        if relation.family != FARADAY or not holds(situation, relation) or (relation.id == "charge-used" and not with_efficiency):
             continue
-        binding = {"q": "q_used"} if name == "electron-amount" and with_efficiency else None
-        relation = catalogue.relations[name]
+        binding = {"q": "q_used"} if relation.id == "electron-amount" and with_efficiency else None
         say = relation.say_here if "product" in situation.labels and "z" in situation.given else ""
         situation.laws.append(instance(relation, binding, say=say or relation.say))
