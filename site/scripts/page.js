@@ -55,6 +55,7 @@
   function startPart(part, at, kept) {
     const form = find("kind", part);
     startHints(part);
+    all("line", part).forEach((each) => widths.observe(each));
     if (form.dataset.kind === "order") {
       startOrder(form, part);
     }
@@ -222,6 +223,15 @@
   }
 
   /* ---------------------------------------------------------------- hints and ordering */
+
+  /** A line wider than its room can be reached and scrolled by keyboard, and says so; one that fits is no stop on the way. */
+  const widths = new ResizeObserver((seen) =>
+    seen.forEach(({ target }) => {
+      const wide = target.scrollWidth > target.clientWidth;
+      const told = { tabindex: "0", role: "group", "aria-label": say("wide") };
+      Object.entries(told).forEach(([name, value]) => (wide ? target.setAttribute(name, value) : target.removeAttribute(name)));
+    }),
+  );
 
   /** Hints come one at a time: the next shows when the one before has been opened. */
   function startHints(part) {

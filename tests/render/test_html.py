@@ -82,8 +82,10 @@ def test_a_table_names_its_columns_and_rows():
 def test_marks_stand_at_the_line_that_earns_them_and_are_named():
     step = doc.Step((doc.Text("say"),), ((doc.Text("one"),), (doc.Text("two"),)), {1: 2})
     written = working_html((step,), ENGLISH)
-    assert '<p class="line-body">one</p></div>' in written
-    assert '<p class="line-body">two</p><span class="marks">[2<span class="unseen"> marks</span>]</span></div>' in written
+    assert '<p class="line-body" data-line>one</p></div>' in written
+    assert (
+        '<p class="line-body" data-line>two</p><span class="marks">[2<span class="unseen"> marks</span>]</span></div>' in written
+    )
 
 
 def test_a_step_marked_wrong_says_so_in_words():

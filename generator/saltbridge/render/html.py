@@ -157,11 +157,11 @@ def _step(step: Step, column: str, words: Words) -> str:
 def _line(content: MathLine | Spans, marks: int, column: str, words: Words) -> str:
     earned = marks_html(marks, words) if marks else ""
     if not isinstance(content, MathLine):
-        return f'<div class="line"><p class="line-body">{spans_html(content)}</p>{earned}</div>'
+        return f'<div class="line"><p class="line-body" data-line>{spans_html(content)}</p>{earned}</div>'
     scroll = (
         f' tabindex="0" role="group" aria-label="{escape(words("A long line; scroll sideways"))}"' if is_wide(content) else ""
     )
-    return f'<div class="line"><div class="line-body"{scroll}>{line(content, column)}</div>{earned}</div>'
+    return f'<div class="line"><div class="line-body" data-line{scroll}>{line(content, column)}</div>{earned}</div>'
 
 
 def marks_html(marks: int, words: Words) -> str:

@@ -11,6 +11,7 @@ ACTIONS = {
     "fresh": "Fresh numbers: set {number} of {count}.",
     "moved": "{thing}: place {place} of {count}.",
     "forgotten": "Your answers have been forgotten.",
+    "wide": "A long line; scroll sideways",
     "kept": "Your answers are kept in this browser only.",
     "not-kept": "This browser keeps no answers; they go when you close the page.",
     "unknown-data": "This page was made for another version of its script. Reading works, checking does not.",

@@ -1,18 +1,19 @@
 """A question as HTML: its frame, and each part with field, verdict line, hints and working, complete without script.
 
 The script finds its way by ``data-`` attributes only: ``data-part`` (a part), ``data-kind`` (its field), ``data-do``
-(a button's task), ``data-verdict``, ``data-hint`` and ``data-item``. Classes are for looks.
+(a button's task), ``data-verdict``, ``data-hint``, ``data-line`` and ``data-item``. Classes are for looks.
 """
 
 from __future__ import annotations
 
 from saltbridge.document import (
+    Block,
     ChoiceField,
     EquationField,
-    Field,
     Figure,
     NumberField,
     OrderField,
+    Paragraph,
     Part,
     Question,
     Spans,
@@ -72,33 +73,44 @@ def _part(part: Part, at: int, words: Words) -> str:
         f'<div class="margin"><h2 id="{name}"><span class="unseen">{escape(words("Part"))} </span>({escape(part.label)})</h2>'
         f'<p class="quiet">{escape(marks)}</p></div>'
     )
+    before, asked = _asked(part)
     tail = f"{_hints(part.hints, words)}{_working(part, words)}"
     return (
         f'<section class="part" data-part="{escape(part.label)}" aria-labelledby="{name}">{margin}<div class="body">'
-        f"{blocks_html(part.body, words)}{_field(part.field, name, words)}{tail}</div></section>"
+        f"{blocks_html(before, words)}{_field(part, asked, name, words)}{tail}</div></section>"
     )
 
 
-def _field(field: Field, name: str, words: Words) -> str:
+def _asked(part: Part) -> tuple[tuple[Block, ...], str]:
+    """The body before a group of options or entries, and the group's legend: the question itself, where a paragraph ends the body."""
+    if not isinstance(part.field, ChoiceField | OrderField):
+        return part.body, ""
+    if part.body and isinstance(part.body[-1], Paragraph):
+        return part.body[:-1], f'<legend class="asked">{spans_html(part.body[-1].spans)}</legend>'
+    return part.body, f'<legend class="unseen">{escape(part.field.label)}</legend>'
+
+
+def _field(part: Part, asked: str, name: str, words: Words) -> str:
     """The field in a form, with its check button (shown by the script) and the line that tells the verdict."""
-    kind, controls = _controls(field, name, words)
-    check = f'<button type="submit" data-do="check" hidden>{escape(words("Check"))}</button>'
+    kind, controls = _controls(part, asked, name, words)
+    check = f'<button type="submit" data-do="check" hidden>{escape(words("Check"))} ({escape(part.label)})</button>'
     verdict = f'<p class="verdict" role="status" id="{name}-verdict" data-verdict></p>'
     return (
         f'<form class="answer answer-{kind}" data-kind="{kind}" novalidate autocomplete="off">{controls}{check}</form>{verdict}'
     )
 
 
-def _controls(field: Field, name: str, words: Words) -> tuple[str, str]:
-    match field:
-        case NumberField():
-            return "number", _number(field, name)
-        case ChoiceField():
-            return ("several" if field.several else "choice"), _choice(field, name)
-        case OrderField():
-            return "order", _order(field, name, words)
+def _controls(part: Part, asked: str, name: str, words: Words) -> tuple[str, str]:
+    of_part = f'<span class="unseen">({escape(part.label)}) </span>'
+    match part.field:
+        case NumberField() as field:
+            return "number", _number(field, of_part, name)
+        case ChoiceField() as field:
+            return ("several" if field.several else "choice"), _choice(field, asked, name)
+        case OrderField() as field:
+            return "order", _order(field, asked, name, words)
         case EquationField(label):
-            head = f'<label for="{name}-typed">{escape(label)}</label>'
+            head = f'<label for="{name}-typed">{of_part}{escape(label)}</label>'
             return "equation", head + _box(name, "long")
 
 
@@ -110,20 +122,22 @@ def _box(name: str, looks: str) -> str:
     )
 
 
-def _number(field: NumberField, name: str) -> str:
-    """The box between symbol and unit; how exactly the number is wanted stands there and in the box's name."""
+def _number(field: NumberField, of_part: str, name: str) -> str:
+    """The box between symbol and unit, named by part, quantity, unit and how exactly the number is wanted."""
     told = f" ({escape(field.wanted)})" if field.wanted else ""
+    spoken_unit = f", {escape(field.unit.spoken)}" if field.unit else ""
+    quiet = f'<span class="unseen">{spoken_unit}{told}</span>'
     if field.symbol is None:
-        head = f'<label for="{name}-typed">{escape(field.label)}<span class="unseen">{told}</span></label>'
+        head = f'<label for="{name}-typed">{of_part}{escape(field.label)}{quiet}</label>'
     else:
         shown = f'<span aria-hidden="true">{formula(field.symbol)} =</span>'
-        head = f'<label for="{name}-typed"><span class="unseen">{escape(field.label)}{told}</span>{shown}</label>'
+        head = f'<label for="{name}-typed">{of_part}<span class="unseen">{escape(field.label)}</span>{quiet}{shown}</label>'
     unit = f'<span class="unit">{spans_html((field.unit,))}</span>' if field.unit else ""
     shown = f'<span class="wanted quiet" aria-hidden="true">{told.strip()}</span>' if told else ""
     return f'{head}<span class="boxed">{_box(name, "short")}{unit}</span>{shown}'
 
 
-def _choice(field: ChoiceField, name: str) -> str:
+def _choice(field: ChoiceField, asked: str, name: str) -> str:
     control = "checkbox" if field.several else "radio"
     options = "".join(
         [
@@ -132,15 +146,13 @@ def _choice(field: ChoiceField, name: str) -> str:
             for at, option in enumerate(field.options)
         ]
     )
-    return (
-        f'<fieldset aria-describedby="{name}-verdict"><legend class="unseen">{escape(field.label)}</legend>{options}</fieldset>'
-    )
+    return f'<fieldset aria-describedby="{name}-verdict">{asked}{options}</fieldset>'
 
 
-def _order(field: OrderField, name: str, words: Words) -> str:
+def _order(field: OrderField, asked: str, name: str, words: Words) -> str:
     items = "".join([_item(item, at, words) for at, item in enumerate(field.items)])
     return (
-        f'<fieldset aria-describedby="{name}-verdict"><legend class="unseen">{escape(field.label)}</legend>'
+        f'<fieldset aria-describedby="{name}-verdict">{asked}'
         f'<p class="end quiet">{escape(field.first)}</p><ol class="order">{items}</ol><p class="end quiet">{escape(field.last)}</p></fieldset>'
     )
 
