@@ -58,7 +58,7 @@ def test_amperes_times_minutes_need_a_conversion():
     [
         ("titration", "concordant", ("= 18.45 + 18.45 + 18.45", "= 55.35/3"), ("dm³",)),
         ("equilibrium", "formation", ("= (−474.2) − 149.3", "= −623.5 kJ/mol"), ("(−474 200)",)),
-        ("concentration", "levelled", ("(100 + 200)",), ("0.100",)),
+        ("concentration", "levelled", ("(200 + 250)",), ("0.250",)),
     ],
 )
 def test_a_working_stays_in_the_units_of_the_question(name, template, there, gone):

@@ -74,6 +74,6 @@ def test_figures_asked_of_a_whole_number_are_refused_with_the_cure():
 def test_the_uncertainties_of_both_potentials_add_up(upper, lower, expected):
     """Source: worst case of a difference, J. R. Taylor, An Introduction to Error Analysis, section 3.3 (from memory)."""
     situation = Situation()
-    add_figures(situation, catalogue(), upper, lower, "")
+    add_figures(situation, catalogue(), upper, lower)
 
     assert situation.given["u_E"].printed == expected
