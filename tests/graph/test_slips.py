@@ -77,9 +77,10 @@ OF_CELL = {
         "nernst-plus-sign", "quotient-upside-down", "common-log-with-natural-prefactor", "natural-log-with-0592", "nernst-without-n",
         "n-is-sum-of-both-halves", "concentration-has-no-effect", "celsius-in-nernst",
     },
-    "dG0": {"delta-g-sign-lost", "delta-g-without-n"},
+    "dG0": {"delta-g-sign-lost", "delta-g-without-n", "delta-g-neither-n-nor-sign"},
     "dG0:kJ/mol": {"joule-written-as-kilojoule"},
     "lgK": {"k-exponent-negative", "k-base-mixed", "k-without-n"},
+    "K": {"logarithm-given-for-the-constant"},
 }  # fmt: skip
 
 
@@ -115,11 +116,16 @@ def test_slips_of_an_electrolysis_give_what_their_belief_gives(metal: str, curre
         solved(bath(metal, I=f"{current} A", t=minutes), "m"),
         "m",
         values,
-        {"minutes-used-as-seconds", "no-electron-ratio", "multiply-by-charge-number"},
+        {"minutes-used-as-seconds", "no-electron-ratio", "multiply-by-charge-number", "faraday-left-out", "charge-times-faraday"},
     )
     _check(solved(bath(metal, I=f"{current} A", t=f"{hours} h"), "m"), "m", values, {"hours-used-as-seconds"})
     _check(solved(bath(metal, I=f"{amperes * 1000:g} mA", t=f"{t_h * 3600:g} s"), "q"), "q", values, {"milliamp-as-amp"})
-    _check(solved(bath(metal, I=f"{current} A", t=minutes, efficiency="85 %"), "m"), "m", values, {"efficiency-upside-down"})
+    _check(
+        solved(bath(metal, I=f"{current} A", t=minutes, efficiency="85 %"), "m"),
+        "m",
+        values,
+        {"efficiency-upside-down", "efficiency-ignored"},
+    )
 
 
 def test_slips_with_a_reference_metal_give_what_their_belief_gives():
