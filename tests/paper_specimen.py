@@ -103,7 +103,7 @@ def number_part():
     return doc.Part(
         label="c", marks=4,
         body=(Paragraph((Text("Calculate the standard cell potential, "), Maths(E_CELL, ("E standard cell",)), Text(", to two decimals."))),),
-        field=doc.NumberField(Maths(E_CELL, ("E standard cell",)), VOLT, "standard cell potential"),
+        field=doc.NumberField(Maths(E_CELL, ("E standard cell",)), VOLT, "standard cell potential", "to 0.01 V"),
         hints=(words("Subtract, never add."),), working=potential_steps(),
         answer=(Maths(E_CELL, ("E standard cell",)), Text(" = "), volts("+1.56", "plus 1.56 volts")),
         lines=6, judge={"kind": "number", "node": "E0_cell", "unit": "V", "signed": True},

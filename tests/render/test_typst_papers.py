@@ -104,6 +104,12 @@ def test_a_slot_holds_the_value_of_the_variant(paper):
     assert "joined to a silver strip" in " ".join(text(paper).split())
 
 
+def test_how_exactly_a_number_is_wanted_stands_on_its_answer_line(paper, memorandum):
+    [line] = [line for line in text(paper).splitlines() if "(to 0.01 V)" in line]
+    assert line.split("(to 0.01 V)")[1].endswith("=")
+    assert "(to 0.01 V)" not in text(memorandum)
+
+
 def test_a_paper_tells_no_answer(paper):
     words = text(paper)
     for hidden in ("1.56", "+1.47", "accept", "Take silver", "✓"):

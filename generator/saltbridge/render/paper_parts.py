@@ -60,13 +60,14 @@ class QuestionEncoder:
     def _field(self, field: doc.Field, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
         right = list(key.get("right", ())) if isinstance(field, doc.ChoiceField | doc.OrderField) else []
         match field:
-            case doc.NumberField(symbol, unit, _):
+            case doc.NumberField(symbol, unit, _, wanted):
                 beside = encoder.spans((symbol,) if symbol else ())
                 return {
                     "kind": "number",
                     "symbol": beside,
                     "unit": encoder.spans((unit,) if unit else ()),
                     "words": self._words("Answer:") + " ",
+                    "wanted": clean(f"({wanted})") if wanted else "",
                 }
             case doc.ChoiceField(options, _, several):
                 how = self._words("Ring every letter that applies." if several else "Ring one letter.")
