@@ -84,7 +84,7 @@ SHARE_C = {
     ],
 }
 GRAPH = (
-    {"node": "cathode", "tree": ["other", "anode", ["left", "right"]]},
+    {"node": "cathode", "tree": ["pick", "anode", {"left": ["text", "right"], "right": ["text", "left"]}]},
     {"node": "E0_cathode", "tree": ["pick", "cathode", {"left": "left.E0", "right": "right.E0"}]},
     {"node": "E0_anode", "tree": ["pick", "anode", {"left": "left.E0", "right": "right.E0"}]},
     {"node": "E0_cell", "tree": ["-", "E0_cathode", "E0_anode"]},
