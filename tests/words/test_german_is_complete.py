@@ -24,7 +24,7 @@ def test_the_scan_finds_sentences_of_each_kind():
     by_file = {path.name: set(literals(path)) for path in code_files()}
     assert "Your answer for {quantity}" in by_file["question.py"]
     assert "Convert to the unit that the formula needs." in by_file["walk.py"]
-    assert "As many electrons are given as taken. Add the two." in set(data_sentences())
+    assert "The number of electrons lost equals the number gained. Add the two." in set(data_sentences())
     assert "Introductory" in by_file["pages.py"]
     assert "Fresh numbers" in set(layout_sentences())
     assert {

@@ -150,6 +150,15 @@ def test_words_are_not_told_for_nothing():
     assert "Not needed" not in text
 
 
+def test_a_caution_does_not_say_what_forms():
+    """Two concentrations of brine give chlorine or oxygen; both are cautioned alike, and neither product is named."""
+    brine = ["salt = NaCl", "state = aqueous", "electrodes = inert"]
+    first, second = (working_out(None, [*brine, f"c_salt = {each} mol/L"], "product_anode") for each in ("4.0", "0.0010"))
+    assert first.data["text"] != second.data["text"]
+    assert first.notes == second.notes
+    assert not [note for note in first.notes if "chlorine" in note.lower() or "oxygen" in note.lower()]
+
+
 @pytest.mark.parametrize(
     ("know", "said"),
     [
@@ -157,8 +166,8 @@ def test_words_are_not_told_for_nothing():
         (["salt = NaCl", "state = molten"], "by the teacher only"),
         (["salt = KI", "state = aqueous", "electrodes = inert"], "fume cupboard"),
         (["salt = NiSO4", "state = aqueous", "electrodes = Ni"], "gloves"),
-        (["salt = H2SO4", "state = aqueous", "electrodes = inert"], "explode"),
-        (["salt = CuSO4", "state = aqueous", "electrodes = Cu"], "eye protection"),
+        (["salt = H2SO4", "state = aqueous", "electrodes = inert"], "toxic or burns"),
+        (["salt = CuSO4", "state = aqueous", "electrodes = Cu"], "toxic or burns"),
     ],
 )
 def test_a_bath_says_its_caution_and_defers_to_local_rules(know, said):

@@ -66,7 +66,7 @@ def salt_bath(
         bind(situation, catalogue, "Electrolysis: bath", {"c_bath": "c_salt"})
     situation.labels["salt"] = inscribe_species(parse_species(bath.salt.formula), say=say)
     situation.words |= {"salt.name": bath.salt.name, "anode.material": metals()[bath.anode].name if bath.anode else "graphite"}
-    add_caution(situation, caution_of(bath, found))
+    add_caution(situation, caution_of(bath))
     return situation, found
 
 

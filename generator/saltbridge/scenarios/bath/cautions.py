@@ -3,31 +3,22 @@
 from __future__ import annotations
 
 from saltbridge.graph.laws import Situation
-from saltbridge.scenarios.bath.bath_products import Bath, Found
+from saltbridge.scenarios.bath.bath_products import Bath
 from saltbridge.tables import metals
 
 PLAIN = "Only at school, with eye protection and a low-voltage supply; the rules of your school come first."
-CHLORINE = "Chlorine is toxic: only at school, small amounts, in a fume cupboard, and never at home. The rules of your school come first."
-HALOGEN = "Bromine and iodine harm skin and lungs: only at school, in a fume cupboard. The rules of your school come first."
 MELT = "A melt is shown by the teacher only, behind a screen and in a fume cupboard. The rules of your school come first."
 TOXIC = "Salts of this metal are toxic: only where your teacher allows them, with gloves. The rules of your school come first."
-GAS = "Hydrogen and oxygen together explode: collect them apart, in small amounts. The rules of your school come first."
+GAS = "A gas may form that is toxic or burns: only at school, in small amounts, in a fume cupboard, and never at home. The rules of your school come first."
 
 
-def caution_of(bath: Bath, found: Found) -> str:
-    """The sentence for a salt's bath (common practice, no source)."""
-    products = {found.matter(role).formula for role in ("cathode", "anode")}
+def caution_of(bath: Bath) -> str:
+    """The sentence for a salt's bath, from the salt and the worst that could form, never from what does form (common practice, no source)."""
     if bath.molten:
         return MELT
-    if "Cl2" in products:
-        return CHLORINE
-    if products & {"Br2", "I2", "F2"}:
-        return HALOGEN
     ions = {metal.ion: metal for metal in metals().values()}
     touched = (ions.get(bath.salt.cation), metals().get(bath.anode))
-    if any(metal is not None and metal.toxic for metal in touched):
-        return TOXIC
-    return GAS if {"H2", "O2"} <= products else PLAIN
+    return TOXIC if any(metal is not None and metal.toxic for metal in touched) else GAS
 
 
 def caution_of_metal(symbol: str) -> str:

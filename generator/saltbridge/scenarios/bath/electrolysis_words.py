@@ -60,7 +60,7 @@ def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: 
         raise fault("salt", expected="salt beside state and electrodes", found="none", hint='As "salt = CuSO4".')
     bath = told_bath(words)
     found = add_products(situation, bath, sheet, catalogue)
-    add_caution(situation, caution_of(bath, found))
+    add_caution(situation, caution_of(bath))
     if {"metal", "gas", "coating"} & set(words):
         return
     product = found.matter("cathode")

@@ -45,7 +45,7 @@ from saltbridge.tables import Sheet, temperature_coefficient
 
 LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
 LOWEST_HINT = "Compare the two potentials. Which couple gives electrons more readily?"
-WEAKER = "The solution on the {anode.side} is the weaker one. There the electrode gives more ions, so it is the anode."
+WEAKER = "The solution on the {anode.side} is the more dilute one. There the electrode gives more ions, so it is the anode."
 WEAKER_HINT = "Compare the two concentrations. In which solution does the electrode give more ions?"
 OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
 OTHER_HINT = "Which couple is left, and what happens to it?"

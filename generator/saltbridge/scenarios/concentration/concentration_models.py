@@ -99,7 +99,7 @@ class RunningScenario(Keys):
 
 
 class RunDownScenario(Keys):
-    """A concentration cell left until both solutions are equally strong."""
+    """A concentration cell left until both solutions are equally concentrated."""
 
     metals: Several[Metal] = Field(description="Metals to draw from.")
     concentrations: Concentrations = Field(description="Two or more to draw from; the larger one is `c_conc`.")

@@ -29,7 +29,7 @@ SIGN_E0 = "The standard cell potential has this sign."
 SIGN_G = "The Gibbs energy has the opposite sign of the potential: what goes by itself gives energy away."
 SIDE_K = "K lies above one where lg K is positive, and below one where lg K is negative."
 FIGURES_K = "As many decimals of lg K are sure as its uncertainty leaves, and K has as many figures."
-SUM = "Take each Gibbs energy of formation as often as the equation says. Elements count as zero."
+SUM = "Multiply each Gibbs energy of formation by its coefficient. Elements count as zero."
 SUM_HINT = "How often does each substance stand in the equation? Which of them are elements?"
 
 
