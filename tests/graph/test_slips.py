@@ -80,6 +80,7 @@ OF_CELL = {
     "dG0": {"delta-g-sign-lost", "delta-g-without-n", "delta-g-neither-n-nor-sign"},
     "dG0:kJ/mol": {"joule-written-as-kilojoule"},
     "lgK": {"k-exponent-negative", "k-base-mixed", "k-without-n"},
+    "Q": {"quotient-turned-over"},
     "K": {"logarithm-given-for-the-constant"},
 }  # fmt: skip
 

@@ -344,7 +344,7 @@ def _add_reaction(
     power = "" if not factors else FACTOR if options.as_written else WAY
     said, hint = (QUOTIENT, QUOTIENT_HINT) if factors else (ALL_STANDARD, ALL_STANDARD_HINT)
     situation.laws.append(Instance("quotient", "Q", product(factors), said, power=power, hint=hint))
-    situation.flat_quotients["Q"] = product([(node, 1 if power > 0 else -1) for node, power in factors])
+    add_wrong_quotients(situation, "Q", factors)
     situation.laws.append(instance(relations["nernst"], form=form.id, other_forms=form.others))
 
 
@@ -352,6 +352,12 @@ def name_equation(situation: Situation, equation: Equation) -> None:
     """The reaction under its name in prose and answers."""
     situation.labels["equation"] = inscribe_equation(equation, say=situation.say)
     situation.words["equation"] = equation.bare.text
+
+
+def add_wrong_quotients(situation: Situation, node: str, factors: list[tuple[Tree, int]]) -> None:
+    """The usual wrong forms of a quotient that hang on its factors alone: without powers, and upside down."""
+    situation.flat_quotients[node] = product([(tree, 1 if power > 0 else -1) for tree, power in factors])
+    situation.flat_quotients[f"upside down: {node}"] = product([(tree, -power) for tree, power in factors])
 
 
 def product(factors: list[tuple[Tree, int]]) -> Tree:

@@ -24,6 +24,7 @@ from saltbridge.scenarios.cell.galvanic import (
     HALF_QUOTIENT_HINT,
     Form,
     Temperature,
+    add_wrong_quotients,
     product,
 )
 from saltbridge.scenarios.half_names import couple_label
@@ -174,7 +175,7 @@ def _add_quotient(situation: Situation, node: str, factors: Factors, say: str, h
     """Q of one electrode, and the usual wrong ones beside it."""
     powers = [(tree, power) for _, tree, power in factors]
     situation.laws.append(Instance("quotient", node, product(powers), say, hint=hint))
-    situation.flat_quotients[node] = product([(tree, 1 if power > 0 else -1) for tree, power in powers])
+    add_wrong_quotients(situation, node, powers)
     if any(species.phase == "g" for species, _, _ in factors):
         rest = [(tree, power) for species, tree, power in factors if species.phase != "g"]
         situation.flat_quotients[f"without gases: {node}"] = product(rest)
