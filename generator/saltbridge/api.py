@@ -227,12 +227,10 @@ def _defined(graph: Graph, cells: list[Any], node: str, find: str, known: Catalo
         shown = f"{to_figures(value, 3)} {graph_unit(node, quantity)}".strip()
         raise fault("impossible", expected=f"{find} not below zero", found=f"{shown} from what is given")
     if isinstance(value, Undefined):
-        large = any(sign in value.why for sign in ("out of range", "finite", "too large"))
-        found = "a number too large to hold" if large else _plainly(value.why)
         raise fault(
             "undefined",
             expected=f"{find} to exist",
-            found=found,
+            found=value.why,
             hint=f"Find lg{find}." if f"lg{find}" in known.quantities else "",
         )
     return value
@@ -241,14 +239,6 @@ def _defined(graph: Graph, cells: list[Any], node: str, find: str, known: Catalo
 def graph_unit(node: str, quantity: Quantity) -> str:
     """The unit of a node: the one in its name, else the quantity's own."""
     return node.split(":", 1)[1] if ":" in node else quantity.unit
-
-
-def _plainly(why: str) -> str:
-    """Why a value does not exist, in words for a teacher."""
-    for sign, words in (("division by zero", "a division by zero"), ("math domain", "the logarithm of zero or less")):
-        if sign in why:
-            return words
-    return why
 
 
 def _outcome(context: Context, target: str) -> Outcome:

@@ -213,14 +213,14 @@ CASES = {
     ),
     "too large to hold": (
         told(find="K", diagram="K(s) | K^+(aq) || MnO4^-(aq), Mn^2+(aq), H^+(aq) | Pt(s)"),
-        ["expected K to exist; found a number too large to hold. Find lgK. [undefined]"],
+        ["expected K to exist; found no value for K: a number too large to hold. Find lgK. [undefined]"],
     ),
     "too small to hold": (
         told("E_cell = 9.9 V", "T = 210 K", find="c_anode", diagram=UNKNOWN),
         ["expected c_anode to exist; found a number too small to hold [undefined]"],
     ),
     "division by zero": (
-        told("I = 0 A", "q = 10 C", find="t"), ["expected t to exist; found a division by zero [undefined]"],
+        told("I = 0 A", "q = 10 C", find="t"), ["expected t to exist; found no value for t: a division by zero [undefined]"],
     ),
     "neither oxidised nor reduced": (
         told(find="anode", diagram="Zn(s) | Zn^2+(aq) || Zn^2+(aq) | Zn(s)"),

@@ -63,7 +63,7 @@ def test_undefined_flows_downstream_with_its_first_reason():
     run = solved(cell(two_metals("Zn", "Cu", "0.10", "0.50")), "dG")
     out = run.graph.run(run.start, {run.graph.index["Q"]: 0.0})
     reason = out[run.graph.index["E_cell"]]
-    assert reason == Undefined("E_cell is not defined here (math domain error)")
+    assert reason == Undefined("no value for E_cell: the logarithm or root of a number that has none")
     assert out[run.graph.index["dG"]] == reason
 
 
@@ -142,7 +142,7 @@ def test_equal_values_leave_no_choice_and_nan_is_no_number():
     graph = Graph(plan(situation, ["low", "high"]))
     out = graph.run(graph.start(situation.given))
     assert out[graph.index["low"]] == Undefined("the values are equal, so neither can be chosen")
-    assert out[graph.index["high"]] == Undefined("high is not defined here (a value is not a number)")
+    assert out[graph.index["high"]] == Undefined("no value for high: a value is not a number")
 
 
 @pytest.mark.parametrize(

@@ -147,4 +147,7 @@ def test_an_answer_that_does_not_exist_is_a_fault():
     broken[run.graph.index["left.c"]] = 0.0
     with pytest.raises(Faulty) as raised:
         outcome(run.graph, broken, "E_cell", Asked(figures=3), ())
-    assert str(raised.value) == "expected E_cell to exist; found E_cell is not defined here (math domain error) [undefined]"
+    assert (
+        str(raised.value)
+        == "expected E_cell to exist; found no value for E_cell: the logarithm or root of a number that has none [undefined]"
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 from planted import BATH, BENCH, CELL
@@ -21,6 +22,11 @@ def small_bank(folder: Path, *, settings: str = "", sheet: bool = False, **templ
     if sheet:
         write(folder / "sheets" / "ours.yaml", (shipped("data") / "sheets" / "school.yaml").read_text(encoding="utf-8"))
     return folder
+
+
+def lamp_bank(folder: Path) -> Path:
+    """A copy of the small bank that has relations of its own."""
+    return Path(shutil.copytree(Path(__file__).parents[1] / "build" / "own_bank", folder))
 
 
 def write(path: Path, text: str) -> None:

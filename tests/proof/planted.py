@@ -64,6 +64,8 @@ text: |
   | --- | --- |
   | {{ s1.metal }} | {{ s1.reading }} |
   | {{ s2.metal }} | {{ s2.reading }} |
+
+  {{ safety.general }} {{ safety.rules }}
 parts:
   - ask: Put the metals in order.
     order: metals

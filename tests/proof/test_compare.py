@@ -6,7 +6,7 @@ import json
 import shutil
 
 import pytest
-from banks import change, small_bank, write
+from banks import change, lamp_bank, small_bank, write
 from planted import CELL
 
 from saltbridge.deliver.proof.compare import changes
@@ -73,16 +73,12 @@ def test_each_kind_of_cause_is_named(two, file, old, new, template, kind, what, 
     assert getattr(moved, count) > 0
 
 
-def test_a_changed_relation_is_named(two):
-    text = (
-        "standard-cell-potential:\n  family: Cell potential\n  equation: E0_cell = E0_cathode - E0_anode + 0\n  say: A sentence.\n"
-        "  valid: always\n  source: ours\n  cases:\n"
-        "    - {E0_cell: 1.0, E0_cathode: 1.0, E0_anode: 0.0, source: ours}\n    - {E0_cell: 2.0, E0_cathode: 1.0, E0_anode: -1.0, source: ours}\n"
-    )
-    write(two[1] / "relations.yaml", text)
-    causes = _moved(two)["cell"].causes
-    assert [(each.kind, each.what) for each in causes] == [("relation", "standard-cell-potential")]
-    assert causes[0].before == "E0_cell = E0_cathode - E0_anode"
+def test_a_changed_relation_is_named(tmp_path):
+    old, new = (lamp_bank(tmp_path / name) for name in ("old", "new"))
+    change(new / "relations.yaml", "E0_cell - U_lamp", "-U_lamp + E0_cell")
+    causes = _moved((old, new))["spare"].causes
+    assert [(each.kind, each.what) for each in causes] == [("relation", "spare-voltage")]
+    assert causes[0].before == "U_spare = E0_cell - U_lamp"
 
 
 def test_words_that_move_no_number_are_told_too(two):

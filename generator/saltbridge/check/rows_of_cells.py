@@ -49,6 +49,7 @@ CONCENTRATION: tuple[Row, ...] = (
 
 TEMPERATURE: tuple[Row, ...] = (
     ("dEdT_cell", ("dEdT_cathode", "dEdT_anode"), lambda cathode, anode: cathode - anode),
+    ("E0_cell_25", ("E0_cathode_25", "E0_anode_25"), f.cell_potential),
     ("E0_cell", ("E0_cell_25", "dEdT_cell", "T"), f.potential_at),
     ("dS0", ("n", "F", "dEdT_cell"), lambda n, F, coefficient: n * F * coefficient),
     ("dH0", ("dG0", "T", "dS0"), lambda G, T, S: G + T * S),

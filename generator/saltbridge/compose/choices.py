@@ -17,6 +17,7 @@ from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Tex
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import fault
+from saltbridge.forms.conditions import Measured
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.value_types import Option
 from saltbridge.graph.laws import Rule, Undefined
@@ -179,7 +180,7 @@ def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
         wanted = _text_of(drawn, part.choose)
         found = [place for place, option in enumerate(part.options) if _text_of(drawn, option.text) == wanted]
         if len(found) != 1:
-            raise _not_one_right(f"exactly one option that is {wanted!r}", part)
+            raise _not_one_right(f"exactly one option that is {wanted}", part)
         return found[0]
 
     return right
@@ -193,7 +194,8 @@ def _not_one_right(expected: str, part: ChoosePart) -> Exception:
 
 
 def _text_of(drawn: Drawn, name: str) -> str:
-    return str(drawn.lookup(name)) if _is_name(name, drawn) else name
+    value = drawn.lookup(name) if _is_name(name, drawn) else name
+    return f"{value.value:g} {value.unit}".strip() if isinstance(value, Measured) else str(value)
 
 
 # ------------------------------------------------------------------ in order
@@ -247,16 +249,24 @@ def _owners(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
 
 
 def _shown(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
-    return Seed("order", part.by, drawn.seed).shuffle("items", _owners(part, drawn))
+    """The things in a drawn order, never in the right one: whoever touches nothing has not answered."""
+    items = Seed("order", part.by, drawn.seed).shuffle("items", _owners(part, drawn))
+    right = _ranked([_value(part, owner, drawn) for owner in items], part.direction, abs_=False)
+    return (*items[1:], items[0]) if right == list(range(len(items))) else items
 
 
 def _value(part: OrderPart, owner: str, drawn: Drawn) -> float:
-    if f"{owner}.{part.by}" not in drawn.graph.index:
-        raise drawn.unknown(f"{owner}.{part.by}")
-    value = drawn.graph.value(drawn.cells, f"{owner}.{part.by}")
-    if isinstance(value, Undefined) or not isinstance(value, float):
-        raise fault("undefined", expected=f"a number for {owner}.{part.by}", found=str(value))
-    return value
+    name = f"{owner}.{part.by}"
+    if name not in drawn.graph.index:
+        if name not in drawn.names():
+            raise drawn.unknown(name)
+        hint = "Things are put in order by a number."
+        raise fault("not-a-number", expected=f"a number for {name}", found=f"`{_text_of(drawn, name)}`", hint=hint)
+    value = drawn.graph.value(drawn.cells, name)
+    if isinstance(value, float):
+        return value
+    found = value.why if isinstance(value, Undefined) else f"`{value}`"
+    raise fault("undefined", expected=f"a number for {name}", found=found)
 
 
 def _ranked(values: Sequence[float], direction: str, *, abs_: bool) -> list[int]:

@@ -12,6 +12,7 @@ from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism import Facts
+from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
 from saltbridge.draw.equation_forms import wrong_forms
@@ -257,16 +258,19 @@ class Drawer:
 
     def _unreal(self, drawn: Drawn, facts: Facts) -> Iterator[Reason]:
         line = self.template.lines.get("rules", 0)
+        for code, _ in realism.rejections(tuple(self.template.rules), self.facts_of(drawn, facts)):
+            yield Reason(code, "rules", line)
+
+    def facts_of(self, drawn: Drawn, facts: Facts) -> Facts:
+        """What the realism rules look at: the facts of the scene, what the texts tell, and the numbers worked out."""
         number = partial(self._number, drawn)
         count = number("n")
-        judged = replace(
+        return replace(
             facts,
             told=self._told,
             E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
             n=None if count is None else int(count), values=_numbers(drawn),
         )  # fmt: skip
-        for code, _ in realism.rejections(tuple(self.template.rules), judged):
-            yield Reason(code, "rules", line)
 
     def _number(self, drawn: Drawn, node: str) -> float | None:
         value = drawn.graph.value(drawn.cells, node) if node in drawn.graph.index else None
@@ -323,6 +327,7 @@ class Drawer:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
             if each.asked.whole and abs(each.exact - float(each.right.printed)) > FAR_FROM_WHOLE:
                 yield Reason(f"{node} not near a whole number", "parts", line)
+        yield from alike(self.template, drawn)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
         caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}

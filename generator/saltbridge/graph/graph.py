@@ -193,4 +193,15 @@ def _undefined(step: Step, cells: Cells, index: Mapping[str, int], error: Except
             return value
     if isinstance(error, NoValue):
         return Undefined(str(error))
-    return Undefined(f"{step.node} is not defined here ({error})")
+    return Undefined(f"no value for {step.node}: {_plainly(error)}")
+
+
+def _plainly(error: Exception) -> str:
+    """What went wrong in a calculation, in words for a teacher."""
+    if isinstance(error, OverflowError):
+        return "a number too large to hold"
+    if isinstance(error, ZeroDivisionError):
+        return "a division by zero"
+    if isinstance(error, LookupError):
+        return "a choice that leads nowhere"
+    return "the logarithm or root of a number that has none" if "math domain" in str(error) else str(error)

@@ -25,9 +25,10 @@ TIE = 1e-9
 WIDE = 3.0  # last places: a wider accepted range is doubtful, one wider than WIDEST is refused
 
 # Realism rules that a template did not name: what is dangerous or can't be done is a warning, the rest a note. R-N is only
-# for questions in which n must be counted, so it speaks only where it is named; a concentration cell has one couple.
+# for questions in which n must be counted, R-PLANT and R-LAB for plants and for what a class does at the bench, so they speak
+# only where they are named; a concentration cell has one couple.
 _UNSAFE = frozenset({"R-WATER", "R-SALT", "R-BRIDGE", "R-CONC", "R-TOX"})
-_SILENT = frozenset({"R-N"})
+_SILENT = frozenset({"R-N", "R-PLANT", "R-LAB"})
 _OF_TWO_COUPLES = frozenset({"R-EMF", "R-SIGN"})
 
 
@@ -36,10 +37,9 @@ _OF_TWO_COUPLES = frozenset({"R-EMF", "R-SIGN"})
 
 def solved_twice(seen: Seen) -> Iterator[Hit]:
     """Each number solved again by plain formulas; one without such a route is told of."""
-    slope = seen.bank.settings.nernst == "lg"
     for at, find in seen.finds.items():
         key = f"parts[{at + 1}].find"
-        theirs = second_opinion(find.name, seen.drawn, seen.bank.sheet, slope=slope)
+        theirs = second_opinion(find.name, seen.drawn, seen.template, seen.bank)
         if theirs is None:
             hint = "Work one variant out by hand before you sign."
             yield Hit("not-checked", key, "a second route to the answer", f"none to {find.name}", hint, "warning")

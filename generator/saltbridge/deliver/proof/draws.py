@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+import traceback
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -18,7 +19,7 @@ from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.language import Reading, reading, texts_of
 from saltbridge.deliver.proof.samples import sample
 from saltbridge.deliver.proof.variant_under_test import Eyes, Seen
-from saltbridge.faults import Faulty
+from saltbridge.faults import Fault, Faulty
 from saltbridge.render.overlaps import overlapping
 
 SAMPLES = 3
@@ -65,10 +66,13 @@ def draw(template: Template, bank: Bank, known: Catalogue, first: int, last: int
     for number in range(first, last + 1):
         try:
             seen = eyes.see(number, proof_seed(number))
+            count(tally, seen)
         except Faulty as error:
             tally.stopped = error.faults
             break
-        count(tally, seen)
+        except Exception as error:  # noqa: BLE001 - one template must not end the report of a whole bank
+            tally.stopped = (_failed(template, number, error),)
+            break
         shapes.setdefault(seen.variant.shape, reading(texts_of(seen.question, seen.variant)))
         if first == 1:
             shown = _shown(shown, seen)
@@ -76,6 +80,20 @@ def draw(template: Template, bank: Bank, known: Catalogue, first: int, last: int
     tally.samples = tuple(sample(each, eyes.context(each)) for each in shown)
     tally.seconds = time.process_time() - start
     return tally
+
+
+def _failed(template: Template, number: int, error: Exception) -> Fault:
+    """What the tool itself could not do, with the place in its own files for those who mend it."""
+    frame = traceback.extract_tb(error.__traceback__)[-1]
+    where = f"{Path(frame.filename).name}, line {frame.lineno}"
+    hint = f"This is an error of saltbridge: report it with this template. It happened in {where}."
+    return template.fault(
+        "scenario",
+        "tool-failed",
+        expected="a question that can be set and checked",
+        found=f"none at {proof_seed(number)}",
+        hint=hint,
+    )
 
 
 def count(tally: Tally, seen: Seen) -> None:

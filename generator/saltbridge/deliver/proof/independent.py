@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import isclose, lcm, log10
 
+from saltbridge.bank.bank import Bank
+from saltbridge.bank.template import Template
 from saltbridge.check import formulas
 from saltbridge.check.chemistry import electrons_moved, molar_mass, quotient, sides
 from saltbridge.check.factors import to_coherent
@@ -30,20 +32,38 @@ def agrees(find: str, ours: float, theirs: float) -> bool:
     return isclose(ours, theirs, rel_tol=CLOSE, abs_tol=1e-12)
 
 
-def second_opinion(find: str, drawn: Drawn, sheet: Sheet, *, slope: bool) -> float | None:
+def second_opinion(find: str, drawn: Drawn, template: Template, bank: Bank) -> float | None:
     """The value of ``find`` in its coherent unit by plain formulas, or ``None`` where there is no such route.
 
-    ``slope`` tells whether the bank works with the printed RT ln 10 / F at 25 °C.
+    Where the template turns a question round, what the student reads goes before what was drawn behind it.
     """
+    slope = bank.settings.nernst == "lg"  # the printed RT ln 10 / F at 25 °C
     try:
         known = _told(drawn, slope=slope)
-        if f"{SIDES[0]}.reduction text" in drawn.situation.words:
-            return _of_cell(find, known, drawn)
-        if "half-equation" in drawn.situation.words:
-            known |= _of_bath(drawn, sheet)
-        return _of_bench(find, known)
+        told = _only_told(known, drawn, template) if template.given else known
+        found = _by_formulas(find, told, drawn, bank.sheet, turned=bool(template.given))
+        return found if found is not None or told == known else _by_formulas(find, known, drawn, bank.sheet)
     except (Faulty, ArithmeticError, ValueError):
         return None
+
+
+def _by_formulas(find: str, known: Mapping[str, float], drawn: Drawn, sheet: Sheet, *, turned: bool = False) -> float | None:
+    if f"{SIDES[0]}.reduction text" in drawn.situation.words:
+        return _of_cell(find, known, drawn, turned=turned)
+    bath = _of_bath(drawn, sheet) if "half-equation" in drawn.situation.words else {}
+    return _of_bench(find, {**known, **bath})
+
+
+def _only_told(known: Mapping[str, float], drawn: Drawn, template: Template) -> dict[str, float]:
+    """What stands in the texts, in ``given`` or on the sheet: the student knows nothing else that was drawn."""
+    told = {*told_names(template), *(text.partition(" in ")[0] for text in template.given)}
+    hidden = {node.partition(":")[0] for node, given in drawn.situation.given.items() if given.how == "given"} - told
+    return {name: value for name, value in known.items() if name not in hidden}
+
+
+def told_names(template: Template) -> frozenset[str]:
+    """The names that the student reads in the text and in the questions."""
+    return frozenset((*template.text.names, *(name for part in template.parts for name in part.ask.names)))
 
 
 def anode_side(drawn: Drawn) -> str | None:
@@ -70,7 +90,7 @@ def _told(drawn: Drawn, *, slope: bool) -> dict[str, float]:
 # ------------------------------------------------------------------ cells
 
 
-def _of_cell(find: str, known: Mapping[str, float], drawn: Drawn) -> float | None:
+def _of_cell(find: str, known: Mapping[str, float], drawn: Drawn, *, turned: bool) -> float | None:
     halves = {side: drawn.situation.words[f"{side}.reduction text"] for side in SIDES}
     counts = {side: electrons_moved(halves[side]) for side in SIDES}
     amounts = {side: dict(_amounts(side, drawn)) for side in SIDES}
@@ -87,13 +107,26 @@ def _of_cell(find: str, known: Mapping[str, float], drawn: Drawn) -> float | Non
     n = lcm(counts["left"], counts["right"])
     values |= {"n": float(n), "n_cathode": float(counts[cathode]), "n_anode": float(counts[anode])}
     values |= {"nu_cathode": n / counts[cathode], "nu_anode": n / counts[anode]}
-    for role, side in (("cathode", cathode), ("anode", anode)):
+    potentials = _potentials(known, {"cathode": cathode, "anode": anode})
+    if unknown:
+        return _unknown_amount(find, values | potentials, unknown, (halves, counts, amounts, cathode, n), drawn)
+    values["Q"] = _whole_quotient(halves, counts, amounts, cathode, n)
+    if find in _COUNTED:
+        return values[find]
+    found = resolve(find, _without(values, find)) if turned else None
+    return found if found is not None else resolve(find, _without(values | potentials, find))
+
+
+def _potentials(known: Mapping[str, float], sides: Mapping[str, str]) -> dict[str, float]:
+    """Standard potentials by the role of their side; with temperature coefficients, those of 25 °C beside them."""
+    warm = all(f"{side}.dEdT" in known for side in sides.values())
+    found = {}
+    for role, side in sides.items():
         if f"{side}.E0" in known:
-            values[f"E0_{role}"] = known[f"{side}.E0"]
-    if not unknown:
-        values["Q"] = _whole_quotient(halves, counts, amounts, cathode, n)
-        return values[find] if find in _COUNTED else resolve(find, _without(values, find))
-    return _unknown_amount(find, values, unknown, (halves, counts, amounts, cathode, n), drawn)
+            found[f"E0_{role}_25" if warm else f"E0_{role}"] = known[f"{side}.E0"]
+        if warm:
+            found[f"dEdT_{role}"] = known[f"{side}.dEdT"]
+    return found
 
 
 def _without(values: Mapping[str, float], find: str) -> dict[str, float]:

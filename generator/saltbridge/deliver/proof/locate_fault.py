@@ -26,6 +26,9 @@ def _key(template: Template, fault: Fault) -> str:
         return _KEYS[fault.code]
     if fault.code in {"dimension", "unit"}:
         return _key_of_unit(template, fault.found)
+    if fault.code == "not-a-number":
+        by = fault.expected.rpartition(".")[2]
+        return next((key for key, names in _mentions(template) if key.endswith(".by") and names == (by,)), "parts")
     found = fault.found.strip("`")
     told = {found, found.rpartition(".")[2]}
     wanted = set(_WORD.findall(fault.expected)) if fault.code == "not-derivable" else set()

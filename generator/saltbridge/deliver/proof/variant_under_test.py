@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import FindPart
@@ -63,20 +63,9 @@ class Eyes:
             raise LookupError(seed)
         finds = {at: self.drawer.find(part) for at, part in enumerate(self.template.parts) if isinstance(part, FindPart)}
         question = self.composer.question(variant)
-        return Seen(self.template, self.bank, self.catalogue, drawn, self._facts(drawn), question, variant, finds)
+        facts = self.drawer.facts_of(drawn, self.drawer.facts)
+        return Seen(self.template, self.bank, self.catalogue, drawn, facts, question, variant, finds)
 
     def context(self, seen: Seen) -> Context:
         """How the variant's values print."""
         return Context(self.composer.printer, seen.drawn)
-
-    def _facts(self, drawn: Drawn) -> Facts:
-        def number(node: str) -> float | None:
-            value = drawn.graph.value(drawn.cells, node) if node in drawn.graph.index else None
-            return value if isinstance(value, float) else None
-
-        count = number("n")
-        return replace(
-            self.drawer.facts,
-            E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
-            n=None if count is None else int(count),
-        )  # fmt: skip

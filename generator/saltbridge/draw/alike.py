@@ -1,0 +1,44 @@
+"""Draws that leave no single answer to give: two options that read alike, two things that stand level in an order."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+
+from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.bank.template import Template
+from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.log import Reason
+
+LEVEL = 1e-9  # two values nearer than this have no order
+
+
+def alike(template: Template, drawn: Drawn) -> Iterator[Reason]:
+    """Why a draw is turned down, at the part that it spoils."""
+    for at, part in enumerate(template.parts, 1):
+        if isinstance(part, ChoosePart) and max(Counter(_options(part, drawn)).values(), default=0) > 1:
+            yield Reason("two options that read alike", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
+        if isinstance(part, OrderPart) and _level(part, drawn):
+            yield Reason("two things that stand level in the order", f"parts[{at}].by", _line(template, f"parts[{at}].by"))
+
+
+def _line(template: Template, key: str) -> int:
+    return template.lines.get(key, 0)
+
+
+def _options(part: ChoosePart, drawn: Drawn) -> Iterator[object]:
+    """What each option that is a name of this draw stands for; words of the author's own differ already."""
+    known = set(drawn.names())
+    for option in part.options:
+        if option.may_be_name and option.text in known and option.text not in drawn.lists:
+            yield drawn.lookup(option.text)
+
+
+def _level(part: OrderPart, drawn: Drawn) -> bool:
+    owners = [owner for name in part.order for owner in drawn.lists.get(name, (name,))]
+    nodes = [f"{owner}.{part.by}" for owner in owners]
+    values = sorted(
+        value for node in nodes if node in drawn.graph.index and isinstance(value := drawn.graph.value(drawn.cells, node), float)
+    )
+    return any(higher - lower <= LEVEL for lower, higher in pairwise(values))
