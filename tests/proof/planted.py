@@ -64,6 +64,7 @@ text: |
   | --- | --- |
   | {{ s1.metal }} | {{ s1.reading }} |
   | {{ s2.metal }} | {{ s2.reading }} |
+  | {{ s3.metal }} | {{ s3.reading }} |
 
   {{ safety.general }} {{ safety.rules }}
 parts:
@@ -180,6 +181,9 @@ PLANTS = (
     Plant("not-derivable", CELL, "find: E0_cell", "find: m", "not-derivable"),
     Plant("figures-and-decimals", CELL, "decimals: 2", "decimals: 2\n    figures: 3", "rounding", 18),
     Plant("half-a-decimal", CELL, "decimals: 2", "decimals: 2.5", "wrong-type"),
+    Plant("current-not-told", BATH, "A current of {{ I }} flows", "A current flows", "not-told", 14),
+    Plant("option-misspelt", CELL, "[left.metal, right.metal]", "[left.metal, right.metal, cathode.metl]", "option-not-words"),
+    Plant("option-inner-key", CELL, "[left.metal, right.metal]", "[left.metal, right.metal, charge_minus]", "option-not-words"),
     Plant("unknown-unit", BATH, "in: g", "in: ggg", "unit"),
     Plant("unit-of-another-kind", BATH, "in: g", "in: mol", "dimension"),
     Plant("one-option", CELL, "from: [left.metal, right.metal]", "from: [left.metal]", "list-length"),

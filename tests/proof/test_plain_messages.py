@@ -62,5 +62,5 @@ def test_an_order_by_words_is_told_at_its_by(tmp_path):
     folder = small_bank(tmp_path, one=BENCH)
     change(folder / "one.yaml", "by: reading", "by: metal")
     assert _faults(prove(folder, 5)) == [
-        "one.yaml:19: parts[1].by: expected a number for s2.metal; found `silver`. Things are put in order by a number. [not-a-number]"
+        "one.yaml:20: parts[1].by: expected a number for s2.metal; found `silver`. Things are put in order by a number. [not-a-number]"
     ]

@@ -13,6 +13,7 @@ from saltbridge.check.factors import to_coherent
 from saltbridge.chemistry import realism
 from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
+from saltbridge.deliver.proof.reader_checks import data_told, options_in_words
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, OrderField
 from saltbridge.faults import Faulty
@@ -201,7 +202,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 
 CHECKS: tuple[Check, ...] = (
     solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
-    marks_add_up, figures_told, must_reveal_kept,
+    marks_add_up, figures_told, must_reveal_kept, data_told, options_in_words,
 )  # fmt: skip
 
 
