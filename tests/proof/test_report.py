@@ -11,7 +11,7 @@ from banks import change, small_bank
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
-from saltbridge.deliver.proof.proof_run import prove
+from saltbridge.deliver.proof.proof_run import demands, prove
 from saltbridge.deliver.proof.report import report_html
 from saltbridge.deliver.proof.signoff import sign
 from saltbridge.render.proof_page import STATES, WEIGHTS
@@ -87,8 +87,20 @@ def test_each_template_has_three_samples_with_working_slips_and_range(html):
 def test_the_grid_of_coverage_counts_templates_and_marks(html):
     grid = html[html.index('<h2 id="coverage"') :].partition("</section>")[0]
     rows = re.findall(r"<tr><th scope=\"row\">(.*?)</tr>", grid, re.DOTALL)
-    assert [_text("<body>" + row).split(" ", 1)[0] for row in rows] == ["T3.4", "T6.8", "T9.3"]
+    assert [_text("<body>" + row).split(" ", 1)[0] for row in rows] == ["T3.4", "T6.8", "T9.3"] * 2
     assert "1 [8]" in _text("<body>" + rows[0])
+
+
+def test_the_grid_of_demands_counts_what_templates_say_of_themselves(tmp_path):
+    folder = small_bank(tmp_path)
+    change(folder / "cell.yaml", "level: core\n", "level: core\ndemand: apply\n")
+    proof = prove(folder, 5)
+    assert demands(proof.templates) == {("T3.4", "apply"): (1, 4), ("T6.8", ""): (1, 5), ("T9.3", ""): (1, 3)}
+    grid = report_html(proof).partition('<caption id="demand">')[2].partition("</table>")[0]
+    heads = [_text("<body>" + head) for head in re.findall(r"<th scope=\"col\".*?</th>", grid)]
+    assert heads == ["Outcome", "Recall", "Routine", "Apply", "Judge", "not said"]
+    cells = re.findall(r"<td.*?</td>", grid[grid.index("T3.4") :].partition("</tr>")[0])
+    assert [_text("<body>" + cell) for cell in cells] == ["–", "–", "1 [4]", "–", "–"]
 
 
 def test_it_needs_no_other_file_and_runs_no_script(html):

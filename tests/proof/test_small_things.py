@@ -8,6 +8,7 @@ import pytest
 from banks import small_bank
 from hypothesis import given
 from hypothesis import strategies as st
+from planted import CELL
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.deliver.proof.checks import rounding_edge
@@ -48,6 +49,14 @@ def test_the_estimate_comes_near_the_truth():
 
 def test_all_different_is_a_lower_bound():
     assert distinct(Counter({bytes([at]): 1 for at in range(50)})).open_ended
+
+
+def test_answers_that_are_the_same_count_once_whatever_the_story(tmp_path):
+    """Two metals, drawn on either side: two variants for a reader, one answer for a key."""
+    pair = CELL.replace("[Zn, Fe, Ni, Cu, Ag, Pb]", "[Zn, Cu]\n    swap sides: sometimes")
+    folder = small_bank(tmp_path, pair=pair)
+    tally = draw_share(Share(folder, "pair", 1, 20))
+    assert (len(tally.contents), len(tally.keys)) == (2, 1)
 
 
 # ------------------------------------------------------------------ language

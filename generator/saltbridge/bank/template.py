@@ -19,6 +19,7 @@ from saltbridge.scenarios.scenario import Scenario
 
 Level = Literal["introductory", "core", "advanced", "first-year"]
 Use = Literal["practice", "homework", "exam"]
+Demand = Literal["recall", "routine", "apply", "judge"]
 MOST_FURTHER = 12
 
 
@@ -40,6 +41,10 @@ class TemplateKeys(Keys):
     title: Title = Field(description="A short title, as the student sees it.")
     outcome: Outcome = Field(description="The learning outcome it belongs to, such as T3.4.")
     level: Level = Field(description="How far along the students are.")
+    demand: Demand | None = Field(
+        None,
+        description="What it asks of a student: `recall` (say what was learned), `routine` (a known way), `apply` (a new situation), `judge` (weigh and give reasons).",
+    )
     use: OneOrSeveral[Use] = Field(
         ("practice",), description="What it may be used for. An exam question never reaches a public site."
     )

@@ -75,11 +75,12 @@ class TemplateView:
 
 @dataclass(frozen=True, slots=True)
 class OutcomeView:
-    """A row of the coverage grid: templates and marks at each level, and the slips that its templates tell apart."""
+    """A row of the coverage grids: templates and marks at each level and of each demand, and the slips that its templates tell apart."""
 
     id: str
     can: str
     cells: Sequence[tuple[int, int]]
+    demands: Sequence[tuple[int, int]]
     slips: Sequence[tuple[str, str]]
 
 
@@ -94,6 +95,7 @@ class ProofView:
     counts: Mapping[str, int]
     findings: Sequence[FindingView]
     levels: Sequence[str]
+    demands: Sequence[str]
     outcomes: Sequence[OutcomeView]
     templates: Sequence[TemplateView]
     figures: Sequence[Figure] = ()

@@ -31,6 +31,7 @@ class Tally:
     seconds: float = 0.0
     counts: Counts = field(default_factory=Counts)
     contents: Counter[bytes] = field(default_factory=Counter)
+    keys: Counter[bytes] = field(default_factory=Counter)
     possible: dict[str, None] = field(default_factory=dict)
     caught: Counter[str] = field(default_factory=Counter)
     marks: Counter[int] = field(default_factory=Counter)
@@ -46,6 +47,7 @@ class Tally:
         self.log.add(later.log)
         self.counts.join(later.counts)
         self.contents.update(later.contents)
+        self.keys.update(later.keys)
         self.possible |= later.possible
         self.caught.update(later.caught)
         self.marks.update(later.marks)

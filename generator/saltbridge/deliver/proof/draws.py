@@ -13,7 +13,7 @@ from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
-from saltbridge.deliver.proof.distinct import content
+from saltbridge.deliver.proof.distinct import answers, content
 from saltbridge.deliver.proof.draw_statistics import Tally
 from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.language import Reading, reading, texts_of
@@ -102,6 +102,7 @@ def count(tally: Tally, seen: Seen) -> None:
     tally.draws += 1
     tally.counts.add(hits, seen.drawn.seed)
     tally.contents[content(seen)] += 1
+    tally.keys[answers(seen)] += 1
     tally.possible |= dict.fromkeys(possible_slips(seen))
     tally.caught.update(caught_slips(seen))
     tally.marks[seen.question.marks] += 1

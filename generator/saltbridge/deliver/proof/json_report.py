@@ -10,7 +10,7 @@ from typing import Any
 
 from saltbridge import __version__
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding
-from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, marks_of
+from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, demands, marks_of
 
 SCHEMA = 1
 
@@ -37,6 +37,10 @@ def proof_data(proof: Proof) -> dict[str, Any]:
             {"outcome": outcome, "level": level, "templates": count, "marks": marks}
             for (outcome, level), (count, marks) in coverage(proof.templates).items()
         ],
+        "demands": [
+            {"outcome": outcome, "demand": demand, "templates": count, "marks": marks}
+            for (outcome, demand), (count, marks) in demands(proof.templates).items()
+        ],
     }
 
 
@@ -50,7 +54,7 @@ def _finding(each: Finding) -> dict[str, Any]:
 
 
 def _template(proved: TemplateProof) -> dict[str, Any]:
-    template, tally, known = proved.template, proved.tally, proved.distinct
+    template, tally, known, keys = proved.template, proved.tally, proved.distinct, proved.keys
     signature = proved.standing.signature
     return {
         "id": template.id,
@@ -58,6 +62,7 @@ def _template(proved: TemplateProof) -> dict[str, Any]:
         "title": template.title,
         "outcome": template.outcome,
         "level": template.level,
+        "demand": template.demand or "",
         "use": list(template.use),
         "marks": marks_of(proved),
         "minutes": tally.minutes,
@@ -67,6 +72,7 @@ def _template(proved: TemplateProof) -> dict[str, Any]:
             {"reason": reason.what, "key": reason.key, "line": reason.line, "draws": times} for reason, times in tally.log.lines()
         ],
         "variants": {"met": known.met, "estimate": known.estimate, "lower_bound": known.open_ended},
+        "keys": {"met": keys.met, "estimate": keys.estimate, "lower_bound": keys.open_ended},
         "slips": {slip: round(tally.caught[slip] / tally.draws, 4) if tally.draws else 0 for slip in sorted(tally.possible)},
         "must_reveal": list(template.must_reveal),
         "reading": [{"words": each.words, "sentences": each.sentences, "lix": each.lix} for each in tally.readings],

@@ -37,6 +37,7 @@ class TemplateProof:
     template: Template
     tally: Tally
     distinct: Distinct
+    keys: Distinct
     findings: tuple[Finding, ...]
     standing: Standing
 
@@ -98,7 +99,9 @@ def _template(template: Template, bank: Bank, tally: Tally, signed: dict[str, Si
     known = catalogue_of(bank.folder)
     seen = [*before.of_template(template, known), *of_tally(template, tally)]
     found = worst_first(_without_echoes(seen))
-    return TemplateProof(template, tally, distinct(tally.contents), found, standing(template, bank, known, signed))
+    return TemplateProof(
+        template, tally, distinct(tally.contents), distinct(tally.keys), found, standing(template, bank, known, signed)
+    )
 
 
 def _without_echoes(findings: list[Finding]) -> Iterator[Finding]:
@@ -149,11 +152,24 @@ def marks_of(proved: TemplateProof) -> int:
     return max(proved.tally.marks, key=lambda marks: (proved.tally.marks[marks], marks), default=0)
 
 
-def coverage(proved: Iterable[TemplateProof]) -> dict[tuple[str, str], tuple[int, int]]:
-    """Templates and marks by outcome and level, in the order of outcomes."""
-    found: dict[tuple[str, str], tuple[int, int]] = {}
+Grid = dict[tuple[str, str], tuple[int, int]]
+"""Templates and marks by outcome and something else, in the order of outcomes."""
+
+
+def coverage(proved: Iterable[TemplateProof]) -> Grid:
+    """Templates and marks by outcome and level."""
+    return _grid(proved, lambda template: template.level)
+
+
+def demands(proved: Iterable[TemplateProof]) -> Grid:
+    """Templates and marks by outcome and what they ask of a student; ``""`` where a template does not say."""
+    return _grid(proved, lambda template: template.demand or "")
+
+
+def _grid(proved: Iterable[TemplateProof], column: Callable[[Template], str]) -> Grid:
+    found: Grid = {}
     for each in sorted(proved, key=lambda one: _place(one.template)):
-        key = (each.template.outcome, each.template.level)
+        key = (each.template.outcome, column(each.template))
         count, marks = found.get(key, (0, 0))
         found[key] = (count + 1, marks + marks_of(each))
     return found

@@ -7,8 +7,9 @@ from pathlib import Path
 
 from saltbridge import __version__
 from saltbridge.deliver.ordinary_files import head_of, replace_file
+from saltbridge.deliver.proof.distinct import Distinct
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding
-from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, marks_of
+from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, demands, marks_of
 from saltbridge.deliver.proof.static_checks import LEVELS
 from saltbridge.document import Figure
 from saltbridge.faults import fault
@@ -47,6 +48,7 @@ def _view(proof: Proof, words: Words) -> ProofView:
         counts={weight: len(proof.weighing(weight)) for weight in WEIGHTS},
         findings=tuple(_finding(each, words, titles) for each in proof.findings),
         levels=LEVELS,
+        demands=(*(words(DEMANDS[each]) for each in DEMANDS), words("not said")),
         outcomes=tuple(_outcomes(proof, words)),
         templates=tuple(_template(each, words) for each in proof.templates),
         figures=tuple(_figures(proof)),
@@ -126,14 +128,21 @@ def _template_facts(proved: TemplateProof, words: Words) -> Iterator[tuple[str, 
     yield words("Marks"), ", ".join(str(marks) for marks in sorted(tally.marks)) or "–"
     yield words("Minutes"), str(tally.minutes or "–")
     yield words("Draws kept"), words("{signed} of {count}", signed=tally.log.kept, count=tally.log.draws)
-    about = words("at least {count}", count=known.estimate) if known.open_ended else words("about {count}", count=known.estimate)
-    yield words("Different variants"), about if known.draws else "–"
+    yield words("Different variants"), _estimate(known, words)
+    yield words("Different answers"), _estimate(proved.keys, words)
     if tally.readings:
         hardest = max(tally.readings, key=lambda each: each.lix)
         yield words("Words"), str(hardest.words)
         yield words("Reading level (LIX)"), f"{hardest.lix:.0f}"
 
 
+def _estimate(known: Distinct, words: Words) -> str:
+    if not known.draws:
+        return "–"
+    return words("at least {count}", count=known.estimate) if known.open_ended else words("about {count}", count=known.estimate)
+
+
+DEMANDS = {"recall": "Recall", "routine": "Routine", "apply": "Apply", "judge": "Judge"}
 USES = {"practice": "practice", "homework": "homework", "exam": "exam"}
 
 
@@ -150,10 +159,11 @@ def _share(times: int, draws: int) -> str:
 
 
 def _outcomes(proof: Proof, words: Words) -> Iterator[OutcomeView]:
-    grid = coverage(proof.templates)
+    grid, asked = coverage(proof.templates), demands(proof.templates)
     for outcome in dict.fromkeys(key[0] for key in grid):
         cells = tuple(grid.get((outcome, level), (0, 0)) for level in LEVELS)
-        yield OutcomeView(outcome, words(outcomes()[outcome].can), cells, tuple(_slips(proof, outcome)))
+        demanded = tuple(asked.get((outcome, demand), (0, 0)) for demand in (*DEMANDS, ""))
+        yield OutcomeView(outcome, words(outcomes()[outcome].can), cells, demanded, tuple(_slips(proof, outcome)))
 
 
 def _slips(proof: Proof, outcome: str) -> Iterator[tuple[str, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from saltbridge.deliver.proof.distinct import Distinct
 from saltbridge.deliver.proof.findings import Finding
 from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, marks_of
 
@@ -25,13 +26,13 @@ def _line(each: Finding) -> str:
 
 def _table(proof: Proof) -> Iterator[str]:
     rows = [_row(each) for each in sorted(proof.templates, key=lambda one: one.template.id)]
-    heads = ("template", "outcome", "level", "marks", "kept", "variants", "found", "sign-off")
+    heads = ("template", "outcome", "level", "marks", "kept", "variants", "keys", "found", "sign-off")
     if not rows:
         return
     widths = [max(len(row[at]) for row in (heads, *rows)) for at in range(len(heads))]
     for row in (heads, *rows):
         yield "  ".join(
-            cell.rjust(wide) if at in {3, 4, 5} else cell.ljust(wide)
+            cell.rjust(wide) if at in {3, 4, 5, 6} else cell.ljust(wide)
             for at, (cell, wide) in enumerate(zip(row, widths, strict=True))
         ).rstrip()
 
@@ -39,12 +40,16 @@ def _table(proof: Proof) -> Iterator[str]:
 def _row(proved: TemplateProof) -> tuple[str, ...]:
     template, log, known = proved.template, proved.tally.log, proved.distinct
     kept = f"{round(100 * log.kept / log.draws)} %" if log.draws else "-"
-    variants = f"{'over ' if known.open_ended else 'about '}{known.estimate}" if known.draws else "-"
+    variants, keys = _estimate(known), _estimate(proved.keys)
     counts = {weight: sum(each.weight == weight for each in proved.findings) for weight in ("fault", "warning", "note")}
     found = ", ".join(_count(number, weight) for weight, number in counts.items() if number) or "nothing"
     return (
-        template.id, template.outcome, template.level, str(marks_of(proved)), kept, variants, found, _STANDINGS[proved.standing.state],
+        template.id, template.outcome, template.level, str(marks_of(proved)), kept, variants, keys, found, _STANDINGS[proved.standing.state],
     )  # fmt: skip
+
+
+def _estimate(known: Distinct) -> str:
+    return f"{'over ' if known.open_ended else 'about '}{known.estimate}" if known.draws else "-"
 
 
 def verdict(proof: Proof) -> str:
