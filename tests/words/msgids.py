@@ -28,6 +28,7 @@ ENGLISH_ONLY = {
     "assignments.py",
 }  # what a teacher reads at the terminal
 TABLES = {
+    "DEMANDS",
     "LEVELS",
     "WAYS",
     "ACTIONS",
