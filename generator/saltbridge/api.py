@@ -206,7 +206,7 @@ def _worked(wanted: _Wanted, situation: Situation, cell: GalvanicCell | None, pr
 def _unused(told: Sequence[str], graph: Graph, targets: Sequence[str], known: Catalogue) -> list[str]:
     """What was given for nothing, so that a mistyped plan is seen."""
     used = {name for target in targets for step in graph.upstream(target) for name in (step.node.split(":", 1)[0], step.node)}
-    by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M"} else set())
+    by_owner = {"E0", "c", "p"} | ({"metal"} if used & {"z", "M", "main.E0"} else set())
     if any((quantity := quantity_of(name, known.quantities)) and quantity.symbol == "c" for name in used):
         by_owner |= {"c_H", "c_OH"}  # told of a couple or cell they are the amounts of their ions
     read = {name for name in told if name != "metal" and name in known.quantities and known.quantities[name].word}

@@ -6,7 +6,7 @@ sections 4.2, 4.5 and 17.1); the potentials of a titration after the Nernst equa
 
 from __future__ import annotations
 
-from math import exp, log
+from math import exp, log, log10
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -50,8 +50,14 @@ TITRATION: tuple[Row, ...] = (
     ("E_titrant", ("E0_titrant", "thermal", "H_titrant", "n_e_titrant", "pH_flask"), lambda E, t, h, n, pH: E - t * log(10) * h / n * pH),
     ("r_before", ("f_before",), lambda f: f / (1 - f)),
     ("r_after", ("f_after",), lambda f: f - 1),
+    ("E_before", ("E0_analyte", "slope", "n_e_analyte", "r_before"), lambda E, s, n, ratio: E + s / n * log10(ratio)),
     ("E_before", ("E0_analyte", "thermal", "n_e_analyte", "r_before"), lambda E, t, n, ratio: E + t / n * log(ratio)),
+    ("E_after", ("E_titrant", "slope", "n_e_titrant", "r_after"), lambda E, s, n, ratio: E + s / n * log10(ratio)),
     ("E_after", ("E_titrant", "thermal", "n_e_titrant", "r_after"), lambda E, t, n, ratio: E + t / n * log(ratio)),
+    ("E_step_low", ("E0_analyte", "slope", "n_e_analyte"), lambda E, s, n: E + s / n * log10(999)),
+    ("E_step_low", ("E0_analyte", "thermal", "n_e_analyte"), lambda E, t, n: E + t / n * log(999)),
+    ("E_step_high", ("E_titrant", "slope", "n_e_titrant"), lambda E, s, n: E - 3 * s / n),
+    ("E_step_high", ("E_titrant", "thermal", "n_e_titrant"), lambda E, t, n: E - t / n * log(1000)),
     ("E_eq", ("n_e_analyte", "E0_analyte", "n_e_titrant", "E_titrant"), weighted_mean),
     ("f_before", ("E_before", "E0_analyte", "thermal", "n_e_analyte"), lambda E, E0, t, n: 1 / (1 + exp((E0 - E) * n / t))),
     ("V_end", ("V_low", "V_high"), lambda low, high: (low + high) / 2),

@@ -88,16 +88,21 @@ FILM_METALS = frozenset({"Mg", "Al"})
 ACIDIFIED = frozenset({"Sn", "Al", "Cr"})
 
 
+def solids_of(anion: str) -> Mapping[str, str]:
+    """The solid that an anion makes with each cation that it brings down, by the solubility table (``Ag^+``: ``AgCl``)."""
+    known = anions().get(anion)
+    return known.solids if known else {}
+
+
 def insoluble(anion: str) -> frozenset[str]:
     """Cations that an anion brings down, or nearly, by the solubility table; none for an anion that it lacks."""
-    known = anions().get(anion)
-    return known.insoluble if known else frozenset()
+    return frozenset(solids_of(anion))
 
 
 @lru_cache(maxsize=1024)
 def anion_of(salt: str) -> str:
     """Tell the anion of a salt's formula among those that bring down a cation (``SO4`` for CuSO4), else nothing."""
-    named = "|".join(name for name, each in anions().items() if each.insoluble)
+    named = "|".join(name for name, each in anions().items() if each.solids)
     found = re.search(rf"({named})\)?[0-9]*$", salt.partition("·")[0])
     return found[1] if found else ""
 

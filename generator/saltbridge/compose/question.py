@@ -36,6 +36,7 @@ from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source
+CELL_POTENTIALS, DIAGRAM = ("E0_cell", "E_cell"), "diagram"
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -204,7 +205,7 @@ class _ShapeComposer:
         self.earlier.append((label, find.node, keys.rounding(find)))
         hints = (*self._own_hint(part), *self._hints(steps))
         return Part(
-            label, part.marks or sum(marks.values()), (*prose.blocks(part.ask, self.slots, drawn), *self._nearest_whole(find)),
+            label, part.marks or sum(marks.values()), (*prose.blocks(part.ask, self.slots, drawn), *self._giving_current(find), *self._nearest_whole(find)),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text, exactness), hints,
             working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
         )  # fmt: skip
@@ -215,6 +216,12 @@ class _ShapeComposer:
         if not find.asked.whole or measured(drawn.graph, drawn.cells, drawn.situation.given)[find.node].place is None:
             return ()
         return (Paragraph((Text(self.words("Give the nearest whole number.")),)),)
+
+    def _giving_current(self, find: Find) -> tuple[Block, ...]:
+        """Which potential is meant where a diagram is printed, whose right minus left may be negative."""
+        if find.node.split(":")[0] not in CELL_POTENTIALS or DIAGRAM not in self.template.text.names:
+            return ()
+        return (Paragraph((Text(self.words("Give the potential of the cell as it gives a current.")),)),)
 
     def _name(self, node: str) -> str:
         quantity = self.printer.entry(node)

@@ -65,10 +65,10 @@ def _name_roles(context: Context) -> None:
     graph, labels = context.drawn.graph, context.situation.labels
     for role in ROLES:
         if role in graph.index and f"{role}.couple" not in labels:
-            label = labels.get(f"{graph.value(context.drawn.cells, role)}.couple")
-            if label is not None:
-                labels[f"{role}.couple"] = label
-                context.situation.words[f"{role}.side"] = str(graph.value(context.drawn.cells, role))
+            side = str(graph.value(context.drawn.cells, role))
+            if f"{side}.couple" in labels:
+                labels |= {f"{role}.{name}": labels[f"{side}.{name}"] for name in ("couple", "oxidised", "reduced")}
+                context.situation.words[f"{role}.side"] = side
 
 
 def _by_node(lines: tuple[WalkLine, ...]) -> list[list[WalkLine]]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saltbridge import units
+from saltbridge.algebra.expression import Ref
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.entries import nearest
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Given, Situation, instance
+from saltbridge.graph.laws import Given, Instance, Situation, instance
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.assignments import Told
 from saltbridge.scenarios.bath.electrolysis import FARADAY, PRODUCT_HALF, add_faraday, add_product, metal_deposit
@@ -22,6 +23,7 @@ from saltbridge.scenarios.joining import holds, join_facts
 from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
+from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION
 from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored
 from saltbridge.tables import Sheet
 
@@ -61,6 +63,8 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
         if relation.family != FARADAY and holds(situation, relation):
             known = form if any(each.id == form for each in relation.forms) else ""
             situation.laws.append(instance(relation, form=known, say=relation.say))
+    if not any(each.name in {"V_flask", "n_whole"} for each in told):
+        situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION, hint=PORTION_HINT))
     add_signs(situation)
     situation.laws += [DIFFER, WHOLE_CELLS_RULE, *attack_rules()]
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family))

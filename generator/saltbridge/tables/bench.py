@@ -49,11 +49,11 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Anion:
-    """An anion and the cations that it brings down, or nearly."""
+    """An anion and the solid that it makes with each cation that it brings down, or nearly."""
 
     anion: str
     name: str
-    insoluble: frozenset[str]
+    solids: Mapping[str, str]
     source: str
 
 
@@ -124,12 +124,14 @@ def _band(row: Row) -> Band:
 
 def read_anions(path: Path) -> Mapping[str, Anion]:
     """Read what each anion brings down from the table at ``path``; raises ``Faulty`` with every fault."""
-    return read_table(path, ("anion", "name", "insoluble_cations", "source"), "anion", _anion)
+    return read_table(path, ("anion", "name", "solids", "source"), "anion", _anion)
 
 
 def _anion(row: Row) -> Anion:
-    cations = frozenset(row.text("insoluble_cations", may_be_empty=True).split())
-    return Anion(row.text("anion"), row.text("name"), cations, row.text("source"))
+    words = row.text("solids", may_be_empty=True).split()
+    if len(words) % 2:
+        row.blame("solids", "each cation with its solid after it, as Ag^+ AgCl")
+    return Anion(row.text("anion"), row.text("name"), dict(zip(words[::2], words[1::2], strict=False)), row.text("source"))
 
 
 def read_bridge_salts(path: Path, anions: Mapping[str, Anion]) -> Mapping[str, BridgeSalt]:

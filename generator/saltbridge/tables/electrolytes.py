@@ -30,7 +30,7 @@ _COLUMNS = (
     "source",
 )
 _RULE_COLUMNS = ("id", "electrode", "species", "holds", "value", "unit", "source")
-RULE_IDS = ("chlorine", "oxygen", "hydrogen overpotential")
+RULE_IDS = ("chlorine", "oxygen", "hydrogen overpotential", "oxygen overpotential")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.api import work
+from saltbridge.faults import Faulty
 
 FILE = "corrosion_cases.yaml"
 
@@ -34,3 +35,17 @@ def test_the_potential_of_iron_follows_chempy(power):
     expected = -0.447 + nernst_potential(10**-power, 1, 2, 298.15)
     found = work(None, ["E0_iron = -0.447 V", f"c_iron = {10**-power} mol/L"], "E_iron")["value"]
     assert found == pytest.approx(expected, abs=2e-4)
+
+
+@pytest.mark.parametrize(("series", "find"), [("seawater", "corrodes"), ("both", "orders")])
+def test_two_metals_within_the_spread_of_sea_water_are_not_ranked(series, find):
+    """Tin and copper lie 35 mV apart in the series of seawater_series.csv."""
+    with pytest.raises(Faulty) as caught:
+        work(None, ["joined = Sn+Cu", f"series = {series}"], find)
+    assert [fault.code for fault in caught.value.faults] == ["undecided"]
+
+
+def test_the_working_in_sea_water_tells_both_potentials():
+    (step,) = work(None, ["joined = Zn+Cu", "series = seawater"], "corrodes")["steps"]
+    assert "−1.03 V" in step["say"]
+    assert "−0.36 V" in step["say"]

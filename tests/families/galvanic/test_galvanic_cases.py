@@ -90,6 +90,15 @@ def test_a_salt_told_for_the_bridge_is_judged(salt, fits):
     assert work(CELL, [f"bridge = {salt}"], "bridge_fits")["text"] == fits
 
 
+@pytest.mark.parametrize(
+    ("salt", "said"),
+    [("KCl", "Here AgCl would fall out."), ("Na2CO3", "Here ZnCO₃, Ag₂CO₃ would fall out."), ("KNO3", "nothing falls out")],
+)
+def test_the_working_names_the_solid_that_a_bridge_would_make(salt, said):
+    (step,) = work(CELL, [f"bridge = {salt}"], "bridge_fits")["steps"]
+    assert said in step["say"]
+
+
 def test_an_unknown_salt_is_refused_with_all_that_are_known():
     with pytest.raises(Faulty) as caught:
         work(CELL, ["bridge = salt"], "bridge_fits")

@@ -7,6 +7,7 @@ import math
 import pytest
 from checks.outside import cases
 from chempy import balance_stoichiometry
+from chempy.electrochemistry.nernst import nernst_potential
 from scipy.optimize import brentq
 
 from saltbridge.api import work
@@ -16,6 +17,7 @@ from saltbridge.chemistry.half_steps import written
 from saltbridge.chemistry.oxidation import oxidation_number
 from saltbridge.chemistry.reshaping import reshaped
 from saltbridge.chemistry.species import parse_species
+from saltbridge.faults import Faulty
 
 LIVE = (
     ("MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+", {"MnO4-", "Fe+2", "H+"}, {"Mn+2", "Fe+3", "H2O"}),
@@ -91,3 +93,33 @@ def test_wrong_equations_are_those_of_the_misconceptions():
     right = parse_equation("3Cu^2+ + 2Al -> 3Cu + 2Al^3+")
     for name in ("charge ignored", "added as they stand"):
         assert reshaped(name, (reduction, oxidation), right).text == "Cu^2+ + Al -> Cu + Al^3+"
+
+
+CERIUM = ["titrant = Ce^4+/Ce^3+", "analyte = Fe^3+/Fe^2+"]
+
+
+def test_an_indicator_fits_where_it_changes_within_the_step():
+    """Ferroin is what books take for iron(II) with cerium(IV) (Harvey, Analytical Chemistry, section 9.4; from memory)."""
+    told = work(None, [*CERIUM, "indicators = methylene blue, diphenylamine, ferroin"], "indicator")
+    assert told["text"] == "ferroin"
+
+
+def test_two_indicators_within_the_step_are_refused():
+    with pytest.raises(Faulty) as caught:
+        work(None, [*CERIUM, "indicators = ferroin, nitroferroin, methylene blue"], "indicator")
+    assert [fault.code for fault in caught.value.faults] == ["undefined"]
+    assert "more than one" in caught.value.faults[0].found
+
+
+def test_the_ends_of_the_step_hold_the_potential_at_equivalence():
+    """From 0.1 % before to 0.1 % beyond; chempy live, ratios of 999 and of 0.001."""
+    low, high = (work(None, CERIUM, find)["value"] for find in ("E_step_low", "E_step_high"))
+    assert low == pytest.approx(0.771 + nernst_potential(999, 1, 1, 298.15), abs=2e-4)
+    assert high == pytest.approx(1.74 + nernst_potential(0.001, 1, 1, 298.15), abs=2e-4)
+    assert low < work(None, CERIUM, "E_eq")["value"] < high
+
+
+def test_a_mass_fraction_needs_no_flask():
+    """0.002 mol × 55.85 g/mol in 0.5 g, by plain arithmetic."""
+    told = ["M_analyte = 55.85 g/mol", "n_analyte = 0.002 mol", "m_sample = 0.5 g"]
+    assert work(None, told, "w_analyte")["value"] == pytest.approx(0.002 * 55.85 / 0.5 * 100)

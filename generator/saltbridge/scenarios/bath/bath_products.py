@@ -31,6 +31,10 @@ ONLY_OXYGEN = "The anions can give no electrons, so water gives them."
 HIGHEST = "Of the reductions that can happen at the cathode, that of {cathode.couple} has the higher potential, so it happens."
 OVERPOTENTIAL = "Neutral water could give hydrogen at about −0.41 V, but hydrogen needs an overpotential on this metal, so the metal deposits."
 LOWEST_ANODE = "Of the oxidations that can happen at the anode, that of {anode.couple} has the lower potential, so it happens."
+OXYGEN_OVERPOTENTIAL = (
+    "Neutral water could give oxygen at about +0.82 V, but oxygen needs a large overpotential, so {anode.product} forms instead."
+)
+WHICH_OXIDATION = "Which oxidations can happen here? Does one of them need a large overpotential?"
 DISSOLVES = "The anode itself, {anode.couple}, has the lowest potential of all that can give electrons here, so it dissolves."
 CHLORIDE = "Water has the lower potential, but oxygen needs a large overpotential. Concentrated chloride gives chlorine, very dilute chloride oxygen."
 PH = "Hydrogen from water leaves hydroxide ions, oxygen from water leaves hydrogen ions. Where both form, the two cancel."
@@ -219,8 +223,10 @@ def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, 
         return [Rule("product_anode", "first", (), ONLY_ION if bath.molten else ONLY_OXYGEN, keys=keys, slips_as=kind)]
     rules = discharge_rules()
     if bath.anode or bath.salt.anion not in rules["chlorine"].species:
-        say = DISSOLVES if bath.anode else LOWEST_ANODE
-        return [Rule("product_anode", "lowest", inputs, say, keys=keys, slips_as=kind)]
+        over = bath.salt.anion in rules["oxygen overpotential"].species
+        say = DISSOLVES if bath.anode else OXYGEN_OVERPOTENTIAL if over else LOWEST_ANODE
+        hint = WHICH_OXIDATION if say == OXYGEN_OVERPOTENTIAL else ""
+        return [Rule("product_anode", "lowest", inputs, say, keys=keys, slips_as=kind, hint=hint)]
     situation.given["nu_anion"] = Given(float(bath.salt.anions), "", str(bath.salt.anions), "balance")
     situation.laws.append(instance(catalogue.relations["anion-concentration"]))  # the anode is told before families join
     for name in ("chlorine", "oxygen"):

@@ -20,6 +20,7 @@ from saltbridge.scenarios.bath.products import (
     add_second_species,
     electrons_for_one,
 )
+from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.electrolytes import Electrolyte, electrolytes
@@ -109,12 +110,12 @@ def add_impurity_word(situation: Situation, words: Words, sheet: Sheet, _catalog
 def add_impurity(situation: Situation, main: str, impurity: str, sheet: Sheet, owner: str = "impurity") -> None:
     """The potentials of main metal and impurity and the rule between them; raises ``Faulty`` where they are one metal."""
     for role, word in ((owner, impurity), ("main", main)):
-        _, species = metal_deposit(word, sheet)
+        half, species = metal_deposit(word, sheet)
         metal = metals()[species.formula]
         row = next(each for each in sheet.rows if each.couple == metal.couple)
         situation.given[f"{role}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
         name_metal(situation, role, metal)
-        situation.labels[f"{role}.couple"] = situation.labels[f"{role}.symbol"]
+        situation.labels[f"{role}.couple"] = couple_label(*half.principal, situation.say)
         situation.about[f"{role}.E0"] = f"{role}.couple"
     node = "impurity_fate" if owner == "impurity" else f"{owner}.fate"
     situation.laws.append(Rule(node, "above", (f"{owner}.E0", "main.E0"), REFINING, keys=FATES, slips_as="impurity"))

@@ -43,16 +43,17 @@ from saltbridge.scenarios.transfer import Ways, transfer
 from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, temperature_coefficient
 
-LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so it is oxidised, and its electrode is the anode."
+LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so {anode.reduced} is oxidised, and its electrode is the anode."
 LOWEST_HINT = "Compare the two potentials. Which couple gives electrons more readily?"
 WEAKER = "The solution on the {anode.side} is the more dilute one. There the electrode gives more ions, so it is the anode."
 WEAKER_HINT = "Compare the two concentrations. In which solution does the electrode give more ions?"
-OTHER = "The other couple, {cathode.couple}, is reduced, and its electrode is the cathode."
+OTHER = "In the other couple, {cathode.couple}, {cathode.oxidised} is reduced, and its electrode is the cathode."
 OTHER_HINT = "Which couple is left, and what happens to it?"
 BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}, on the {anode.side}."
 LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.couple}, from that of the right-hand couple, {right.couple}."
 QUOTIENT = (
-    "Q has the products above and the reactants below, each to the power of its coefficient. Solids and water are left out."
+    "Q has the products above and the reactants below, each to the power of its coefficient. "
+    "Concentrations and pressures count relative to their standard values. Solids and water are left out."
 )
 QUOTIENT_HINT = "Which species stand above in Q, and which below?"
 ALL_STANDARD = "Every dissolved species and gas is at standard activity, so Q is 1."

@@ -9,9 +9,10 @@ from collections.abc import Iterable, Sequence
 
 from saltbridge.chemistry.cells import SIDES, GalvanicCell, HalfCell
 from saltbridge.chemistry.half_reactions import is_metal
-from saltbridge.chemistry.inscriptions import inscribe_species
-from saltbridge.chemistry.realism import insoluble
+from saltbridge.chemistry.inscriptions import inscribe_species, merged
+from saltbridge.chemistry.realism import solids_of
 from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
 from saltbridge.tables.bench import BridgeSalt, bridge_salts
@@ -20,7 +21,9 @@ ELECTRONS = "Electrons are set free where oxidation happens and run through the 
 CATIONS = "At the cathode cations are used up. Cations of the bridge drift there and keep the solution neutral."
 ANIONS = "At the anode cations are formed. Anions of the bridge drift there and keep the solution neutral."
 MASS = "At the cathode ions become metal, so that electrode gains mass; the anode loses metal as ions."
-FITS = "A salt fits where none of its ions makes a solid with an ion of the solutions."
+CLOUDS = "A salt fits where none of its ions makes a solid with an ion of the solutions. Here {solids} would fall out."
+PAIRS = "Pair each ion of the bridge with each ion of the solutions. Which pairs make a solid?"
+CLEAR = "A salt fits where none of its ions makes a solid with an ion of the solutions. Here nothing falls out."
 
 LOOP: tuple[Rule, ...] = (
     Rule("electrons_to", "other", ("anode",), ELECTRONS, keys=SIDES, slips_as="electrons in the wire"),
@@ -52,8 +55,16 @@ def dissolved_ions(cell: GalvanicCell) -> tuple[Species, ...]:
 
 
 def clashes(salt: BridgeSalt, ions: Iterable[Species]) -> tuple[str, ...]:
-    """The ions of the solutions that the salt's anion brings down."""
-    return tuple(species.bare for species in ions if species.bare in insoluble(salt.anion))
+    """The solids that the salt's anion makes with ions of the solutions."""
+    solids = solids_of(salt.anion)
+    return tuple(solids[species.bare] for species in ions if species.bare in solids)
+
+
+def _name_solids(situation: Situation, solids: Iterable[str]) -> None:
+    """``solids``: the formulas of what falls out, each once."""
+    named = [inscribe_species(parse_species(formula), say=situation.say) for formula in dict.fromkeys(solids)]
+    pieces = [piece for name in named for piece in (Piece("base", ", "), *name.pieces)]
+    situation.labels["solids"] = Inscription("species", merged(pieces[1:]), ", ".join(name.spoken for name in named))
 
 
 def bridge_salt(word: str) -> BridgeSalt:
@@ -68,17 +79,18 @@ def bridge_salt(word: str) -> BridgeSalt:
 def add_bridges(situation: Situation, cell: GalvanicCell, formulas: Sequence[str]) -> None:
     """Salts to choose from for the bridge, ``b1``, ``b2``…; raises ``Faulty`` (R-BRIDGE) where not exactly one fits."""
     ions = dissolved_ions(cell)
-    found = [(bridge_salt(formula), len(clashes(bridge_salt(formula), ions))) for formula in formulas]
-    fitting = [salt.formula for salt, count in found if not count]
+    found = [(salt, clashes(salt, ions)) for salt in map(bridge_salt, formulas)]
+    fitting = [salt.formula for salt, solids in found if not solids]
     if len(fitting) != 1:
         raise fault("R-BRIDGE", expected="exactly one salt that fits this cell", found=", ".join(fitting) or "none")
     keys = tuple(f"b{place}" for place in range(1, len(found) + 1))
-    for key, (salt, count) in zip(keys, found, strict=True):
+    for key, (salt, solids) in zip(keys, found, strict=True):
         situation.labels[f"{key}.formula"] = inscribe_species(parse_species(salt.formula), say=situation.say)
         situation.words[f"{key}.salt"] = salt.name
-        situation.given[f"{key}.solids"] = Given(float(count), "", str(count), "balance")
+        situation.given[f"{key}.solids"] = Given(float(len(solids)), "", str(len(solids)), "balance")
+    _name_solids(situation, (solid for _, solids in found for solid in solids))
     inputs = tuple(f"{key}.solids" for key in keys)
-    situation.laws.append(Rule("bridge", "lowest", inputs, FITS, keys=keys, slips_as="salt of the bridge"))
+    situation.laws.append(Rule("bridge", "lowest", inputs, CLOUDS, keys=keys, slips_as="salt of the bridge", hint=PAIRS))
 
 
 def add_told_bridge(situation: Situation, cell: GalvanicCell, word: str) -> None:
@@ -86,4 +98,7 @@ def add_told_bridge(situation: Situation, cell: GalvanicCell, word: str) -> None
     solids = clashes(bridge_salt(word), dissolved_ions(cell))
     situation.given["bridge.solids"] = Given(float(len(solids)), "", str(len(solids)), "balance")
     situation.given["bridge.limit"] = Given(0.5, "", "0.5", "balance")
-    situation.laws.append(Rule("bridge_fits", "above", ("bridge.solids", "bridge.limit"), FITS, keys=("no", "yes")))
+    if solids:
+        _name_solids(situation, solids)
+    say = CLOUDS if solids else CLEAR
+    situation.laws.append(Rule("bridge_fits", "above", ("bridge.solids", "bridge.limit"), say, keys=("no", "yes"), hint=PAIRS))

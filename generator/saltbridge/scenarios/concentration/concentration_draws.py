@@ -147,7 +147,7 @@ def changed_scene(body: ChangedScenario, source: Source, means: Means, catalogue
     change = add_changed(situation, catalogue, name, factor)
     if "{precipitant}" in ACTIONS[name]:
         ion = metals()[situation.labels[f"{change.at}.symbol"].plain].ion
-        salt = next((salt for anion, salt in SAID.items() if ion in anions()[anion].insoluble), None)
+        salt = next((salt for anion, salt in SAID.items() if ion in anions()[anion].solids), None)
         if salt is None:
             raise fault("no-precipitant", expected=f"a salt that brings down {ion}", found="none")
         situation.words["change"] = situation.words["change"].replace("{precipitant}", situation.say(salt))

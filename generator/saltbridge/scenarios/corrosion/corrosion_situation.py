@@ -7,6 +7,7 @@ Owners: ``one`` and ``other`` are joined metals, ``coating`` and ``base`` a coat
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import combine, parse_half_reaction
@@ -28,7 +29,11 @@ SERIES = ("standard", "seawater")
 PAIR = ("one", "other")
 COAT = ("coating", "base")
 JOINED = "Two metals that touch in a wet place make a small cell. The one of lower potential is its anode and corrodes."
-IN_SEA = "In sea water compare the potentials of the sea-water series. The metal of lower potential corrodes."
+IN_SEA = "In sea water compare {one.E_sea} and {other.E_sea} of the sea-water series. The metal of lower potential corrodes."
+SEA_HINT = "Compare the potentials of the sea-water series. Which is the lower?"
+UNDECIDED = Decimal(
+    "0.05"
+)  # V; a material's potential in sea water differs by so much from place to place (common practice, no source)
 AGREE = "Compare which metal is the lower in each of the two tables."
 SCRATCHED = "At a scratch the two metals make a small cell. The one of lower potential is its anode."
 FATE = "The metal underneath is safe only where the coat has the lower potential."
@@ -102,29 +107,44 @@ def joined(pair: tuple[str, str], series: str, sheet: Sheet, catalogue: Catalogu
 
 
 def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: Sheet) -> None:
-    """Both metals, the rule which corrodes, and the gap."""
+    """Both metals, the rule which corrodes, and the gap. Raises ``Faulty`` (code ``undecided``) for two near in the sea-water series."""
     for owner, word in zip(PAIR, pair, strict=True):
         if series != "seawater":
             add_metal(situation, owner, word, sheet)
         if series != "standard":
             add_material(situation, owner, word)
+    if series != "standard":
+        _refuse_undecided(situation)
     _named(situation, "corrodes", PAIR)
     kind = "E_sea" if series == "seawater" else "E0"
     values = tuple(f"{owner}.{kind}" for owner in PAIR)
-    say = IN_SEA if series == "seawater" else JOINED
+    say, hint = (IN_SEA, SEA_HINT) if series == "seawater" else (JOINED, "")
     laws = situation.laws
-    laws.append(Rule("corrodes", "lowest", values, say, keys=PAIR, slips_as="joined metals"))
+    laws.append(Rule("corrodes", "lowest", values, say, keys=PAIR, slips_as="joined metals", hint=hint))
     laws.append(Rule("nobler", "other", ("corrodes",), keys=PAIR))
     laws.append(Rule("E_base", "pick", ("corrodes", *values), keys=PAIR))
     laws.append(Rule("E_noble", "pick", ("nobler", *values), keys=PAIR))
     if series == "both":
         _named(situation, "corrodes_in_sea", PAIR)
         in_sea = tuple(f"{owner}.E_sea" for owner in PAIR)
-        laws.append(Rule("corrodes_in_sea", "lowest", in_sea, IN_SEA, keys=PAIR, slips_as="joined metals"))
+        laws.append(Rule("corrodes_in_sea", "lowest", in_sea, IN_SEA, keys=PAIR, slips_as="joined metals", hint=SEA_HINT))
         laws.append(
             Rule("orders", "alike", ("corrodes", "corrodes_in_sea"), AGREE, keys=("agree", "swap"), slips_as="two tables")
         )
     _add_outlasts(situation)
+
+
+def _refuse_undecided(situation: Situation) -> None:
+    """Raise ``Faulty`` where two potentials in sea water lie within what one material's varies."""
+    values = [Decimal(situation.given[f"{owner}.E_sea"].printed) for owner in PAIR]
+    if abs(values[0] - values[1]) < UNDECIDED:
+        names = " and ".join(situation.words[f"{owner}.material"] for owner in PAIR)
+        raise fault(
+            "undecided",
+            expected=f"two materials at least {UNDECIDED} V apart in the sea-water series",
+            found=f"{names}: {values[0]} V and {values[1]} V",
+            hint="So near each other either may corrode. Take another pair.",
+        )
 
 
 def _add_outlasts(situation: Situation) -> None:

@@ -28,6 +28,7 @@ from saltbridge.scenarios.redox.redox import (
     halves_of,
     medium_of,
 )
+from saltbridge.scenarios.titration.curve_words import add_curve_words
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION, add_ratio, add_weighed
 from saltbridge.tables import Sheet, SheetRow, metals
 
@@ -150,7 +151,10 @@ def add_displacement(situation: Situation, words: Mapping[str, str], sheet: Shee
 
 
 def add_titration(situation: Situation, words: Mapping[str, str], sheet: Sheet, _catalogue: Catalogue) -> None:
-    """The mole ratio of titrant and analyte in the reaction told, and the molar mass of what is weighed."""
+    """The mole ratio of titrant and analyte in the reaction told, and the molar mass of what is weighed; or the curve of two couples."""
+    if all("/" in words.get(name, "") for name in ("titrant", "analyte")):
+        add_curve_words(situation, words, sheet)
+        return
     needed = {"titrant", "analyte", "skeleton"} - set(words)
     if needed:
         hint = 'Write for example "titrant = MnO4^-", "analyte = Fe^2+" and "skeleton = MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+".'

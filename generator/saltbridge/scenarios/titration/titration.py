@@ -11,6 +11,7 @@ from saltbridge.chemistry.equations import Equation
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
+from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Rule, Situation
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
@@ -21,7 +22,8 @@ WHOLE_IS_PORTION = "All of the sample was titrated."
 PORTION_HINT = "Was all of the sample titrated, or only a part of it?"
 CONCORDANT = "Add up the titres that agree."
 CONCORDANT_HINT = "Which titres agree with one another?"
-INDICATOR = "Choose the indicator whose potential lies nearest that at equivalence: it changes within the step."
+INDICATOR = "Choose the indicator whose potential lies between the start and the end of the step."
+WITHIN = "Which of the indicators changes its colour between the two ends of the step?"
 STEEPEST = "Look for the largest step in potential between two readings."
 
 
@@ -136,9 +138,10 @@ def add_indicators(situation: Situation, indicators: Sequence[tuple[str, str, st
     keys = tuple(f"i{place}" for place in range(1, len(indicators) + 1))
     for key, (name, potential, source) in zip(keys, indicators, strict=True):
         situation.words[f"{key}.indicator"] = name
+        situation.labels[f"{key}.indicator"] = Inscription("symbol", (Piece("base", situation.say(name)),), situation.say(name))
         situation.given[f"{key}.E_indicator"] = Given(float(potential), "V", potential, "given", source)
-    inputs = ("E_eq", *(f"{key}.E_indicator" for key in keys))
-    situation.laws.append(Rule("indicator", "nearest", inputs, INDICATOR, keys=keys))
+    inputs = ("E_step_low", "E_step_high", *(f"{key}.E_indicator" for key in keys))
+    situation.laws.append(Rule("indicator", "between", inputs, INDICATOR, keys=keys, hint=WITHIN))
 
 
 def add_steepest(situation: Situation, points: int) -> None:
