@@ -26,7 +26,7 @@ from saltbridge.document import Block, FigureSlot, Inline, Maths, NumberField, P
 from saltbridge.draw.drawer import Drawer, Find
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.misfits import with_unknown_names
-from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.planner import Step as PlanStep
 from saltbridge.graph.precision import measured
@@ -196,6 +196,7 @@ class _ShapeComposer:
             self.following.need(find.node, (each["put"] for each in (*shape["routes"], *shape["slips"]) if "put" in each))
         self.shares.append(lambda context: keys.number_variant(context.drawn, find))
         marks = mark_points(self.policy, steps)
+        self._refuse_too_many(part, sum(marks.values()))
         symbol = self.setter.symbol(find.node)
         said = spaced(speech(symbol, self.words))
         label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
@@ -216,6 +217,16 @@ class _ShapeComposer:
         if not find.asked.whole or measured(drawn.graph, drawn.cells, drawn.situation.given)[find.node].place is None:
             return ()
         return (Paragraph((Text(self.words("Give the nearest whole number.")),)),)
+
+    def _refuse_too_many(self, part: FindPart, earned: int) -> None:
+        """Raise ``Faulty`` (code ``too-many-marks``) where a part comes to more marks than the policy lets it, untold by its author."""
+        if part.marks is None and earned > self.policy.most:
+            raise fault(
+                "too-many-marks",
+                expected=f"a part of at most {self.policy.most} marks, by the policy {self.policy.id}",
+                found=f"{earned} marks for {part.find}",
+                hint=f"Ask for a result on the way in a part of its own, or write `marks: {earned}` if it is meant.",
+            )
 
     def _giving_current(self, find: Find) -> tuple[Block, ...]:
         """Which potential is meant where a diagram is printed, whose right minus left may be negative."""

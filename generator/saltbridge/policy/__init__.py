@@ -16,7 +16,7 @@ from saltbridge.home import shipped
 
 @dataclass(frozen=True, slots=True)
 class Policy:
-    """One policy: marks by kind of line; ``say`` is printed at the head of a memorandum."""
+    """One policy: marks by kind of line; ``say`` is printed at the head of a memorandum, ``most`` is what a part may come to by itself."""
 
     id: str
     title: str
@@ -26,6 +26,7 @@ class Policy:
     choose: int
     order: str
     equation: int
+    most: int
     carry: bool | str
     source: str
 
@@ -49,7 +50,7 @@ def _policy(name: str, body: Mapping[str, Any]) -> Policy:
     lines = {kind: int(body[kind]) for kind in ("reading", "balance", "conversion", "choice")}
     return Policy(
         name, body["title"], body["say"], dict(body["relation"]), lines, int(body["choose"]), str(body["order"]), int(body["equation"]),
-        body["carry"], body["source"],
+        int(body["most"]), body["carry"], body["source"],
     )  # fmt: skip
 
 
