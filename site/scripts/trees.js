@@ -7,7 +7,7 @@
 
   const { rounded } = globalThis.saltbridgeNumbers;
   const HAIR = 1e-9;
-  const MAX_EXPONENT = 40;
+  const MAX_EXPONENT = 120;
   const NUMERAL = /^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?$/;
   const isNumber = (value) => typeof value === "number";
   const isText = (value) => typeof value === "string";

@@ -6,7 +6,7 @@ import pytest
 from bank_samples import GALVANIC, changed, messages, template_messages, template_of
 
 KEYS = (
-    "expected one of the keys `title`, `outcome`, `level`, `use`, `minutes`, `context`, `scenario`, `further quantities`, `keep only if`, `rules`, "
+    "expected one of the keys `title`, `outcome`, `level`, `demand`, `use`, `minutes`, `context`, `scenario`, `further quantities`, `keep only if`, `rules`, "
     "`must reveal`, `method`, `figure`, `hide row`, `given`, `text`, `parts`"
 )
 METALS = "Known: `Li`, `Na`, `K`, `Ca`, `Sr`, `Ba`, `Mg`, `Al`, `Mn`, `Zn`, `Cr`, `Fe`, `Cd`, `Co`, `Ni`, `Sn`, `Pb`, `Cu`, `Ag`, `Au`."

@@ -171,7 +171,7 @@ def test_a_german_bank_reads_german(tmp_path):
     text = _text(html)
     assert "Es wurden keine Fehler gefunden." in text
     assert "Wie man" not in text
-    assert re.search(r"gilt von [0-9,]+ bis [0-9,]+", text)
+    assert re.search(r"zulässig von [0-9,]+ bis [0-9,]+", text)
 
 
 def test_no_line_of_a_working_leaves_its_sample(page):

@@ -38,7 +38,7 @@ Compiled = Callable[[Cells], Any]
 
 HAIR = 1e-9
 """Two values nearer than this are equal: V, cells or decades, less than any printed place."""
-MAX_EXPONENT = 40
+MAX_EXPONENT = 120
 NUMERAL = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 EQUAL = "the values are equal, so neither can be chosen"
 NONE_FITS = "none of them fits, or more than one"
