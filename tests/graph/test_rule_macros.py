@@ -90,7 +90,7 @@ NO_VALUE = [
 def worked(rule: str, way: str, values: tuple[object, ...], keys: tuple[str, ...]) -> object:
     names = tuple(f"x{place}" for place in range(len(values)))
     entry = catalogue().rules[rule]
-    tree = entry.wrong(way, names, keys) if way else entry.program(names, keys)
+    tree = entry.way(way, names, keys) if way else entry.program(names, keys)
     return compiled(tree, {name: place for place, name in enumerate(names)})(list(values))
 
 
@@ -101,7 +101,7 @@ def test_a_rule_gives_what_is_worked_out_by_hand(rule, way, values, keys, expect
 
 def test_every_rule_has_a_case_by_hand():
     told = {rule for rule, *_ in BY_HAND} | {rule for rule, *_ in NO_VALUE}
-    assert set(catalogue().rules) - told == set()
+    assert {name for name, rule in catalogue().rules.items() if rule.macro == name} - told == set()
 
 
 @pytest.mark.parametrize(("rule", "values", "keys", "why"), NO_VALUE)

@@ -108,9 +108,7 @@ def data_sentences() -> Iterator[str]:
     for relation in _entries("relations"):
         yield from (relation[key] for key in ("say", "say here", "hint") if key in relation)
     yield from (slip["hint"] for slip in _entries("slips"))
-    for fact in _entries("facts"):
-        yield from (f"{fact['statement']} {fact.get('why', '')}".strip(), fact["hint"])
-        yield from (wrong["hint"] for wrong in fact["wrong"] if "hint" in wrong)
+    yield from _sentences_with_errors()
     for kind in _yaml(data / "balances.yaml").values():
         yield from (kind[key] for key in ("say", "say first", "say second", "say both", "hint") if key in kind)
     for quantity in _entries("quantities"):
@@ -141,6 +139,15 @@ def data_sentences() -> Iterator[str]:
         yield from (row["name"], row["filling"])
     for row in _rows(data / "units.csv"):
         yield from (row["one"], row["many"])
+
+
+def _sentences_with_errors() -> Iterator[str]:
+    """Sentences, hints and common errors of rules and facts."""
+    for each in (*_entries("rules"), *_entries("facts")):
+        yield from (each[key] for key in ("say", "hint") if key in each)
+        yield from (wrong["hint"] for wrong in each.get("wrong", ()) if "hint" in wrong)
+    for fact in _entries("facts"):
+        yield f"{fact['statement']} {fact.get('why', '')}".strip()
 
 
 def _entries(name: str) -> Iterator[dict[str, Any]]:

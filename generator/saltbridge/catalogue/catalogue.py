@@ -18,6 +18,7 @@ from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
 from saltbridge.catalogue.joins import joined_families
 from saltbridge.catalogue.own_entries import OwnEntries
+from saltbridge.catalogue.rule_errors import place_errors
 from saltbridge.catalogue.rules import RuleEntry, rule
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
@@ -72,7 +73,8 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
         read_slip = strictly(lambda entry: reading.slip(entry, relations, quantities, balances), base.slips)
         for entry in _read_all(folder, "slips", slips, read_slip, faults):
             reading.twins(entry, slips)
-        _read_all(folder, "rules", rules, strictly(lambda entry: rule(entry, rules), base.rules), faults)
+        read_rules = _read_all(folder, "rules", rules, strictly(lambda entry: rule(entry, rules), base.rules), faults)
+        place_errors(read_rules, rules, slips)
         for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
             one_place(entry, facts, quantities, slips)
         for path in _files(folder, "ideas", faults)[:1]:

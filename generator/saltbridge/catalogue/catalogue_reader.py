@@ -33,7 +33,7 @@ _QUANTITY = (
 )
 _RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "hint", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
-_SLIP = ("at", "when", "instead", "read", "takes", "reshape", "hint", "twins", "source")
+_SLIP = ("at", "when", "instead", "read", "reshape", "hint", "twins", "source")
 _RANGES = ("any", "positive", "not negative", "fraction")
 LONGEST_FAMILY = 40
 LEAST_CASES = 2
@@ -145,7 +145,7 @@ def slip(
     quantities: Mapping[str, Quantity],
     balances: Mapping[str, BalanceEntry],
 ) -> Slip:
-    """A slip at known relations, or at a rule, a conversion or the quotient, or where an equation is made; raises ``EntryError``."""
+    """A slip at known relations, or at a conversion or the quotient, or where an equation is made; raises ``EntryError``."""
     entry.allow(_SLIP, ("at", "hint", "source"))
     places = tuple(place for place in entry.texts("at") if not place.startswith("balance:"))
     first = places[0] if places else ""
@@ -153,8 +153,9 @@ def slip(
     if not places and plain.balances:
         return plain
     if first.startswith("rule:"):
-        entry.allow(_SLIP, ("takes",))
-        return replace(plain, rule=first.removeprefix("rule:").strip(), takes=entry.text("takes"))
+        hint = "Write it under `wrong` of that rule in rules.yaml."
+        entry.blame("bad-value", "at", expected="a relation, convert: UNIT -> UNIT, or quotient", found=first, hint=hint)
+        raise EntryError
     if first.startswith("convert:"):
         return replace(plain, conversions=tuple(_conversion(entry, place) for place in places))
     if first == "quotient":
@@ -192,7 +193,7 @@ def _conversion(entry: Entry, place: str) -> tuple[str, str]:
 
 def _relation(entry: Entry, place: str, relations: Mapping[str, Relation]) -> Relation:
     if place not in relations:
-        hint = nearest(place, relations) or "Or write rule: NAME, convert: UNIT -> UNIT, or quotient."
+        hint = nearest(place, relations) or "Or write convert: UNIT -> UNIT, or quotient."
         entry.blame("unknown-relation", "at", expected="the id of a relation", found=place, hint=hint)
         raise EntryError
     return relations[place]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from saltbridge.algebra.expression import Tree, names
 from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.ideas import Idea
-from saltbridge.catalogue.rules import RuleEntry
+from saltbridge.catalogue.rules import RuleEntry, Taken
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,9 @@ class Relation:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A usual wrong way and its places: ``relations``, or a ``rule``, or ``conversions`` (from, to), or the quotient, or a ``fact``.
+    """A usual wrong way and its places: ``relations``, or ``conversions`` (from, to), or the quotient, or a ``fact``.
+
+    ``rules`` are those under which it stands as a common error, with what is taken there in place of the right answer.
 
     ``reshape`` is how an equation is written wrong at the ``balances``, beside another place or alone.
     """
@@ -114,7 +116,7 @@ class Slip:
     source: str
     twins: tuple[str, ...]
     relations: tuple[str, ...] = ()
-    rule: str = ""
+    rules: Mapping[str, Taken] = field(default_factory=dict)
     conversions: tuple[tuple[str, str], ...] = ()
     quotient: str = ""
     instead: tuple[str, Tree] | None = None

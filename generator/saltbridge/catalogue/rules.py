@@ -1,33 +1,62 @@
-"""Rules in data: each a macro, with its sentence, its hint and the wrong ways that students take in its place."""
+"""Rules in data: each a macro, with its sentence, its hint and the common errors that students make in its place."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Any
+from typing import Any, Literal, get_args
 
 from saltbridge.algebra.programs import Program
 from saltbridge.catalogue.entries import Entry, EntryError, nearest
 from saltbridge.catalogue.macros import MOST_NODES, Macro, MacroError, expand, size
 from saltbridge.tables.yaml_text import Node
 
-_RULE = ("tree", "like", "ways")
+_RULE = ("tree", "like", "ways", "say", "hint", "wrong")
+_WRONG = ("takes", "key", "says", "shows", "hint", "source")
+Kind = Literal["takes", "key", "says"]
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a student takes in place of the right answer: a wrong way of the rule, one of the keys of a use, or words of no use."""
+
+    kind: Kind
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class CommonError:
+    """A common error at a rule: what is taken and the id of what it shows; hint and source are "" where it is told elsewhere."""
+
+    taken: Taken
+    shows: str
+    hint: str = ""
+    source: str = ""
 
 
 @dataclass(frozen=True, eq=False)
 class RuleEntry:
-    """A rule of the catalogue: its macro ``tree`` and, by name, the macros of its wrong ``ways``."""
+    """A rule of the catalogue: its macro ``tree`` and, by name, the macros of its wrong ``ways``.
+
+    ``macro`` is the id of the rule whose tree it is. ``say`` is its sentence in a working, "" where it stands there silently,
+    ``hint`` the question that leads to it, ``wrong`` the common errors.
+    """
 
     id: str
     tree: Macro
     ways: Mapping[str, Macro] = field(default_factory=dict)
+    macro: str = ""
+    say: str = ""
+    hint: str = ""
+    wrong: tuple[CommonError, ...] = ()
 
     def program(self, inputs: Sequence[str], keys: Sequence[str]) -> Program:
         """The tree for these inputs and keys. Raises ``MacroError`` where they do not fit the macro."""
         return _expanded(self, "", tuple(inputs), tuple(keys))
 
-    def wrong(self, way: str, inputs: Sequence[str], keys: Sequence[str]) -> Program | None:
+    def way(self, way: str, inputs: Sequence[str], keys: Sequence[str]) -> Program | None:
         """The tree of a wrong way; ``None`` where this rule has no such way or it does not fit this use."""
         if way not in self.ways:
             return None
@@ -56,7 +85,61 @@ def rule(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:
     for name in inner.keys if inner else ():
         assert inner is not None  # noqa: S101 - it has this key
         ways[name] = _macro(inner, name, inner.keys[name])
-    return RuleEntry(entry.path, tree, ways)
+    say = _sentence(entry, "say") if "say" in entry.keys else ""
+    wrong = tuple(_wrong(each, ways) for each in entry.each("wrong"))
+    return RuleEntry(entry.path, tree, ways, base.macro if base else entry.path, say, _hint(entry, say), wrong)
+
+
+def _hint(entry: Entry, say: str) -> str:
+    """The question that leads to a rule; a rule with a sentence needs one, as else its sentence would have to do."""
+    if bool(say) != ("hint" in entry.keys):
+        found, hint = ("say alone", "Add a question that leads to it.") if say else ("hint alone", "Add its sentence.")
+        entry.blame("bad-shape", "say" if say else "hint", expected="say and hint together", found=found, hint=hint)
+    return _question(entry) if "hint" in entry.keys else ""
+
+
+def _question(entry: Entry) -> str:
+    """A hint that is a question."""
+    text = _plain_sentence(entry, "hint")
+    if text.endswith("."):
+        entry.blame("sentence", "hint", expected="a question", found=repr(text[-20:]))
+    return text
+
+
+def _plain_sentence(entry: Entry, key: str) -> str:
+    """A sentence without holes, as what would fill them may be the answer."""
+    text = _sentence(entry, key)
+    if "{" in text or "}" in text:
+        entry.blame("sentence", key, expected="plain words, without holes", found="a curly bracket")
+    return text
+
+
+def _sentence(entry: Entry, key: str) -> str:
+    text = entry.text(key)
+    if text[-1:] not in {".", "?"}:
+        entry.blame("sentence", key, expected="a sentence with its full stop or question mark", found=repr(text[-20:]))
+    return text
+
+
+def _wrong(entry: Entry, ways: Mapping[str, Macro]) -> CommonError:
+    """A common error; what it shows is told here with hint and source, or elsewhere."""
+    entry.allow(_WRONG, ("shows",))
+    kinds = [kind for kind in get_args(Kind) if kind in entry.keys]
+    if len(kinds) != 1:
+        entry.blame("bad-shape", "", expected="one of takes, key and says", found=" and ".join(kinds) or "none")
+        raise EntryError
+    taken = Taken(kinds[0], entry.text(kinds[0]))
+    if taken.kind == "takes" and taken.what not in ways:
+        hint = nearest(taken.what, ways) or f"Its ways: {', '.join(ways) or 'none'}. For words as they stand write says."
+        entry.blame("unknown-way", "takes", expected="a wrong way of this rule", found=taken.what, hint=hint)
+    if not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", entry.text("shows")):
+        expected = "small letters, digits and hyphens, such as `anode-always-plus`"
+        entry.blame("identifier", "shows", expected=expected, found=entry.text("shows"))
+    if ("hint" in entry.keys) != ("source" in entry.keys):
+        found = "hint alone" if "hint" in entry.keys else "source alone"
+        entry.blame("bad-shape", "", expected="hint and source together, or neither where both stand elsewhere", found=found)
+    hint = _plain_sentence(entry, "hint") if "hint" in entry.keys else ""
+    return CommonError(taken, entry.text("shows"), hint, entry.text("source"))
 
 
 def _base(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:

@@ -212,14 +212,14 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
         values = [_value(part, owner, context.drawn) for owner in shown]
         right = _ranked(values, part.direction, abs_=False)
         found: dict[str, list[str]] = {}
-        for slip in slips:
-            direction = OPPOSITE[part.direction] if slip.takes == "other" else part.direction
-            wrong = _ranked(values, direction, abs_=slip.takes == "rising magnitude")
+        for slip, way in slips:
+            direction = OPPOSITE[part.direction] if way == "other" else part.direction
+            wrong = _ranked(values, direction, abs_=way == "rising magnitude")
             if wrong != right:
                 found.setdefault(",".join(str(each) for each in wrong), []).append(slip.id)
         return {"right": right, "slips": found}
 
-    hints = {slip.id: words(slip.hint) for slip in slips}
+    hints = {slip.id: words(slip.hint) for slip, _ in slips}
     shape = {"kind": "order", "hints": hints}
     answer = setter.slots.slot(f"right order {part.by}", lambda context: _answer(part, context, share(context)["right"]))
     # What comes first is said by the question, which may not speak of the value at all.
@@ -236,12 +236,14 @@ def order_worth(found: Policy, part: OrderPart, drawn: Drawn) -> int:
     return order_marks(found, len(_owners(part, drawn)))
 
 
-def _ranking_slips(part: OrderPart, owners: Sequence[str], drawn: Drawn, catalogue: Catalogue) -> list[Slip]:
-    """Slips of the rule that ranks by this quantity: by size without sign, or the other way round."""
+def _ranking_slips(part: OrderPart, owners: Sequence[str], drawn: Drawn, catalogue: Catalogue) -> list[tuple[Slip, str]]:
+    """Slips of the rule that ranks by this quantity, with the way each takes: by size without sign, or the other way round."""
     inputs = {f"{owner}.{part.by}" for owner in owners}
     laws = drawn.situation.laws
-    names = {law.slips_as for law in laws if isinstance(law, Rule) and law.rule == "rising" and inputs <= set(law.inputs)}
-    return [slip for slip in catalogue.slips.values() if slip.rule in names and slip.takes in {"rising magnitude", "other"}]
+    rules = [law.rule for law in laws if isinstance(law, Rule) and inputs <= set(law.inputs)]
+    ranked = [name for name in rules if catalogue.rules[name].macro == "rising"]
+    found = [(slip, slip.rules[name].what) for slip in catalogue.slips.values() for name in ranked if name in slip.rules]
+    return [(slip, way) for slip, way in found if way in {"rising magnitude", "other"}]
 
 
 def _owners(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:

@@ -46,16 +46,13 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """``node`` follows from ``inputs`` by a named rule (see ``rules.py``); ``say`` is its sentence, "" for a silent pick."""
+    """``node`` follows from ``inputs`` by the ``rule`` of that id in ``data/rules/``, where its sentence, hint and errors stand."""
 
     node: str
     rule: str
     inputs: tuple[str, ...]
-    say: str = ""
     how: How = "rule"
     keys: tuple[str, ...] = ()
-    slips_as: str = ""
-    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)

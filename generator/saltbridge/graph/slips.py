@@ -11,6 +11,7 @@ from saltbridge.algebra.expression import Cells, Ref, Tree, names, substitute, t
 from saltbridge.algebra.programs import Program, bare
 from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip, slip_tree
+from saltbridge.catalogue.rules import Taken
 from saltbridge.graph.balances import reshaped_law
 from saltbridge.graph.graph import Graph, Part, Rounded
 from saltbridge.graph.laws import Balance, Conversion, Instance, Rule
@@ -18,8 +19,6 @@ from saltbridge.graph.planner import Step
 from saltbridge.graph.routes import Accepted, Asked, accepted
 
 WITHOUT_POWERS = "without powers"
-SAYS = "says "
-"""What a slip takes that is none of the rule's own outcomes, word for word after this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +104,8 @@ def _override(
 ) -> tuple[Any, Tree | None, Any] | None:
     """The law or value that a slip puts at a step, as tree and as JSON; ``None`` where it can't happen there."""
     match step.law:
-        case Rule() if slip.rule and slip.rule == step.law.slips_as:
-            return _rule_override(graph, step.law, slip)
+        case Rule(rule=rule) if rule in slip.rules:
+            return _rule_override(graph, step.law, slip.rules[rule])
         case Fact(id=name) if slip.fact == name and slip.takes in step.law.keys:
             return slip.takes, None, ["text", slip.takes]
         case Balance() if slip.reshape and step.law.kind in slip.balances:
@@ -138,20 +137,18 @@ def _equation_tree(step: Step, law: Instance, slip: Slip, catalogue: Catalogue) 
     return None if tree is None else substitute(tree, {name: Ref(to) for name, to in binding.items()})
 
 
-def _rule_override(graph: Graph, law: Rule, slip: Slip) -> tuple[Any, Tree | None, Any] | None:
-    tree = _taken(graph, law, slip.takes)
+def _rule_override(graph: Graph, law: Rule, taken: Taken) -> tuple[Any, Tree | None, Any] | None:
+    tree = _tree_taken(graph, law, taken)
     if tree is None:
         return None
     return (tree[1] if tree[0] == "text" else graph.compile_program(tree)), None, bare(tree)
 
 
-def _taken(graph: Graph, law: Rule, takes: str) -> Program | None:
-    """What a slip takes at a rule: one of its keys, words as they stand, or a wrong way that the rule has."""
-    if takes in law.keys:
-        return ["text", takes]
-    if takes.startswith(SAYS):
-        return ["text", takes.removeprefix(SAYS)]
-    return graph.rules[law.rule].wrong(takes, law.inputs, law.keys)
+def _tree_taken(graph: Graph, law: Rule, taken: Taken) -> Program | None:
+    """What a slip takes at a rule: a wrong way that the rule has, one of the keys of this use, or words as they stand."""
+    if taken.kind == "takes":
+        return graph.rules[law.rule].way(taken.what, law.inputs, law.keys)
+    return ["text", taken.what] if taken.kind == "says" or taken.what in law.keys else None
 
 
 class Runs(NamedTuple):

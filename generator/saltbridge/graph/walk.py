@@ -10,6 +10,7 @@ from typing import Literal
 from saltbridge.algebra.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, substitute
 from saltbridge.catalogue.catalogue import Fact
 from saltbridge.catalogue.catalogue_records import Flags
+from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Rule, flags_of
@@ -89,7 +90,7 @@ def walk(
         steps = _eliminated(steps, target)
     found: list[WalkStep] = []
     for step in steps:
-        made = _shown(step, target, put or {}, flags_of(step.node, graph.quantities))
+        made = _shown(step, target, put or {}, flags_of(step.node, graph.quantities), graph.rules)
         if made is None:
             continue
         if found and made.say == found[-1].say and made.how in {"read", "balance"}:
@@ -103,7 +104,7 @@ def picked_sides(graph: Graph, cells: Cells) -> dict[str, str]:
     """Which input each pick of a run took: ``E0_cathode`` → ``right.E0``."""
     found = {}
     for step in graph.steps:
-        if isinstance(step.law, Rule) and step.law.rule == "pick":
+        if isinstance(step.law, Rule) and graph.rules[step.law.rule].macro == "pick":
             role = cells[graph.index[step.inputs[0]]]
             if role in step.law.keys:
                 found[step.node] = step.inputs[1 + step.law.keys.index(role)]
@@ -125,7 +126,7 @@ def _shown_inputs(step: Step) -> tuple[str, ...]:
     return tuple(name for name in step.inputs if name != power)
 
 
-def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags) -> WalkStep | None:
+def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags, rules: Mapping[str, RuleEntry]) -> WalkStep | None:
     match step.law:
         case None if step.how == "read" and not flags.silent:
             say, hint = (READ_COEFFICIENT, READ_COEFFICIENT_HINT) if step.node.endswith(".dEdT") else (READ, READ_HINT)
@@ -135,8 +136,8 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags) -> Wa
             one = (HALF.replace("{reduction}", f"{{{owner}.reduction}}"), HALF_HINT)
             say, hint = one if dot else COUNTED[flags.counted_by]
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance", hint)
-        case Rule(say=say) if say:
-            return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.rule, "rule", step.law.hint)
+        case Rule(rule=name) if rules[name].say:
+            return WalkStep(rules[name].say, (WalkLine("choice", step.node),), step.node, name, "rule", rules[name].hint)
         case Fact(say=say):
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.id, "rule", step.law.hint)
         case Balance() if step.law.says:

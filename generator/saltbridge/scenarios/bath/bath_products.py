@@ -25,24 +25,6 @@ from saltbridge.scenarios.situations import metal_of, name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.electrolytes import Electrolyte, discharge_rules
 
-ONLY_ION = "A melt holds no water: only the ions of the salt can take and give electrons."
-ONLY_HYDROGEN = "The only ions that can take electrons here are hydrogen ions."
-ONLY_OXYGEN = "The anions can give no electrons, so water gives them."
-HIGHEST = "Of the reductions that can happen at the cathode, that of {cathode.couple} has the higher potential, so it happens."
-OVERPOTENTIAL = "Neutral water could give hydrogen at about −0.41 V, but hydrogen needs an overpotential on this metal, so the metal deposits."
-LOWEST_ANODE = "Of the oxidations that can happen at the anode, that of {anode.couple} has the lower potential, so it happens."
-OXYGEN_OVERPOTENTIAL = (
-    "Neutral water could give oxygen at about +0.82 V, but oxygen needs a large overpotential, so {anode.product} forms instead."
-)
-WHICH_OXIDATION = "Which oxidations can happen here? Does one of them need a large overpotential?"
-DISSOLVES = "The anode itself, {anode.couple}, has the lowest potential of all that can give electrons here, so it dissolves."
-CHLORIDE = "Water has the lower potential, but oxygen needs a large overpotential. Concentrated chloride gives chlorine, very dilute chloride oxygen."
-PH = "Hydrogen from water leaves hydroxide ions, oxygen from water leaves hydrogen ions. Where both form, the two cancel."
-IONS = "Metal that deposits is missing in the bath unless the anode dissolves to take its place."
-SUPPLY = "Compare the voltage of the supply with the lowest that can drive the reaction."
-ONE_MEDIUM = (
-    "Hydrogen and oxygen both come from water here. Take both potentials for one solution: in base, that of {basic.couple}."
-)
 WATER_HALF, OXYGEN_HALF = "2 H2O(l) + 2 e- -> H2(g) + 2 OH^-(aq)", "O2(g) + 4 H^+(aq) + 4 e- -> 2 H2O(l)"
 MEDIUM = "basic"
 ROLES: tuple[Role, Role] = ("cathode", "anode")
@@ -208,34 +190,34 @@ def _name(situation: Situation, each: Candidate, role: str, sheet: Sheet) -> Non
 def _cathode_rule(bath: Bath, candidates: tuple[Candidate, ...]) -> Rule:
     keys = tuple(each.key for each in candidates)
     if len(keys) == 1:
-        return Rule("product_cathode", "first", (), ONLY_ION if bath.molten else ONLY_HYDROGEN, keys=keys)
+        return Rule(
+            "product_cathode", "only-ions-at-the-cathode" if bath.molten else "only-hydrogen-at-the-cathode", (), keys=keys
+        )
     metal = parse_species(bath.salt.cation).formula
-    say = OVERPOTENTIAL if metal in discharge_rules()["hydrogen overpotential"].species else HIGHEST
+    held_back = metal in discharge_rules()["hydrogen overpotential"].species
     inputs = tuple(f"{key}.E0" for key in keys)
-    return Rule("product_cathode", "highest", inputs, say, keys=keys, slips_as="cathode of a solution")
+    return Rule(
+        "product_cathode", "metal-by-overpotential" if held_back else "higher-potential-at-the-cathode", inputs, keys=keys
+    )
 
 
 def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, ...], catalogue: Catalogue) -> list[Rule]:
     keys = tuple(each.key for each in candidates)
     inputs = tuple(f"{key}.E0" for key in keys)
-    kind = "active anode" if bath.anode else "inert anode"
     if len(keys) == 1:
-        return [Rule("product_anode", "first", (), ONLY_ION if bath.molten else ONLY_OXYGEN, keys=keys, slips_as=kind)]
+        return [Rule("product_anode", "only-ions-at-the-anode" if bath.molten else "only-oxygen-at-the-anode", (), keys=keys)]
     rules = discharge_rules()
     if bath.anode or bath.salt.anion not in rules["chlorine"].species:
         over = bath.salt.anion in rules["oxygen overpotential"].species
-        say = DISSOLVES if bath.anode else OXYGEN_OVERPOTENTIAL if over else LOWEST_ANODE
-        hint = WHICH_OXIDATION if say == OXYGEN_OVERPOTENTIAL else ""
-        return [Rule("product_anode", "lowest", inputs, say, keys=keys, slips_as=kind, hint=hint)]
+        usual = "oxygen-overpotential-at-the-anode" if over else "lower-potential-at-the-anode"
+        return [Rule("product_anode", "anode-that-dissolves" if bath.anode else usual, inputs, keys=keys)]
     situation.given["nu_anion"] = Given(float(bath.salt.anions), "", str(bath.salt.anions), "balance")
     situation.laws.append(instance(catalogue.relations["anion-concentration"]))  # the anode is told before families join
     for name in ("chlorine", "oxygen"):
         rule = rules[name]
         situation.given[f"limit.{name}"] = Given(float(rule.value), rule.unit, rule.value, "rule", rule.source)
     return [
-        Rule(
-            "product_anode", "by limits", ("c_halide", "limit.chlorine", "limit.oxygen"), CHLORIDE, keys=("anion", "oxygen"),
-            slips_as=kind,
+        Rule("product_anode", "chloride-by-limits", ("c_halide", "limit.chlorine", "limit.oxygen"), keys=("anion", "oxygen"),
         )
     ]  # fmt: skip
 
@@ -281,7 +263,7 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
         law = next(each for each in laws if isinstance(each, Rule) and each.node == f"product_{role}")
         add_half(situation, catalogue, role, _kind(role, found), (law.node, *(f"{key}.half" for key in law.keys)), law.keys)
         if role == "anode" and _both_from_water(found):
-            laws.append(Rule("E0_anode", "same", (f"{MEDIUM}.E0", law.node), ONE_MEDIUM))
+            laws.append(Rule("E0_anode", "one-medium", (f"{MEDIUM}.E0", law.node)))
         elif not bath.molten:
             laws.append(Rule(f"E0_{role}", "pick", (law.node, *(f"{key}.E0" for key in law.keys)), keys=law.keys))
     add_sum(situation, catalogue, "bath-equation")
@@ -289,10 +271,10 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
     if bath.molten:
         return
     inputs = ("product_cathode", "product_anode")
-    laws.append(Rule("pH_change", "pH", inputs, PH, keys=("rises", "falls", "stays")))
+    laws.append(Rule("pH_change", "pH-of-the-bath", inputs, keys=("rises", "falls", "stays")))
     renewed = found.anode.key == "electrode" and found.anode.half == cathode_metal(found)
-    laws.append(Rule("bath_ions", "ions left", inputs, IONS, keys=("as many" if renewed else "fewer", "as many")))
-    laws.append(Rule("runs", "above", ("U_supply", "U_min"), SUPPLY, keys=("yes", "no"), slips_as="supply"))
+    laws.append(Rule("bath_ions", "ions-of-the-bath", inputs, keys=("as many" if renewed else "fewer", "as many")))
+    laws.append(Rule("runs", "supply-that-drives", ("U_supply", "U_min"), keys=("yes", "no")))
 
 
 def _kind(role: Role, found: Found) -> str:

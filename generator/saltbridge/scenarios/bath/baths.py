@@ -29,7 +29,6 @@ from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
 MIXED = ("one", "other")
-FIRST = "Of two ions the one of the higher potential takes electrons first."
 Told = Mapping[str, Quantity]
 
 
@@ -125,5 +124,5 @@ def mixed_ions(pair: tuple[str, str], sheet: Sheet, catalogue: Catalogue, say: S
         situation.about[f"{owner}.E0"] = f"{owner}.couple"
         name_metal(situation, owner, metal)
     inputs = tuple(f"{owner}.E0" for owner in MIXED)
-    situation.laws.append(Rule("first_deposited", "highest", inputs, FIRST, keys=MIXED, slips_as="cathode of a mixture"))
+    situation.laws.append(Rule("first_deposited", "first-deposited", inputs, keys=MIXED))
     return situation

@@ -26,7 +26,6 @@ from saltbridge.tables import Sheet, metals
 from saltbridge.tables.electrolytes import Electrolyte, electrolytes
 
 Words = Mapping[str, str]
-REFINING = "Compare the impurity with the main metal: of lower potential it dissolves too and stays in solution, of higher it falls to the floor of the bath."
 FATES = ("falls", "dissolves")
 
 
@@ -118,4 +117,4 @@ def add_impurity(situation: Situation, main: str, impurity: str, sheet: Sheet, o
         situation.labels[f"{role}.couple"] = couple_label(*half.principal, situation.say)
         situation.about[f"{role}.E0"] = f"{role}.couple"
     node = "impurity_fate" if owner == "impurity" else f"{owner}.fate"
-    situation.laws.append(Rule(node, "above", (f"{owner}.E0", "main.E0"), REFINING, keys=FATES, slips_as="impurity"))
+    situation.laws.append(Rule(node, "fate-of-an-impurity", (f"{owner}.E0", "main.E0"), keys=FATES))

@@ -20,8 +20,6 @@ from saltbridge.tables.batteries import Battery, batteries
 from saltbridge.tables.reading import nearest
 from saltbridge.units import Quantity
 
-PRINTED = "Take the standard cell potential as the cell potential."
-NOMINAL = "Take the nominal voltage as the cell potential."
 ELECTRODES, PLATES = ("half-at-cathode", "half-at-anode"), ("plus-plate", "minus-plate")
 """Kinds of step for the two half-equations: at cathode and anode, and at the plates of a battery that gives current."""
 CHARGING = (
@@ -63,8 +61,8 @@ def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: 
     if "usable" not in told:
         bind(situation, catalogue, "Batteries: capacity", {"q_usable": "q_cap"})
     if "E_cell" not in told:
-        source, say_so = ("E0_cell", PRINTED) if kind.E_negative else ("U_nom", NOMINAL)
-        situation.laws.append(Rule("E_cell", "same", (source,), say_so))
+        source, rule = ("E0_cell", "printed-potential") if kind.E_negative else ("U_nom", "nominal-voltage")
+        situation.laws.append(Rule("E_cell", rule, (source,)))
     return situation
 
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Rule, Situation
-from saltbridge.scenarios.battery.battery_situation import NOMINAL, PRINTED, add_battery, battery_of
+from saltbridge.scenarios.battery.battery_situation import add_battery, battery_of
 from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
 from saltbridge.scenarios.corrosion.corrosion_situation import (
     SERIES,
@@ -28,8 +28,8 @@ def add_battery_word(situation: Situation, words: Words, _sheet: Sheet, catalogu
     kind = battery_of(words["battery"])
     add_battery(situation, kind, catalogue)
     if not any(name.split(":")[0] == "E_cell" for name in situation.given):
-        source, say = ("E0_cell", PRINTED) if kind.E_negative else ("U_nom", NOMINAL)
-        situation.laws.append(Rule("E_cell", "same", (source,), say))
+        source, rule = ("E0_cell", "printed-potential") if kind.E_negative else ("U_nom", "nominal-voltage")
+        situation.laws.append(Rule("E_cell", rule, (source,)))
 
 
 def add_fuel_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:

@@ -25,11 +25,8 @@ from saltbridge.tables import Metal, Sheet, SheetRow, metals
 from saltbridge.tables.bench import safety
 
 Model = Literal["own ions", "salt only"]
-PLUS = "A positive reading means that the strip on the red lead is the positive terminal; a negative one, that the strip on the black lead is."
-OUT_OF_PLACE = "Compare the order of the readings with that of the standard potentials, pair by pair."
 OXYGEN_COUPLE = "O2(g) + 2H2O(l) + 4e- -> 4OH^-(aq)"
 NEW_ZERO = "Subtract the reading of the new reference, {new.metal}, from that of {metal}."
-RANK = "The reading puts each metal in its place: the lower the reading, the more readily the metal gives electrons."
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +77,8 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
     """Ranking, the pole, what is out of place; with salt only also what really takes the electrons."""
     readings = tuple(f"{key}.reading" for key in keys)
     situation.laws += [
-        Rule("ranking", "rising", readings, RANK, keys=keys, slips_as="ranking"),
-        Rule("positive_strip", "by sign", ("reading_pair",), PLUS, keys=("red", "black"), slips_as="sign of the reading"),
+        Rule("ranking", "ranking-by-readings", readings, keys=keys),
+        Rule("positive_strip", "terminal-by-sign", ("reading_pair",), keys=("red", "black")),
         catalogue.facts["nearer_table"],
     ]
     name_pairs(situation, keys)
@@ -91,7 +88,7 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
         situation.about[f"{key}.E0"] = f"{key}.couple"
     table = tuple(f"{key}.E0" for key in keys)
     pairs = tuple(f"pair{place}" for place in range(1, len(keys) * (len(keys) - 1) // 2 + 1))
-    situation.laws.append(Rule("out_of_place", "inverted", (*readings, *table), OUT_OF_PLACE, keys=pairs))
+    situation.laws.append(Rule("out_of_place", "pair-out-of-place", (*readings, *table), keys=pairs))
     if strips.model == "salt only":
         half = parse_half_reaction(OXYGEN_COUPLE)
         situation.labels["cathode.reduction"] = inscribe_equation(half.reduction, say=situation.say)

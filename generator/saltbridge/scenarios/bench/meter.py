@@ -11,12 +11,10 @@ from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation
 from saltbridge.scenarios.situations import add_given
 from saltbridge.units import Quantity
 
-FAR = "One repeat lies far from the middle one; the others lie close together."
 SUM = "Add up all repeats."
 SUM_HINT = "What do all repeats make together?"
-APART = "The metals differ where the difference is larger than its uncertainty."
 MOST_REPEATS = 12
-DIFFER = Rule("differ", "above", ("reading_pair", "u_gap"), APART, keys=("yes", "no"), slips_as="difference")
+DIFFER = Rule("differ", "difference-beyond-doubt", ("reading_pair", "u_gap"), keys=("yes", "no"))
 
 
 def meter(quantities: Mapping[str, Quantity], catalogue: Catalogue, say: Say = in_english) -> Situation:
@@ -59,7 +57,7 @@ def add_repeats(situation: Situation, texts: Sequence[str]) -> None:
     for node in nodes[1:]:
         total = Bin("+", total, Ref(node))
     situation.laws += [
-        Rule("outlier", "farthest", nodes, FAR, keys=keys, slips_as="outlier"),
+        Rule("outlier", "repeat-far-off", nodes, keys=keys),
         Rule("U_outlier", "pick", ("outlier", *nodes), keys=keys),
         Instance("sum", "U_sum", total, SUM, hint=SUM_HINT),
         Rule("U_highest", "highest of the others", ("outlier", *nodes), keys=keys),

@@ -43,13 +43,6 @@ from saltbridge.scenarios.transfer import Ways, transfer
 from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, temperature_coefficient
 
-LOWEST = "Compare the two potentials: {anode.couple} has the lower one, so {anode.reduced} is oxidised, and its electrode is the anode."
-LOWEST_HINT = "Compare the two potentials. Which couple gives electrons more readily?"
-WEAKER = "The solution on the {anode.side} is the more dilute one. There the electrode gives more ions, so it is the anode."
-WEAKER_HINT = "Compare the two concentrations. In which solution does the electrode give more ions?"
-OTHER = "In the other couple, {cathode.couple}, {cathode.oxidised} is reduced, and its electrode is the cathode."
-OTHER_HINT = "Which couple is left, and what happens to it?"
-BY_SIGN = "The sign of the cell potential tells at which electrode oxidation really happens: {anode.couple}, on the {anode.side}."
 LEFT_RIGHT = "As written, subtract the potential of the left-hand couple, {left.couple}, from that of the right-hand couple, {right.couple}."
 QUOTIENT = (
     "Q has the products above and the reactants below, each to the power of its coefficient. "
@@ -246,7 +239,7 @@ def _printed(amount: Amount) -> str:
 def _add_as_written(situation: Situation, catalogue: Catalogue, say: str) -> None:
     relation = catalogue.relations["standard-cell-potential"]
     situation.laws.append(instance(relation, {"E0_cathode": "right.E0", "E0_anode": "left.E0"}, say=say))
-    situation.laws.append(Rule("anode", "by sign", ("E_cell",), BY_SIGN, keys=("left", "right")))
+    situation.laws.append(Rule("anode", "sign-tells-anode", ("E_cell",), keys=("left", "right")))
     situation.laws.append(Rule("cathode", "other", ("anode",), keys=SIDES))
     _add_picks(situation, ("E0", "E"))
 
@@ -278,16 +271,15 @@ def _role_rules(situation: Situation, cell: GalvanicCell) -> tuple[Rule, Rule]:
     """The couple of the lower potential is oxidised; of one metal in two strengths of its ions, the one in the weaker solution."""
     if not cell.is_concentration_cell:
         inputs = tuple(f"{side}.E0" for side in SIDES)
-        return Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode", hint=LOWEST_HINT), Rule(
-            "cathode", "other", ("anode",), OTHER, keys=SIDES, hint=OTHER_HINT
+        return Rule("anode", "lower-potential-is-anode", inputs, keys=SIDES), Rule(
+            "cathode", "other-couple-is-cathode", ("anode",), keys=SIDES
         )
     inputs = tuple(f"{side}.c" for side in SIDES)
     plain = all(name in situation.given for name in inputs) and all(_only_ion(cell.side(side)) for side in SIDES)
     if plain:
-        first = Rule("anode", "lowest", inputs, WEAKER, keys=SIDES, slips_as="weaker side", hint=WEAKER_HINT)
+        first = Rule("anode", "weaker-solution-is-anode", inputs, keys=SIDES)
     else:
-        inputs = tuple(f"{side}.E" for side in SIDES)
-        first = Rule("anode", "lowest", inputs, LOWEST, keys=SIDES, slips_as="anode", hint=LOWEST_HINT)
+        first = Rule("anode", "lower-potential-is-anode", tuple(f"{side}.E" for side in SIDES), keys=SIDES)
     return first, Rule("cathode", "other", ("anode",), keys=SIDES)
 
 

@@ -17,20 +17,12 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
 from saltbridge.tables.bench import BridgeSalt, bridge_salts
 
-ELECTRONS = "Electrons are set free where oxidation happens and run through the wire to the electrode where reduction happens."
-CATIONS = "At the cathode cations are used up. Cations of the bridge drift there and keep the solution neutral."
-ANIONS = "At the anode cations are formed. Anions of the bridge drift there and keep the solution neutral."
-MASS = "At the cathode ions become metal, so that electrode gains mass; the anode loses metal as ions."
-CLOUDS = "A salt fits where none of its ions makes a solid with an ion of the solutions. Here {solids} would fall out."
-PAIRS = "Pair each ion of the bridge with each ion of the solutions. Which pairs make a solid?"
-CLEAR = "A salt fits where none of its ions makes a solid with an ion of the solutions. Here nothing falls out."
-
 LOOP: tuple[Rule, ...] = (
-    Rule("electrons_to", "other", ("anode",), ELECTRONS, keys=SIDES, slips_as="electrons in the wire"),
-    Rule("cations_to", "other", ("anode",), CATIONS, keys=SIDES, slips_as="ions of the bridge"),
-    Rule("anions_to", "same", ("anode",), ANIONS, keys=SIDES, slips_as="ions of the bridge"),
+    Rule("electrons_to", "electrons-in-the-wire", ("anode",), keys=SIDES),
+    Rule("cations_to", "cations-of-the-bridge", ("anode",), keys=SIDES),
+    Rule("anions_to", "anions-of-the-bridge", ("anode",), keys=SIDES),
 )
-GAINS_MASS = Rule("gains_mass", "other", ("anode",), MASS, keys=SIDES, slips_as="mass of the electrodes")
+GAINS_MASS = Rule("gains_mass", "electrode-that-gains-mass", ("anode",), keys=SIDES)
 
 
 def has_own_metal(half: HalfCell) -> bool:
@@ -90,7 +82,7 @@ def add_bridges(situation: Situation, cell: GalvanicCell, formulas: Sequence[str
         situation.given[f"{key}.solids"] = Given(float(len(solids)), "", str(len(solids)), "balance")
     _name_solids(situation, (solid for _, solids in found for solid in solids))
     inputs = tuple(f"{key}.solids" for key in keys)
-    situation.laws.append(Rule("bridge", "lowest", inputs, CLOUDS, keys=keys, slips_as="salt of the bridge", hint=PAIRS))
+    situation.laws.append(Rule("bridge", "salt-of-the-bridge", inputs, keys=keys))
 
 
 def add_told_bridge(situation: Situation, cell: GalvanicCell, word: str) -> None:
@@ -100,5 +92,5 @@ def add_told_bridge(situation: Situation, cell: GalvanicCell, word: str) -> None
     situation.given["bridge.limit"] = Given(0.5, "", "0.5", "balance")
     if solids:
         _name_solids(situation, solids)
-    say = CLOUDS if solids else CLEAR
-    situation.laws.append(Rule("bridge_fits", "above", ("bridge.solids", "bridge.limit"), say, keys=("no", "yes"), hint=PAIRS))
+    rule = "bridge-that-clouds" if solids else "bridge-that-stays-clear"
+    situation.laws.append(Rule("bridge_fits", rule, ("bridge.solids", "bridge.limit"), keys=("no", "yes")))

@@ -15,12 +15,6 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
 from saltbridge.tables import Sheet
 
-USED_LESS = "The ions at the cathode are used up by the cell. Fewer of them make Q larger, so the potential falls."
-USED_MORE = "The ions at the cathode are used up by the cell. More of them make Q smaller, so the potential rises."
-MADE_LESS = "The ions at the anode are made by the cell. Fewer of them make Q smaller, so the potential rises."
-MADE_MORE = "The ions at the anode are made by the cell. More of them make Q larger, so the potential falls."
-ONLY_SIZE = "Neither the area nor the volume stands in Q. The concentrations stay, so the potential stays."
-
 ACTIONS: Mapping[str, str] = {
     "dilute the cathode": "the solution at the cathode is diluted with water",
     "dilute the anode": "the solution at the anode is diluted with water",
@@ -38,7 +32,7 @@ DIRECTIONS = ("rises", "falls", "stays")
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """A change: its effects on Q, on the ions and on the size (1 more, -1 less, 0 none), and the reason.
+    """A change: its effects on Q, on the ions and on the size (1 more, -1 less, 0 none), and the rule that tells the direction.
 
     ``at`` is the electrode whose ions it touches, "" for none.
     """
@@ -46,19 +40,19 @@ class Change:
     on_Q: int
     on_ions: int
     on_size: int
-    why: str
+    rule: str
     at: str = ""
 
 
 CHANGES: Mapping[str, Change] = {
-    "dilute the cathode": Change(1, -1, 0, USED_LESS, "cathode"),
-    "dilute the anode": Change(-1, -1, 0, MADE_LESS, "anode"),
-    "add salt at the cathode": Change(-1, 1, 0, USED_MORE, "cathode"),
-    "add salt at the anode": Change(1, 1, 0, MADE_MORE, "anode"),
-    "precipitate at the cathode": Change(1, -1, 0, USED_LESS, "cathode"),
-    "precipitate at the anode": Change(-1, -1, 0, MADE_LESS, "anode"),
-    "larger plates": Change(0, 0, 1, ONLY_SIZE),
-    "more solution": Change(0, 0, 1, ONLY_SIZE),
+    "dilute the cathode": Change(1, -1, 0, "fewer-ions-used", "cathode"),
+    "dilute the anode": Change(-1, -1, 0, "fewer-ions-made", "anode"),
+    "add salt at the cathode": Change(-1, 1, 0, "more-ions-used", "cathode"),
+    "add salt at the anode": Change(1, 1, 0, "more-ions-made", "anode"),
+    "precipitate at the cathode": Change(1, -1, 0, "fewer-ions-used", "cathode"),
+    "precipitate at the anode": Change(-1, -1, 0, "fewer-ions-made", "anode"),
+    "larger plates": Change(0, 0, 1, "only-the-size"),
+    "more solution": Change(0, 0, 1, "only-the-size"),
 }
 """The effects of the changes, by the same words."""
 
@@ -71,7 +65,7 @@ def add_change(situation: Situation, name: str) -> Change:
     effects = {"effect_on_quotient": change.on_Q, "effect_on_ions": change.on_ions, "effect_on_size": change.on_size}
     for node, effect in effects.items():
         situation.given[node] = Given(float(effect), "", str(effect))
-    situation.laws.append(Rule("direction", "against", tuple(effects), change.why, keys=DIRECTIONS, slips_as="direction"))
+    situation.laws.append(Rule("direction", change.rule, tuple(effects), keys=DIRECTIONS))
     situation.words["change"] = situation.say(ACTIONS[name])
     return change
 

@@ -28,21 +28,9 @@ from saltbridge.tables.reading import nearest
 SERIES = ("standard", "seawater")
 PAIR = ("one", "other")
 COAT = ("coating", "base")
-JOINED = "Two metals that touch in a wet place make a small cell. The one of lower potential is its anode and corrodes."
-IN_SEA = "In sea water compare {one.E_sea} and {other.E_sea} of the sea-water series. The metal of lower potential corrodes."
-SEA_HINT = "Compare the potentials of the sea-water series. Which is the lower?"
 UNDECIDED = Decimal(
     "0.05"
 )  # V; a material's potential in sea water differs by so much from place to place (common practice, no source)
-AGREE = "Compare which metal is the lower in each of the two tables."
-SCRATCHED = "At a scratch the two metals make a small cell. The one of lower potential is its anode."
-FATE = "The metal underneath is safe only where the coat has the lower potential."
-HELPS = "A helper protects where its potential lies below that of the structure: it loses electrons instead."
-HELPERS = "Of these metals only one has a lower potential than the structure. It loses electrons in place of the structure."
-BOTH_NEEDED = "Iron rusts only where both oxygen and water reach it."
-DRIVEN = "Oxygen can take the electrons of iron where its potential is the higher."
-SETS_FREE = "Iron can set hydrogen free where the potential of hydrogen is the higher."
-OUTLASTS = "A tight oxide film keeps air and water away. The potential tells the direction, not the rate."
 IRON, OXYGEN, OXYGEN_IN_BASE = "Fe^2+/Fe", "O2/H2O", "O2/OH^-"
 
 
@@ -118,19 +106,17 @@ def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: 
     _named(situation, "corrodes", PAIR)
     kind = "E_sea" if series == "seawater" else "E0"
     values = tuple(f"{owner}.{kind}" for owner in PAIR)
-    say, hint = (IN_SEA, SEA_HINT) if series == "seawater" else (JOINED, "")
+    rule = "metal-that-corrodes-in-sea" if series == "seawater" else "metal-that-corrodes"
     laws = situation.laws
-    laws.append(Rule("corrodes", "lowest", values, say, keys=PAIR, slips_as="joined metals", hint=hint))
+    laws.append(Rule("corrodes", rule, values, keys=PAIR))
     laws.append(Rule("nobler", "other", ("corrodes",), keys=PAIR))
     laws.append(Rule("E_base", "pick", ("corrodes", *values), keys=PAIR))
     laws.append(Rule("E_noble", "pick", ("nobler", *values), keys=PAIR))
     if series == "both":
         _named(situation, "corrodes_in_sea", PAIR)
         in_sea = tuple(f"{owner}.E_sea" for owner in PAIR)
-        laws.append(Rule("corrodes_in_sea", "lowest", in_sea, IN_SEA, keys=PAIR, slips_as="joined metals", hint=SEA_HINT))
-        laws.append(
-            Rule("orders", "alike", ("corrodes", "corrodes_in_sea"), AGREE, keys=("agree", "swap"), slips_as="two tables")
-        )
+        laws.append(Rule("corrodes_in_sea", "metal-that-corrodes-in-sea", in_sea, keys=PAIR))
+        laws.append(Rule("orders", "two-tables", ("corrodes", "corrodes_in_sea"), keys=("agree", "swap")))
     _add_outlasts(situation)
 
 
@@ -155,9 +141,7 @@ def _add_outlasts(situation: Situation) -> None:
         (lasting,) = with_film
         bare = next(owner for owner in PAIR if owner != lasting)
         _named(situation, "outlasts", PAIR)
-        situation.laws.append(
-            Rule("outlasts", "first", (f"{lasting}.E0", f"{bare}.E0"), OUTLASTS, keys=(lasting, bare), slips_as="outlasts")
-        )
+        situation.laws.append(Rule("outlasts", "metal-that-outlasts", (f"{lasting}.E0", f"{bare}.E0"), keys=(lasting, bare)))
 
 
 def scratched(
@@ -179,8 +163,8 @@ def add_scratched(situation: Situation, coat: str, base: str, sheet: Sheet) -> N
     _named(situation, "attacked", COAT)
     values = tuple(f"{owner}.E0" for owner in COAT)
     situation.laws += [
-        Rule("attacked", "lowest", values, SCRATCHED, keys=COAT, slips_as="scratched coat"),
-        Rule("base_fate", "below", values, FATE, keys=("it is protected", "it corrodes"), slips_as="fate under the coat"),
+        Rule("attacked", "scratched-coat", values, keys=COAT),
+        Rule("base_fate", "fate-under-the-coat", values, keys=("it is protected", "it corrodes")),
     ]
 
 
@@ -205,7 +189,7 @@ def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: 
         )
     _named(situation, "protector", owners)
     inputs = tuple(f"{owner}.E0" for owner in owners)
-    situation.laws += [Rule("protector", "lowest", inputs, HELPERS, keys=owners, slips_as="protector")]
+    situation.laws += [Rule("protector", "metal-that-protects", inputs, keys=owners)]
     situation.shape = (f"{len(helpers)} helpers",)
     return situation
 
@@ -215,7 +199,7 @@ def add_protecting_metal(situation: Situation, structure: str, helper: str, shee
     add_metal(situation, "structure", structure, sheet)
     add_metal(situation, "helper", helper, sheet)
     inputs = ("helper.E0", "structure.E0")
-    situation.laws += [Rule("protects", "below", inputs, HELPS, keys=("yes", "no"), slips_as="helper")]
+    situation.laws += [Rule("protects", "helper-that-protects", inputs, keys=("yes", "no"))]
 
 
 def anode_block(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
@@ -258,7 +242,7 @@ def add_tube(situation: Situation, air: str, water: str) -> None:
             raise fault("yes-no", expected=f"{name} = yes or {name} = no", found=word[:40])
         situation.given[name] = Given(word, "", word)
     keys = ("it rusts", "it stays bright")
-    situation.laws.append(Rule("rusts", "both", ("air", "water"), BOTH_NEEDED, keys=keys, slips_as="rusting"))
+    situation.laws.append(Rule("rusts", "tube-that-rusts", ("air", "water"), keys=keys))
 
 
 def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, say: Say = in_english) -> Situation:
@@ -285,6 +269,6 @@ def _oxygen(medium: str) -> str:
 def attack_rules() -> tuple[Rule, Rule]:
     """What may corrode iron at a pH: oxygen, and hydrogen ions alone."""
     return (
-        Rule("oxygen_attacks", "above", ("E_oxygen", "E_iron"), DRIVEN, keys=("yes", "no")),
-        Rule("hydrogen_forms", "above", ("E_hydrogen", "E_iron"), SETS_FREE, keys=("yes", "no")),
+        Rule("oxygen_attacks", "oxygen-attacks-iron", ("E_oxygen", "E_iron"), keys=("yes", "no")),
+        Rule("hydrogen_forms", "iron-sets-hydrogen-free", ("E_hydrogen", "E_iron"), keys=("yes", "no")),
     )

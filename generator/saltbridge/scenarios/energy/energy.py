@@ -25,10 +25,6 @@ SIGNS = ("positive", "zero", "negative")
 SIDES_OF_ONE = ("above", "equal", "below")
 FIGURES = ("none", "one", "two", "three")
 
-SIGN_E0 = "The standard cell potential has this sign."
-SIGN_G = "The Gibbs energy has the opposite sign of the potential: what goes by itself gives energy away."
-SIDE_K = "K lies above one where lg K is positive, and below one where lg K is negative."
-FIGURES_K = "As many decimals of lg K are sure as its uncertainty leaves, and K has as many figures."
 SUM = "Multiply each Gibbs energy of formation by its coefficient. Elements count as zero."
 SUM_HINT = "How often does each substance stand in the equation? Which of them are elements?"
 
@@ -36,9 +32,9 @@ SUM_HINT = "How often does each substance stand in the equation? Which of them a
 def add_signs(situation: Situation) -> None:
     """The signs of E° and ΔG° and K against one, as words."""
     situation.laws += [
-        Rule("sign_E0", "sign", ("E0_cell",), SIGN_E0, keys=SIGNS),
-        Rule("sign_dG0", "sign", ("dG0",), SIGN_G, keys=SIGNS),
-        Rule("side_K", "sign", ("lgK",), SIDE_K, keys=SIDES_OF_ONE),
+        Rule("sign_E0", "sign-of-the-potential", ("E0_cell",), keys=SIGNS),
+        Rule("sign_dG0", "sign-of-the-energy", ("dG0",), keys=SIGNS),
+        Rule("side_K", "side-of-K", ("lgK",), keys=SIDES_OF_ONE),
     ]
 
 
@@ -52,7 +48,7 @@ def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: s
     printed = str(to_decimals(Decimal(upper) - Decimal(lower), min(decimals_of(upper), decimals_of(lower))))
     situation.given["figures_told"] = Given(float(figures_of(printed)), "", str(figures_of(printed)))
     inputs = ("u_lgK", "figures_told")
-    situation.laws.append(Rule("figures_K", "figures", inputs, FIGURES_K, keys=FIGURES, slips_as="figures of K"))
+    situation.laws.append(Rule("figures_K", "figures-of-K", inputs, keys=FIGURES))
 
 
 def add_multiplied(situation: Situation, catalogue: Catalogue, times: Quantity) -> None:

@@ -18,14 +18,6 @@ from saltbridge.graph.laws import Given, Rule, Situation, balance, instance
 from saltbridge.scenarios.equation_laws import add_electrons, give_equation
 from saltbridge.scenarios.redox.oxidation_numbers import name_element
 
-COMMON = "Find the lowest number of electrons that both half-equations can reach."
-AGENTS = "{reducing.species} is oxidised: its {reducing.element} gives electrons. {oxidising.species} is reduced: its {oxidising.element} takes them. What is reduced is the oxidising agent."
-DISPROPORTIONATES = "Electrons pass, and one and the same species both gives and takes them: it disproportionates."
-ORDINARY = "Electrons pass from one species to another, so the reaction is a redox reaction."
-PROCESS = (
-    "A rising oxidation number means that electrons are lost, oxidation; a falling one that electrons are gained, reduction."
-)
-PARTNER = "Electrons never stay by themselves: what one species gives another takes at the same time."
 MEDIA: tuple[Medium, ...] = ("acid", "base")
 
 
@@ -157,15 +149,17 @@ def _add_agents(situation: Situation, reduction: Half, oxidation: Half) -> None:
         if change is not None:
             name_element(situation, f"{owner}.element", change.element)
     if "oxidising.element" in situation.labels and "reducing.element" in situation.labels:
-        say = AGENTS if oxidant.bare != reductant.bare else ""
+        agent = (
+            ("oxidising-agent", "reducing-agent") if oxidant.bare != reductant.bare else ("oxidising-itself", "reducing-itself")
+        )
         inputs, agents = ("reduction.ox_change", "oxidation.ox_change"), ("oxidising", "reducing")
-        situation.laws.append(Rule("oxidant", "lowest", inputs, say, keys=agents, slips_as="oxidising agent"))
-        situation.laws.append(Rule("reductant", "highest", inputs, say, keys=agents, slips_as="oxidising agent"))
+        situation.laws.append(Rule("oxidant", agent[0], inputs, keys=agents))
+        situation.laws.append(Rule("reductant", agent[1], inputs, keys=agents))
     same = oxidant.bare == reductant.bare
     situation.given["one_species"] = Given(float(same), "", str(int(same)))
     keys = ("disproportionation", "redox", "neither")
-    say = DISPROPORTIONATES if same else ORDINARY
-    situation.laws.append(Rule("reaction_kind", "kind of reaction", ("one_species", "n"), say, keys=keys))
+    kind = "kind-one-species" if same else "kind-two-species"
+    situation.laws.append(Rule("reaction_kind", kind, ("one_species", "n"), keys=keys))
 
 
 def _add_counts(situation: Situation, reduction: Half, oxidation: Half) -> None:
@@ -180,7 +174,7 @@ def _add_counts(situation: Situation, reduction: Half, oxidation: Half) -> None:
         counts["sum_as_added"] = added
     for name, count in counts.items():
         situation.given[name] = Given(float(count), "", str(count), "balance")
-    situation.laws.append(Rule("n_common", "lcm", ("n_red", "n_ox"), COMMON))
+    situation.laws.append(Rule("n_common", "common-electrons", ("n_red", "n_ox")))
     situation.words["halves.cancelled"] = "no" if whole.divided_by == 1 else "yes"
 
 

@@ -26,19 +26,13 @@ from saltbridge.scenarios.redox.redox_models import (
     OxidationScenario,
     RedoxScenario,
 )
-from saltbridge.scenarios.redox.redox_words import REACTS, add_pair, add_single_half, half_of_change
+from saltbridge.scenarios.redox.redox_words import add_pair, add_single_half, half_of_change
 from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import metals
 from saltbridge.units import convert, parse_quantity
 from saltbridge.words import catalogue as words_of
 
-CHARGES = "Add the charges on each side, electrons included. In the right one they agree: {change.half}."
-UNCHANGED = "Give every atom its oxidation number on both sides. In {odd.equation} none of them changes."
-SPLITS = "Look for one species whose element goes both up and down: {odd.equation}."
-RANKS = "The more solutions a metal reacts in, the more readily it gives electrons."
-HALOGEN = "A halogen takes electrons from a halide where its couple, {taking.couple}, has the higher potential."
-COLOUR = "The solution takes the colour of the halogen that is there at the end."
 HALOGENS = {
     "Cl": ("chlorine", "chloride", "Cl2/Cl^-", "pale green"),
     "Br": ("bromine", "bromide", "Br2(aq)/Br^-", "orange"),
@@ -82,7 +76,7 @@ def _add_forms(situation: Situation, half: Half, source: Source) -> None:
         situation.labels[f"{key}.half"] = inscribe_equation(equation, say=situation.say)
         situation.given[f"{key}.surplus"] = Given(float(left - other), "", str(left - other), "balance")
     inputs = tuple(f"{key}.surplus" for key in keys)
-    situation.laws.append(Rule("half_form", "charge fits", inputs, CHARGES, keys=keys, slips_as="written equation"))
+    situation.laws.append(Rule("half_form", "half-with-equal-charges", inputs, keys=keys))
 
 
 def redox_scene(body: RedoxScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
@@ -147,9 +141,9 @@ def odd_scene(body: OddScenario, source: Source, means: Means, _catalogue: Catal
     situation.labels["odd.equation"] = situation.labels[f"{fits[0]}.equation"]
     if body.wanted == "not redox":
         inputs = (*(f"{key}.passed" for key in keys), *(f"{key}.oxygen" for key in keys))
-        situation.laws.append(Rule("odd", "unchanged", inputs, UNCHANGED, keys=keys, slips_as="process by numbers"))
+        situation.laws.append(Rule("odd", "equation-without-change", inputs, keys=keys))
     else:
-        situation.laws.append(Rule("odd", "highest", tuple(f"{key}.splits" for key in keys), SPLITS, keys=keys))
+        situation.laws.append(Rule("odd", "equation-that-splits", tuple(f"{key}.splits" for key in keys), keys=keys))
     return Scene(situation, Facts(), {"equations": keys})
 
 
@@ -167,14 +161,12 @@ def displacement_scene(body: DisplacementScenario, source: Source, means: Means,
         situation.given[f"{owner}.reacting"] = Given(float(sum(wins)), "", str(sum(wins)), "balance")
         situation.about[f"{owner}.reacting"] = f"{owner}.symbol"
     keys = tuple(owners)
-    situation.laws.append(
-        Rule("ranking", "rising", tuple(f"{owner}.reacting" for owner in owners), RANKS, keys=keys, slips_as="ranking")
-    )
+    situation.laws.append(Rule("ranking", "ranking-by-reactions", tuple(f"{owner}.reacting" for owner in owners), keys=keys))
     solid, dissolved = source.sample("test", order, 2)
     for role, symbol in (("solid", solid), ("dissolved", dissolved)):
         _name(situation, role, symbol, "PQRSTUVW"[order.index(symbol)] if body.letters else "")
     add_pair(situation, means.sheet, rows[dissolved], rows[solid])
-    situation.laws.append(Rule("reacts", "above", ("taking.E0", "giving.E0"), REACTS, keys=("yes", "no"), slips_as="can it go"))
+    situation.laws.append(Rule("reacts", "metal-displaces", ("taking.E0", "giving.E0"), keys=("yes", "no")))
     situation.shape = (f"{len(order)} metals",)
     return Scene(situation, Facts(metals=order), {"metals": keys})
 
@@ -196,8 +188,8 @@ def halogen_scene(body: HalogenScenario, source: Source, means: Means, _catalogu
         situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
         situation.given[f"{owner}.seen"] = Given(colour, "", colour)
     add_pair(situation, means.sheet, sheet_row(means, HALOGENS[added][2]), sheet_row(means, HALOGENS[halide][2]))
-    situation.laws.append(Rule("reacts", "above", ("taking.E0", "giving.E0"), HALOGEN, keys=("yes", "no"), slips_as="can it go"))
-    situation.laws.append(Rule("colour", "pick", ("reacts", "halide.seen", "added.seen"), COLOUR, keys=("yes", "no")))
+    situation.laws.append(Rule("reacts", "halogen-displaces", ("taking.E0", "giving.E0"), keys=("yes", "no")))
+    situation.laws.append(Rule("colour", "colour-at-the-end", ("reacts", "halide.seen", "added.seen"), keys=("yes", "no")))
     return Scene(situation, Facts())
 
 

@@ -19,8 +19,6 @@ from saltbridge.scenarios.equation_laws import give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.redox.oxidation_numbers import told_species
 from saltbridge.scenarios.redox.redox import (
-    PARTNER,
-    PROCESS,
     Half,
     add_electron_count,
     add_half_steps,
@@ -32,11 +30,6 @@ from saltbridge.scenarios.titration.curve_words import add_curve_words
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION, add_ratio, add_weighed
 from saltbridge.tables import Sheet, SheetRow, metals
 
-REACTS = "The ion is displaced where its couple, {taking.couple}, has a higher potential than that of the metal put in, {giving.couple}."
-DISPROPORTION = "Compare the two couples of the species: it turns into both where {taking.couple} lies above {giving.couple}."
-NO_REDOX = "No oxidation number changes from left to right, so no electrons pass: it is no redox reaction."
-NUMBERS = "Some oxidation numbers change from left to right, so electrons pass."
-
 
 def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, _catalogue: Catalogue) -> None:
     """Oxidation numbers of a species, and whether it disproportionates where the sheet has both its couples."""
@@ -47,7 +40,7 @@ def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, _c
         down, up = max(lower, key=lambda row: float(row.E0)), min(upper, key=lambda row: float(row.E0))
         add_pair(situation, sheet, down, up)
         inputs = ("taking.E0", "giving.E0")
-        situation.laws.append(Rule("disproportionates", "above", inputs, DISPROPORTION, keys=("yes", "no")))
+        situation.laws.append(Rule("disproportionates", "species-meets-itself", inputs, keys=("yes", "no")))
 
 
 def _couples(sheet: Sheet, bare: str, *, reduced: bool) -> list[SheetRow]:
@@ -85,8 +78,8 @@ def add_single_half(situation: Situation, catalogue: Catalogue, half: Half) -> N
     situation.given["electrons"] = Given(float(half.half.n), "", str(half.half.n))
     keys = ("oxidation", "reduction", "neither")
     inputs = ("ox_change", "oxygen_gained")
-    situation.laws.append(Rule("process", "by numbers", inputs, PROCESS, keys=keys, slips_as="process by numbers"))
-    situation.laws.append(Rule("needs_partner", "partner", ("electrons",), PARTNER, keys=("yes", "no"), slips_as="partner"))
+    situation.laws.append(Rule("process", "process-by-numbers", inputs, keys=keys))
+    situation.laws.append(Rule("needs_partner", "partner-for-electrons", ("electrons",), keys=("yes", "no")))
 
 
 def _oxygen_gained(half: Half) -> int:
@@ -124,9 +117,9 @@ def _add_whole(situation: Situation, catalogue: Catalogue, skeleton: str, medium
         situation.given["electrons_passed"] = Given(float(passed), "", str(passed), "balance")
         same = disproportionates(equation.left, equation.right)
         situation.given["one_species"] = Given(float(same), "", str(int(same)))
-        say = NUMBERS if passed else NO_REDOX
+        kind = "kind-by-numbers" if passed else "kind-without-change"
         keys = ("disproportionation", "redox", "neither")
-        situation.laws.append(Rule("reaction_kind", "kind of reaction", ("one_species", "electrons_passed"), say, keys=keys))
+        situation.laws.append(Rule("reaction_kind", kind, ("one_species", "electrons_passed"), keys=keys))
 
 
 def add_displacement(situation: Situation, words: Mapping[str, str], sheet: Sheet, _catalogue: Catalogue) -> None:
@@ -147,7 +140,7 @@ def add_displacement(situation: Situation, words: Mapping[str, str], sheet: Shee
         raise fault("couple-not-on-sheet", expected=f"a metal and an ion with their couples on {sheet.title}", found=bare)
     add_pair(situation, sheet, above[0], simple[0])
     inputs = ("taking.E0", "giving.E0")
-    situation.laws.append(Rule("reacts", "above", inputs, REACTS, keys=("yes", "no"), slips_as="can it go"))
+    situation.laws.append(Rule("reacts", "metal-displaces", inputs, keys=("yes", "no")))
 
 
 def add_titration(situation: Situation, words: Mapping[str, str], sheet: Sheet, _catalogue: Catalogue) -> None:

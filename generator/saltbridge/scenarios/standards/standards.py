@@ -19,21 +19,7 @@ from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, metal_of, name_metal
 from saltbridge.tables import Sheet, SheetRow
 
-STRONG_OXIDANT = "The row with the most positive potential holds the strongest oxidising agent, on the left of its arrow."
-STRONG_REDUCTANT = "The row with the most negative potential holds the strongest reducing agent, on the right of its arrow."
-WEAK_OXIDANT = "The row with the most negative potential holds the weakest oxidising agent, on the left of its arrow."
-WEAK_REDUCTANT = "The row with the most positive potential holds the weakest reducing agent, on the right of its arrow."
-RANKED = "The higher the potential, the more readily the species on the left of the arrow takes electrons."
-WIDEST = "The cell potential is largest between the metals whose potentials lie farthest apart."
-NARROWEST = "The cell potential is smallest between the metals whose potentials lie nearest."
-GOES = "A positive cell potential for the reaction as written means that it can go under standard conditions."
-KEEPS = "The solution keeps where its ions cannot take electrons from the metal of the vessel."
-BETWEEN = "The reagent's potential must lie above that of the couple to be oxidised and below that of the one to be spared."
-MIDDLE = "A positive cell potential means that the middle species turns into both its neighbours."
-HIGHER = "The couple with the higher value is the cathode, on any scale."
-WHOLE_CELLS = "Part of a cell cannot be built in, so take the next whole number."
-
-WHOLE_CELLS_RULE = Rule("k_cells", "round up", ("k_exact",), WHOLE_CELLS, slips_as="whole cells")
+WHOLE_CELLS_RULE = Rule("k_cells", "whole-cells", ("k_exact",))
 
 
 def sheet_row_of(sheet: Sheet, couple: str) -> SheetRow:
@@ -74,11 +60,11 @@ def table_of(rows: Sequence[SheetRow], sheet: Sheet, say: Say = in_english) -> S
     inputs = tuple(f"{key}.E0" for key in keys)
     oxidised, reduced = (tuple(f"{key}.{side}" for key in keys) for side in ("oxidised", "reduced"))
     situation.laws += [
-        Rule("strongest_oxidant", "highest", inputs, STRONG_OXIDANT, keys=oxidised, slips_as="strength"),
-        Rule("weakest_reductant", "highest", inputs, WEAK_REDUCTANT, keys=reduced, slips_as="strength"),
-        Rule("strongest_reductant", "lowest", inputs, STRONG_REDUCTANT, keys=reduced, slips_as="strength"),
-        Rule("weakest_oxidant", "lowest", inputs, WEAK_OXIDANT, keys=oxidised, slips_as="strength"),
-        Rule("ranking", "rising", inputs, RANKED, keys=keys, slips_as="strength"),
+        Rule("strongest_oxidant", "strongest-oxidant", inputs, keys=oxidised),
+        Rule("weakest_reductant", "weakest-reductant", inputs, keys=reduced),
+        Rule("strongest_reductant", "strongest-reductant", inputs, keys=reduced),
+        Rule("weakest_oxidant", "weakest-oxidant", inputs, keys=oxidised),
+        Rule("ranking", "ranking-by-potential", inputs, keys=keys),
     ]
     if all(f"{key}.metal" in situation.words for key in keys):
         _add_pairs(situation, keys, inputs)
@@ -90,8 +76,8 @@ def _add_pairs(situation: Situation, keys: Sequence[str], inputs: tuple[str, ...
     pairs = tuple(f"pair{place}" for place in range(1, len(keys) * (len(keys) - 1) // 2 + 1))
     name_pairs(situation, keys)
     situation.laws += [
-        Rule("widest_pair", "widest gap", inputs, WIDEST, keys=pairs, slips_as="gap"),
-        Rule("narrowest_pair", "narrowest gap", inputs, NARROWEST, keys=pairs, slips_as="gap"),
+        Rule("widest_pair", "widest-pair", inputs, keys=pairs),
+        Rule("narrowest_pair", "narrowest-pair", inputs, keys=pairs),
     ]
 
 
@@ -134,8 +120,8 @@ def add_reaction(situation: Situation, taker: SheetRow, giver: SheetRow, sheet: 
     add_electrons(situation, catalogue, combined.n)
     inputs = ("E0_cell", "E0_cathode")
     situation.laws += [
-        Rule("goes", "by sign", inputs, GOES, keys=("yes", "no"), slips_as="can it go"),
-        Rule("keeps", "by sign", ("E0_cell",), KEEPS, keys=("no", "yes"), slips_as="keeping"),
+        Rule("goes", "reaction-that-goes", inputs, keys=("yes", "no")),
+        Rule("keeps", "solution-that-keeps", ("E0_cell",), keys=("no", "yes")),
     ]
 
 
@@ -149,7 +135,7 @@ def reagent(low: SheetRow, high: SheetRow, candidates: Sequence[SheetRow], sheet
         add_row(situation, key, row, sheet)
     inputs = ("a.E0", "b.E0", *(f"{key}.E0" for key in keys))
     oxidised = tuple(f"{key}.oxidised" for key in keys)
-    situation.laws.append(Rule("reagent", "between", inputs, BETWEEN, keys=oxidised, slips_as="between"))
+    situation.laws.append(Rule("reagent", "reagent-between", inputs, keys=oxidised))
     situation.shape = (f"{len(keys)} candidates",)
     return situation
 
@@ -191,7 +177,7 @@ def add_steps(situation: Situation, first: SheetRow, second: SheetRow, sheet: Sh
     situation.about["E0_chain"] = "chain.couple"
     for name, half in zip(("n_first", "n_second"), halves, strict=True):
         situation.given[name] = Given(float(half.n), "", str(half.n), "balance")
-    situation.laws.append(Rule("disproportionates", "by sign", ("E0_dispro",), MIDDLE, keys=("yes", "no"), slips_as="can it go"))
+    situation.laws.append(Rule("disproportionates", "middle-species", ("E0_dispro",), keys=("yes", "no")))
 
 
 def _moles(half: HalfReaction, species: object) -> int:
@@ -243,7 +229,7 @@ def _add_shifted_cell(situation: Situation, keys: Sequence[str]) -> None:
     """The cell of the first two rows, worked out with values against the reference."""
     inputs = tuple(f"{key}.E0_vs" for key in keys)
     situation.laws += [
-        Rule("cathode", "highest", inputs, HIGHER, keys=tuple(keys)),
+        Rule("cathode", "higher-value-is-cathode", inputs, keys=tuple(keys)),
         Rule("anode", "other", ("cathode",), keys=tuple(keys)),
     ]
     for symbol in ("E0_vs", "E0"):

@@ -22,9 +22,6 @@ WHOLE_IS_PORTION = "All of the sample was titrated."
 PORTION_HINT = "Was all of the sample titrated, or only a part of it?"
 CONCORDANT = "Add up the titres that agree."
 CONCORDANT_HINT = "Which titres agree with one another?"
-INDICATOR = "Choose the indicator whose potential lies between the start and the end of the step."
-WITHIN = "Which of the indicators changes its colour between the two ends of the step?"
-STEEPEST = "Look for the largest step in potential between two readings."
 
 
 def mole_ratio(reactions: Sequence[str], titrant: str, analyte: str, medium: Medium) -> tuple[int, int, tuple[Equation, ...]]:
@@ -141,7 +138,7 @@ def add_indicators(situation: Situation, indicators: Sequence[tuple[str, str, st
         situation.labels[f"{key}.indicator"] = Inscription("symbol", (Piece("base", situation.say(name)),), situation.say(name))
         situation.given[f"{key}.E_indicator"] = Given(float(potential), "V", potential, "given", source)
     inputs = ("E_step_low", "E_step_high", *(f"{key}.E_indicator" for key in keys))
-    situation.laws.append(Rule("indicator", "between", inputs, INDICATOR, keys=keys, hint=WITHIN))
+    situation.laws.append(Rule("indicator", "indicator-within-the-step", inputs, keys=keys))
 
 
 def add_steepest(situation: Situation, points: int) -> None:
@@ -149,6 +146,6 @@ def add_steepest(situation: Situation, points: int) -> None:
     gaps = tuple(f"gap{place}" for place in range(1, points))
     potentials = tuple(f"p{place}.E_point" for place in range(1, points + 1))
     volumes = [f"p{place}.V_point" for place in range(1, points + 1)]
-    situation.laws.append(Rule("step", "steepest", potentials, STEEPEST, keys=gaps))
+    situation.laws.append(Rule("step", "steepest-step", potentials, keys=gaps))
     situation.laws.append(Rule("V_low", "pick", ("step", *volumes[:-1]), keys=gaps))
     situation.laws.append(Rule("V_high", "pick", ("step", *volumes[1:]), keys=gaps))
