@@ -158,3 +158,49 @@ def test_a_relation_and_its_quantity_are_found_without_python(house, where):
     assert "The rate of discharge is the current for each coulomb of capacity." in page
     proof = json.loads(house.run("proof", str(house.bank), "--draws", "10", "--json"))
     assert [each["found"] for each in proof["findings"] if each["code"] == "not-checked"] == ["none to r_disch"]
+
+
+RULE = """
+steadier metal:
+  gives: steadier
+  family: Around the loop
+  name: which metal holds its electrons more firmly
+  like: highest
+  inputs: [left.E0, right.E0]
+  keys: [left, right]
+  say: The metal of the higher potential holds its electrons more firmly.
+  hint: Which of the two metals is harder to oxidise?
+  wrong:
+    - takes: other
+      shows: low-potential-holds-firmly
+      hint: Does a metal of low potential give its electrons away, or keep them?
+      source: made up for this test
+"""
+FIRM = """
+title: Firmly held
+outcome: T3.4
+level: core
+use: [practice]
+scenario:
+  galvanic cell: {metals: [Zn, Cu, Ag]}
+text: A cell of {{ left.couple }} and {{ right.couple }} gives current.
+must reveal: [low-potential-holds-firmly]
+parts:
+  - ask: Which metal holds its electrons more firmly?
+    choose: steadier
+    from: [left.metal, right.metal]
+"""
+
+
+@pytest.mark.parametrize("where", ["data", "bank"])
+def test_a_rule_with_a_common_error_is_found_without_python(house, where):
+    house.write(house.place("rules", where=where), RULE)
+    house.write(house.bank / "firm.yaml", FIRM)
+    told = _told(house, "Zn(s) | Zn^2+(aq) || Cu^2+(aq) | Cu(s)", "--find", "steadier", where=where)
+    assert told["text"] == "right"
+    page = house.page("firm.html")
+    assert "The metal of the higher potential holds its electrons more firmly." in page
+    assert "Which of the two metals is harder to oxidise?" in page
+    assert "Does a metal of low potential give its electrons away, or keep them?" in page
+    proof = json.loads(house.run("proof", str(house.bank), "--draws", "10", "--json"))
+    assert "low-potential-holds-firmly" in json.dumps(proof)

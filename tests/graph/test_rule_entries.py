@@ -93,3 +93,39 @@ def test_a_common_error_at_a_rule_is_refused_among_the_slips(tmp_path: Path):
     with pytest.raises(Faulty) as error:
         catalogue(tmp_path)
     assert [each.hint for each in error.value.faults] == ["Write it under `wrong` of that rule in rules.yaml."]
+
+
+USE = """mine:
+  gives: steadier
+  name: the metal that is meant
+  like: lowest
+  inputs: [left.E0, right.E0]
+  keys: [left, right]
+  say: The lower one is meant.
+  hint: Which is the lower one?
+  wrong:
+    - key: left
+      shows: left-is-meant
+      hint: Is it always the left one?
+      source: made up for this test
+"""
+FAULTY_USE = [
+    ("  gives: steadier\n", "", "rules.yaml:4: mine.inputs: expected gives beside it, the name of what follows; found none [bad-shape]"),
+    ("gives: steadier", "gives: the steadier", "rules.yaml:2: mine.gives: expected a name of letters, digits and _; found the steadier [name]"),
+    ("gives: steadier", "gives: E0_cell", "rules.yaml:3: mine.name: expected a name that no quantity has; found E0_cell [repeated]"),
+    ("  name: the metal that is meant\n", "", "rules.yaml:2: mine: expected the key name; found none. Say in a few words what is asked, such as `what carries the charge in the wire`. [missing-key]"),
+    ("[left.E0, right.E0]", "[left.E0, right.EO]", "rules.yaml:5: mine.inputs: expected a name of quantities.yaml; found right.EO. Add it to quantities.yaml. [unknown-quantity]"),
+    ("[left.E0, right.E0]", "[left.E0]", "rules.yaml:5: mine.inputs: expected a number, [text, WORD] or one of input 1, key 1, last input, last key, its key, its input, its first input, its other side, one, other, one of the last, other of the last; found its input [bad-use]"),
+    ("[left.E0, right.E0]", "[steadier, right.E0]", "rules.yaml:5: mine.inputs: expected inputs other than steadier itself; found steadier [cycle]"),
+    ("key: left", "key: lft", "rules.yaml:10: mine.wrong: expected one of the keys of this rule; found lft. Did you mean left? [unknown-key-of-use]"),
+    ("  say: The lower one is meant.\n  hint: Which is the lower one?\n", "", "rules.yaml:2: mine: expected the keys say and hint; found none [missing-key]"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "told"), FAULTY_USE)
+def test_what_is_wrong_with_a_rule_that_joins_by_itself_is_told_at_its_line(tmp_path: Path, old: str, new: str, told: str):
+    assert USE.count(old) == 1
+    (tmp_path / "rules.yaml").write_text(USE.replace(old, new), encoding="utf-8")
+    with pytest.raises(Faulty) as error:
+        catalogue(tmp_path)
+    assert told in [str(each) for each in error.value.faults]

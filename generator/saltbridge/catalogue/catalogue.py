@@ -18,7 +18,7 @@ from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
 from saltbridge.catalogue.joins import joined_families
 from saltbridge.catalogue.own_entries import OwnEntries
-from saltbridge.catalogue.rule_errors import place_errors
+from saltbridge.catalogue.rule_places import place_errors, place_names
 from saltbridge.catalogue.rules import RuleEntry, rule
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
@@ -75,6 +75,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
             reading.twins(entry, slips)
         read_rules = _read_all(folder, "rules", rules, strictly(lambda entry: rule(entry, rules), base.rules), faults)
         place_errors(read_rules, rules, slips)
+        place_names(read_rules, rules, quantities)
         for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
             one_place(entry, facts, quantities, slips)
         for path in _files(folder, "ideas", faults)[:1]:
@@ -82,12 +83,17 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
                 unlike(ideas, entry)
     joins = dict(base.joins)
     if not base.relations:
-        known = {*(each.family for each in relations.values()), *(each.family for each in facts.values())}
+        known = {
+            *(each.family for each in relations.values()),
+            *(each.family for each in facts.values()),
+            *(each.family for each in rules.values()),
+        }
         _read(shipped("data") / "scenarios.yaml", joins, lambda entry: joined_families(entry, known), faults)
     faults.stop_if_any()
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
     own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
-    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts, balances, rules)
+    own_rules = tuple(name for name, each in rules.items() if base.rules and each is not base.rules.get(name))
+    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts, balances, rules, own_rules)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

@@ -187,7 +187,7 @@ class Fact:
 class Catalogue:
     """All quantities, relations, slips and facts, in file order (the planner's ties go by it).
 
-    ``joins`` are the families that each kind of scenario joins; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario.
+    ``joins`` are the families that each kind of scenario joins; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario, ``own_rules`` its rules.
     """
 
     quantities: Mapping[str, Quantity]
@@ -200,3 +200,4 @@ class Catalogue:
     own_facts: tuple[str, ...] = ()
     balances: Mapping[str, BalanceEntry] = field(default_factory=dict)
     rules: Mapping[str, RuleEntry] = field(default_factory=dict)
+    own_rules: tuple[str, ...] = ()

@@ -13,7 +13,7 @@ from saltbridge.catalogue.entries import Entry, EntryError, nearest
 from saltbridge.catalogue.macros import MOST_NODES, Macro, MacroError, expand, size
 from saltbridge.tables.yaml_text import Node
 
-_RULE = ("tree", "like", "ways", "say", "hint", "wrong")
+_RULE = ("tree", "like", "ways", "say", "hint", "wrong", "gives", "inputs", "keys", "family", "name")
 _WRONG = ("takes", "key", "says", "shows", "hint", "source")
 Kind = Literal["takes", "key", "says"]
 
@@ -41,7 +41,8 @@ class RuleEntry:
     """A rule of the catalogue: its macro ``tree`` and, by name, the macros of its wrong ``ways``.
 
     ``macro`` is the id of the rule whose tree it is. ``say`` is its sentence in a working, "" where it stands there silently,
-    ``hint`` the question that leads to it, ``wrong`` the common errors.
+    ``hint`` the question that leads to it, ``wrong`` the common errors. One that joins scenarios by itself ``gives`` a node, from
+    these ``inputs`` and with these ``keys``; ``name`` says in words what that is, ``family`` where it joins.
     """
 
     id: str
@@ -51,6 +52,11 @@ class RuleEntry:
     say: str = ""
     hint: str = ""
     wrong: tuple[CommonError, ...] = ()
+    gives: str = ""
+    inputs: tuple[str, ...] = ()
+    keys: tuple[str, ...] = ()
+    family: str = ""
+    name: str = ""
 
     def program(self, inputs: Sequence[str], keys: Sequence[str]) -> Program:
         """The tree for these inputs and keys. Raises ``MacroError`` where they do not fit the macro."""
@@ -87,7 +93,34 @@ def rule(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:
         ways[name] = _macro(inner, name, inner.keys[name])
     say = _sentence(entry, "say") if "say" in entry.keys else ""
     wrong = tuple(_wrong(each, ways) for each in entry.each("wrong"))
-    return RuleEntry(entry.path, tree, ways, base.macro if base else entry.path, say, _hint(entry, say), wrong)
+    made = RuleEntry(
+        entry.path, tree, ways, base.macro if base else entry.path, say, _hint(entry, say), wrong, entry.text("gives"),
+        entry.texts("inputs"), entry.texts("keys"), entry.text("family"), entry.text("name"),
+    )  # fmt: skip
+    _use(entry, made)
+    return made
+
+
+def _use(entry: Entry, found: RuleEntry) -> None:
+    """Note what is wrong with the use that a rule tells of itself: its keys without what it gives, or inputs that do not fit."""
+    if not found.gives:
+        for key in ("inputs", "keys", "family", "name"):
+            if key in entry.keys:
+                entry.blame("bad-shape", key, expected="gives beside it, the name of what follows", found="none")
+        return
+    if not found.gives.isidentifier() or not found.gives.isascii():
+        entry.blame("name", "gives", expected="a name of letters, digits and _", found=found.gives)
+    if found.gives in found.inputs:
+        entry.blame("cycle", "inputs", expected=f"inputs other than {found.gives} itself", found=found.gives)
+    if not found.say:
+        entry.blame("missing-key", "", expected="the keys say and hint", found="none")
+    try:
+        found.program(found.inputs, found.keys)
+    except MacroError as error:
+        entry.blame("bad-use", "inputs", expected=error.expected, found=error.found)
+    for error_key in sorted({each.taken.what for each in found.wrong if each.taken.kind == "key"} - set(found.keys)):
+        hint = nearest(error_key, found.keys) or f"Its keys: {', '.join(found.keys)}."
+        entry.blame("unknown-key-of-use", "wrong", expected="one of the keys of this rule", found=error_key, hint=hint)
 
 
 def _hint(entry: Entry, say: str) -> str:

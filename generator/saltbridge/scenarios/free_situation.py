@@ -19,7 +19,7 @@ from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundi
 from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
 from saltbridge.scenarios.energy.energy import add_signs
 from saltbridge.scenarios.equation_laws import add_half
-from saltbridge.scenarios.joining import holds, join_facts
+from saltbridge.scenarios.joining import holds, join_facts, join_rules
 from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
@@ -68,6 +68,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     add_signs(situation)
     situation.laws += [DIFFER, WHOLE_CELLS_RULE, *attack_rules()]
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family))
+    join_rules(situation, catalogue.rules.values())
     return situation
 
 

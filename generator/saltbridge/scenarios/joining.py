@@ -1,11 +1,12 @@
-"""Joins to a situation what the catalogue knows of it: the relations and facts of the families that its scenario names."""
+"""Joins to a situation what the catalogue knows of it: the relations, facts and rules of the families that its scenario names."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Relation
-from saltbridge.graph.laws import Conversion, Instance, Situation, instance
+from saltbridge.catalogue.rules import RuleEntry
+from saltbridge.graph.laws import Conversion, Instance, Rule, Situation, instance
 from saltbridge.scenarios.situations import is_25
 from saltbridge.words import holes
 
@@ -14,7 +15,7 @@ DIAGRAM = "cell diagram"
 
 
 def join(situation: Situation, catalogue: Catalogue, kind: str, nernst: str) -> None:
-    """Add the relations and facts of the scenario's families, then a bank's own, which may join any scenario.
+    """Add the relations, facts and rules of the scenario's families, then a bank's own, which may join any scenario.
 
     What the scenario has bound itself stays as it is: a relation joins once, and neither a relation nor a fact where a rule of
     the scenario gives what it would.
@@ -27,6 +28,8 @@ def join(situation: Situation, catalogue: Catalogue, kind: str, nernst: str) -> 
         if joins and relation.id not in there and holds(situation, relation):
             situation.laws.append(_joined(situation, relation, nernst))
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family in families or fact.id in own_facts))
+    own_rules = set(catalogue.own_rules)
+    join_rules(situation, (rule for rule in catalogue.rules.values() if rule.family in families or rule.id in own_rules))
 
 
 def bind(situation: Situation, catalogue: Catalogue, family: str, binding: Mapping[str, str]) -> None:
@@ -56,6 +59,14 @@ def join_facts(situation: Situation, facts: Iterable[Fact]) -> None:
     """Add facts, each where no other law gives its node."""
     given = {law.node for law in situation.laws if not isinstance(law, Instance | Conversion)}
     situation.laws += [fact for fact in facts if fact.node not in given]
+
+
+def join_rules(situation: Situation, rules: Iterable[RuleEntry]) -> None:
+    """Add the rules that give something by themselves, each where no other law gives it."""
+    there = {law.node for law in situation.laws if not isinstance(law, Instance | Conversion)}
+    for rule in rules:
+        if rule.gives and rule.gives not in there:
+            situation.laws.append(Rule(rule.gives, rule.id, rule.inputs, keys=rule.keys))
 
 
 def _joined(situation: Situation, relation: Relation, nernst: str) -> Instance:
