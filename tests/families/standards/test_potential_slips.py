@@ -10,7 +10,6 @@ from families.family_bank import ids, keys, samples
 from families.family_slips import own_formulas
 
 from saltbridge.api import work
-from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.home import shipped
 
 CHAIN = ["n_first = 1", "E0_first = 0.771 V", "n_second = 2", "E0_second = -0.447 V"]
@@ -73,10 +72,12 @@ def _wrong_choices(family):
 def test_every_slip_of_a_rule_is_met_in_some_choice(family):
     """A slip that no template of its family can meet would be dead data."""
 
-    rules = {slip.id for slip in catalogue().slips.values() if slip.rule and slip.id in _ids(family)}
-    assert rules <= _wrong_choices(family) | {"cells-rounded-down"}
+    rules = set(_errors_told(family))
+    in_numbers = {"cells-rounded-down", "stronger-solution-is-anode"}  # the second in the potential of a concentration cell
+    assert rules <= _wrong_choices(family) | in_numbers
 
 
-def _ids(family):
-
-    return set(yaml.safe_load((shipped("data") / "slips" / f"{family}.yaml").read_text(encoding="utf-8")))
+def _errors_told(family):
+    """The common errors that stand with the rules of a family."""
+    entries = yaml.safe_load((shipped("data") / "rules" / f"{family}.yaml").read_text(encoding="utf-8")).values()
+    return [error["shows"] for entry in entries for error in entry.get("wrong", ()) if "hint" in error]
