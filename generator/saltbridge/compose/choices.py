@@ -61,13 +61,13 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
 
     def share(context: Context) -> dict[str, Any]:
         right = right_of(context.drawn)
-        slips: dict[str, list[str]] = {}
+        slips: dict[str, dict[str, None]] = {}  # each error once, though it may happen at several steps
         place = drawn.graph.index.get(node, -1)
         for point in points:
             taken = context.drawn.graph.run(context.drawn.start, point.put)[place]
             if isinstance(taken, str) and taken in values and values.index(taken) != right:
-                slips.setdefault(str(values.index(taken)), []).append(point.slip.id)
-        return {"right": [right], "slips": slips}
+                slips.setdefault(str(values.index(taken)), {})[point.slip.id] = None
+        return {"right": [right], "slips": {option: list(found) for option, found in slips.items()}}
 
     hints = {point.slip.id: words(point.slip.hint) for point in points}
     shape = {
