@@ -294,6 +294,12 @@ def test_no_test_is_left_out_or_expected_to_fail():
     assert not wrong, "\n".join(wrong)
 
 
+def test_no_folder_of_tests_is_passed_over(pytestconfig):
+    """pytest leaves out folders of some names, such as build, unless its settings say otherwise."""
+    folders = {folder.name for file in (ROOT / "tests").rglob("test_*.py") for folder in file.relative_to(ROOT).parents}
+    assert not [(name, pattern) for name in folders for pattern in pytestconfig.getini("norecursedirs") if fnmatch(name, pattern)]
+
+
 def test_a_silenced_check_gives_its_reason():
     wrong = [
         where
