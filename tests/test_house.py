@@ -140,6 +140,35 @@ def test_imports_go_down_the_table_only():
     assert not wrong, "\n".join(wrong)
 
 
+def _modules() -> dict[str, set[str]]:
+    """The modules that each module imports, also those for types only, by dotted name."""
+    names = {".".join(("saltbridge", *path.relative_to(PACKAGE).with_suffix("").parts)).removesuffix(".__init__"): path
+             for path in _files(".py", under=("generator/saltbridge",))}  # fmt: skip
+    found: dict[str, set[str]] = {}
+    for name, path in names.items():
+        heads = [imported.split(".") for _, imported in _imported(path)]
+        prefixes = [[".".join(head[:length]) for length in range(len(head), 1, -1)] for head in heads]
+        found[name] = {next((each for each in ways if each in names), "") for ways in prefixes} - {name, ""}
+    return found
+
+
+def _circles(imports: dict[str, set[str]]) -> list[str]:
+    """The modules in a circle or above one: whatever imports nothing that is left is taken away until nothing changes."""
+    left = dict(imports)
+    while free := [name for name in left if not left[name] & set(left)]:
+        for name in free:
+            del left[name]
+    return sorted(left)
+
+
+def test_no_module_imports_itself_by_way_of_others():
+    modules = _modules()
+    assert len(modules) > 100
+    assert any("saltbridge.chemistry.realism_facts" in found for found in modules.values())  # imported for its type only
+    assert _circles(modules) == []
+    assert _circles({"a": {"b"}, "b": {"c"}, "c": {"b"}, "d": set()}) == ["a", "b", "c"]
+
+
 def test_check_and_render_see_only_their_own_few_rooms():
     wrong = [
         f"{file}:{line}: {room} imports {other}"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from saltbridge.chemistry.realism import RULES, Facts, anion_of, rejections
+from saltbridge.chemistry.realism import RULES, anion_of, rejections
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.tables import metals
 
 TURNED_DOWN = [
@@ -20,20 +21,13 @@ TURNED_DOWN = [
     ("R-EMF", Facts(E0=1.1, E=-0.05), "the cell potential of -0.050 V is below 0.10 V"),
     ("R-EMF", Facts(E0=0.15, bench=True), "the standard cell potential of 0.150 V is below 0.20 V"),
     ("R-CLOSE", Facts(metals=("Pb", "Cu", "Sn")), "lead and tin lie so close that published tables differ on their order"),
-    ("R-SALT", Facts(metals=("Ag",), salts={"Ag": "AgCl"}), "AgCl does not keep Ag^+ in solution; silver nitrate does"),
-    ("R-SALT", Facts(metals=("Pb",), salts={"Pb": "PbSO4"}), "PbSO4 does not keep Pb^2+ in solution; lead(II) nitrate does"),
     ("R-SALT", Facts(metals=("Sn",), bench=True), "a solution of tin(II) chloride must be acidified to keep its ion"),
     ("R-BRIDGE", Facts(metals=("Zn", "Ag"), bridge="KCl"), "a bridge with KCl makes a precipitate with Ag^+; use KNO3"),
-    ("R-BRIDGE", Facts(ions=("Ba^2+",), bridge="K2SO4"), "a bridge with K2SO4 makes a precipitate with Ba^2+; use KNO3"),
+    ("R-BRIDGE", Facts(metals=("Ba",), bridge="K2SO4"), "a bridge with K2SO4 makes a precipitate with Ba^2+; use KNO3"),
     ("R-CONC", Facts(concentrations=(0.1, 5e-5)), "a concentration of 5e-05 mol/L is outside 0.0001 to 2 mol/L"),
     ("R-CONC", Facts(concentrations=(2.5,)), "a concentration of 2.5 mol/L is outside 0.0001 to 2 mol/L"),
     ("R-SIGN", Facts(E0=0.1, E=-0.1), "the concentrations turn the cell round: +0.100 V at standard conditions, -0.100 V here"),
     ("R-N", Facts(n=1), "one electron only: forgetting n could not be seen in the answer"),
-    (
-        "R-N",
-        Facts(n=2, metals=("Zn", "Cu"), charges_must_differ=True),
-        "the ions have equal charges: multiplying a potential by a coefficient could not be seen in the answer",
-    ),
     ("R-LAB", Facts(current=3.0), "a current of 3 A is outside 0.05 to 2 A"),
     ("R-LAB", Facts(time=240.0), "a time of 4 min is outside 5 to 60 min"),
     ("R-LAB", Facts(mass=0.009), "a mass of 0.0090 g is below 0.010 g and can't be weighed at school"),
@@ -47,7 +41,6 @@ TURNED_DOWN = [
         Facts(cell_resistance=50),
         "an internal resistance of 50 ohm is neither that of a bought cell (0.1 to 2 ohm) nor of a paper or fruit cell (500 to 5000 ohm)",
     ),
-    ("R-INT", Facts(load_voltage=-0.1), "the cell would give no voltage under this load"),
     ("R-TOX", Facts(metals=("Pb",), bench=True), "lead is not for the bench unless the teacher enables it"),
     ("R-STATE", Facts(salt="NaCl"), "whether NaCl is molten or in water is not given"),
     ("R-STATE", Facts(salt="NaCl", state="aqueous"), "whether the electrodes are inert or take part is not given"),
@@ -69,20 +62,19 @@ LET_PASS = [
     ("R-EMF", Facts(E0=0.10, E=-0.46)),
     ("R-CLOSE", Facts(metals=("Zn", "Sn", "Ni"))),
     ("R-SALT", Facts(metals=tuple(metals()))),
-    ("R-SALT", Facts(metals=("Sn",), bench=True, acidified=frozenset({"Sn"}))),
+    ("R-SALT", Facts(metals=("Zn", "Ag"), bench=True)),
     ("R-BRIDGE", Facts(metals=("Ag", "Pb"), bridge="KNO3")),
     ("R-BRIDGE", Facts(metals=("Zn", "Cu"), bridge="KCl")),
     ("R-BRIDGE", Facts(metals=("Zn", "Cu"), bridge="K2SO4")),
     ("R-BRIDGE", Facts(metals=("Ag",))),
     ("R-CONC", Facts(concentrations=(1e-4, 2.0))),
-    ("R-SIGN", Facts(E0=0.1, E=-0.1, reversal_wanted=True)),
     ("R-SIGN", Facts(E0=-0.5, E=-0.4)),
-    ("R-N", Facts(n=2, metals=("Ag", "Zn"), charges_must_differ=True)),
+    ("R-N", Facts(n=2, metals=("Ag", "Zn"))),
     ("R-LAB", Facts(current=0.05, time=3600.0, mass=0.010)),
     ("R-TOX", Facts(metals=("Pb",), bench=True, enabled=frozenset({"Pb"}))),
     ("R-TOX", Facts(metals=("Pb",))),
     ("R-SAFE", Facts(practical=True, told=frozenset({"safety.general"}))),
-    ("R-INT", Facts(cell_resistance=1700, load_voltage=0.6)),
+    ("R-INT", Facts(cell_resistance=1700)),
     ("R-STATE", Facts(salt="NaCl", state="molten")),
     ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="Cu")),
     ("R-CL", Facts(salt="NaCl", state="aqueous", electrodes="inert", values={"c_halide": 0.01})),

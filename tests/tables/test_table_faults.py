@@ -136,7 +136,7 @@ def test_bad_cells_of_elements_constants_and_metals_are_told(folder):
     assert told(read_constants, folder / "constants.csv") == [
         'constants.csv:4: value: expected a number such as 96485 or 6.022e23; found "6.022 × 10^23" [bad-cell]'
     ]
-    table = edit(folder / "metals.csv", ("Zn^2+,Zn^2+/Zn,zinc sulfate,ZnSO4,yes", "Zn^2+,Zn2+/Zn,,ZnSO4,maybe"))
+    table = edit(folder / "metals.csv", ("Zn^2+,Zn^2+/Zn,zinc sulfate,ZnSO4,no", "Zn^2+,Zn2+/Zn,,ZnSO4,maybe"))
     zinc = line_of(table, "Zn,")
     assert told(read_metals, table, potentials()) == [
         (
@@ -144,7 +144,7 @@ def test_bad_cells_of_elements_constants_and_metals_are_told(folder):
             'Did you mean "Zn^2+/Zn"? [unknown-couple]'
         ),
         f"metals.csv:{zinc}: salt: expected a text; found an empty cell [bad-cell]",
-        f'metals.csv:{zinc}: bench_salt_ok: expected the word "yes" or "no"; found "maybe" [bad-cell]',
+        f'metals.csv:{zinc}: needs_acid: expected the word "yes" or "no"; found "maybe" [bad-cell]',
     ]
 
 

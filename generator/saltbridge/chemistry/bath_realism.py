@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from saltbridge.tables.electrolytes import discharge_rules, electrolytes
 
 if TYPE_CHECKING:
-    from saltbridge.chemistry.realism import Facts
+    from saltbridge.chemistry.realism_facts import Facts
 
 MOST_OF_BATH = 0.60
 THICKNESS = (1e-4, 50e-4)  # cm

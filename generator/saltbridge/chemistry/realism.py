@@ -8,7 +8,7 @@ solubility.csv.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from types import MappingProxyType
@@ -21,45 +21,7 @@ from saltbridge.tables.bench import anions
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-
-@dataclass(frozen=True, slots=True)
-class Facts:
-    """What a rule may look at; leave out what a question does not have.
-
-    ``metals`` are symbols of metal electrodes, ``ions`` further ions in solution, ``salts`` formulas by metal symbol where
-    they are not the usual ones. ``concentrations`` in mol/L, ``E0`` and ``E`` in V, ``current`` in A, ``time`` in s, ``mass`` in g.
-    ``salt``, ``state`` (molten or aqueous) and ``electrodes`` tell a bath, ``renewed`` that its anode keeps it up; ``values`` are
-    all numbers of the draw by name, in the coherent units of quantities.yaml.
-    """
-
-    metals: tuple[str, ...] = ()
-    ions: tuple[str, ...] = ()
-    salts: Mapping[str, str] = field(default_factory=dict)
-    acidified: frozenset[str] = frozenset()
-    bridge: str | None = None
-    concentrations: tuple[float, ...] = ()
-    E0: float | None = None
-    E: float | None = None
-    n: int | None = None
-    current: float | None = None
-    time: float | None = None
-    mass: float | None = None
-    bench: bool = False
-    enabled: frozenset[str] = frozenset()
-    told: frozenset[str] | None = None
-    practical: bool = False
-    cell_resistance: float | None = None
-    load_voltage: float | None = None
-    film_noted: bool = False
-    reversal_wanted: bool = False
-    charges_must_differ: bool = False
-    salt: str = ""
-    state: str = ""
-    electrodes: str = ""
-    renewed: bool = False
-    values: Mapping[str, float] = field(default_factory=dict)
-    titre: float | None = None
-    fractions: tuple[float, ...] = ()
+    from saltbridge.chemistry.realism_facts import Facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +45,7 @@ TIMES = (300.0, 3600.0)
 LOWEST_MASS = 0.010
 CELL_RESISTANCES = ((0.1, 2.0), (500.0, 5000.0))  # ohm
 
-CLOSE_PAIRS = (frozenset({"Sn", "Pb"}), frozenset({"Zn", "Cr"}), frozenset({"Co", "Ni"}))
-FILM_METALS = frozenset({"Mg", "Al"})
-ACIDIFIED = frozenset({"Sn", "Al", "Cr"})
+CLOSEST_COUPLES = 0.025  # V
 
 
 def solids_of(anion: str) -> Mapping[str, str]:
@@ -112,7 +72,7 @@ def _water(facts: Facts) -> str | None:
     for symbol in facts.metals:
         if symbol in known and known[symbol].water_reactive:
             return f"{known[symbol].name} reacts with water and can't be an electrode in a solution"
-        if symbol in FILM_METALS and not facts.film_noted:
+        if symbol in known and known[symbol].reads_low and not facts.film_noted:
             return f"{known[symbol].name} needs a note in the question: {known[symbol].note}"
     return None
 
@@ -126,31 +86,24 @@ def _emf(facts: Facts) -> str | None:
 
 
 def _close(facts: Facts) -> str | None:
-    known = tables.metals()
-    for one, other in combinations(facts.metals, 2):
-        if frozenset({one, other}) in CLOSE_PAIRS:
-            return f"{known[one].name} and {known[other].name} lie so close that published tables differ on their order"
+    known, couples = tables.metals(), tables.potentials()
+    for one, other in combinations([known[symbol] for symbol in facts.metals if symbol in known], 2):
+        if one is not other and abs(float(couples[one.couple].E0) - float(couples[other.couple].E0)) < CLOSEST_COUPLES:
+            return f"{one.name} and {other.name} lie so close that published tables differ on their order"
     return None
 
 
 def _salt(facts: Facts) -> str | None:
     known = tables.metals()
-    for symbol in facts.metals:
-        if symbol not in known:
-            continue
-        metal = known[symbol]
-        salt = facts.salts.get(symbol, metal.salt_formula)
-        if metal.ion in insoluble(anion_of(salt)):
-            return f"{salt} does not keep {metal.ion} in solution; {metal.salt} does"
-        if facts.bench and symbol in ACIDIFIED - facts.acidified:
-            return f"a solution of {metal.salt} must be acidified to keep its ion"
+    for symbol in facts.metals if facts.bench else ():
+        if symbol in known and known[symbol].needs_acid:
+            return f"a solution of {known[symbol].salt} must be acidified to keep its ion"
     return None
 
 
 def _bridge(facts: Facts) -> str | None:
     known = tables.metals()
-    ions = [*(known[symbol].ion for symbol in facts.metals if symbol in known), *facts.ions]
-    for ion in ions if facts.bridge else ():
+    for ion in (known[symbol].ion for symbol in facts.metals if symbol in known and facts.bridge):
         if ion in insoluble(anion_of(facts.bridge or "")):
             return f"a bridge with {facts.bridge} makes a precipitate with {ion}; use KNO3"
     return None
@@ -165,19 +118,13 @@ def _concentrations(facts: Facts) -> str | None:
 
 
 def _sign(facts: Facts) -> str | None:
-    if facts.E0 is None or facts.E is None or facts.reversal_wanted or facts.E0 * facts.E > 0:
+    if facts.E0 is None or facts.E is None or facts.E0 * facts.E > 0:
         return None
     return f"the concentrations turn the cell round: {facts.E0:+.3f} V at standard conditions, {facts.E:+.3f} V here"
 
 
 def _electrons(facts: Facts) -> str | None:
-    if facts.n == 1:
-        return "one electron only: forgetting n could not be seen in the answer"
-    known = tables.metals()
-    charges = [known[symbol].ion.partition("^")[2] for symbol in facts.metals if symbol in known]
-    if facts.charges_must_differ and len(charges) > 1 and len(set(charges)) == 1:
-        return "the ions have equal charges: multiplying a potential by a coefficient could not be seen in the answer"
-    return None
+    return "one electron only: forgetting n could not be seen in the answer" if facts.n == 1 else None
 
 
 def _lab(facts: Facts) -> str | None:
@@ -208,8 +155,6 @@ def _internal(facts: Facts) -> str | None:
     resistance = facts.cell_resistance
     if resistance is not None and not any(low <= resistance <= high for low, high in CELL_RESISTANCES):
         return f"an internal resistance of {resistance:g} ohm is neither that of a bought cell (0.1 to 2 ohm) nor of a paper or fruit cell (500 to 5000 ohm)"
-    if facts.load_voltage is not None and facts.load_voltage <= 0:
-        return "the cell would give no voltage under this load"
     return None
 
 
@@ -237,17 +182,15 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         for rule in (
             Rule("R-WATER", "No metal that reacts with water; magnesium and aluminium only with a note on their film.", _water),
             Rule("R-EMF", "At least 0.10 V between the electrodes, 0.20 V on the bench: less reads as a mistake.", _emf),
-            Rule("R-CLOSE", "Never tin with lead, zinc with chromium or cobalt with nickel where their order matters.", _close),
-            Rule("R-SALT", "Each ion comes from a salt that dissolves and stays dissolved.", _salt),
+            Rule("R-CLOSE", "Never two metals within 0.025 V, such as tin and lead, where their order matters.", _close),
+            Rule("R-SALT", "No solution on the bench that must be acidified to keep its ion.", _salt),
             Rule("R-BRIDGE", "The salt of the bridge makes no precipitate with the ions of the cell.", _bridge),
             Rule("R-CONC", "Concentrations from 0.0001 to 2 mol/L, where they may stand in for activities.", _concentrations),
             Rule("R-SIGN", "Concentrations do not turn the cell round unless that is the point.", _sign),
-            Rule(
-                "R-N", "More than one electron passes, and charges differ where that must show, so that a slip shows.", _electrons
-            ),
+            Rule("R-N", "More than one electron passes, so that forgetting n shows.", _electrons),
             Rule("R-LAB", "Bench electrolysis: 0.05 to 2 A for 5 to 60 minutes, and at least 0.010 g to weigh.", _lab),
             Rule("R-SAFE", "A practical prints the safety block.", _safe),
-            Rule("R-INT", "Internal resistances as cells really have them; the voltage under load stays positive.", _internal),
+            Rule("R-INT", "Internal resistances as cells really have them.", _internal),
             Rule("R-TITRE", "A titre of 10 to 30 cm³: less reads badly, more empties the burette.", _titre),
             Rule("R-POINT", "No point of a titration curve within 2 % of equivalence or of the start.", _near_equivalence),
             Rule("R-TOX", "Toxic metals stay off the bench unless the teacher enables them.", _poison),

@@ -11,7 +11,7 @@ from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, 
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity
 from saltbridge.chemistry import realism
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Protocol, TypeVar
 
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.forms.fields import Drawn as Range
 from saltbridge.graph.laws import Situation

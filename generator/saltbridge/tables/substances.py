@@ -38,12 +38,15 @@ class Constant:
     source: str
 
 
+FILMS = ("no", "slight", "yes")
+
+
 @dataclass(frozen=True, slots=True)
 class Metal:
     """A metal that can stand in a cell, its usual ion, and the salt that brings the ion; density in g/cm³.
 
-    ``bench_salt_ok``: the salt may be put before a class without further thought. ``film``: an oxide film or the like
-    makes readings unsure. ``needs_enabling``: not offered unless the teacher asks for it.
+    ``needs_acid``: a solution of the salt is acidified to keep its ion. ``film``: whether an oxide film covers the metal,
+    ``slight`` where it leaves the metal its place in a table; ``reads_low``: an electrode of it reads far too low. ``needs_enabling``: not offered unless the teacher asks for it.
     """
 
     symbol: str
@@ -52,9 +55,10 @@ class Metal:
     couple: str
     salt: str
     salt_formula: str
-    bench_salt_ok: bool
+    needs_acid: bool
     water_reactive: bool
-    film: bool
+    film: str
+    reads_low: bool
     toxic: bool
     needs_enabling: bool
     density: str
@@ -95,9 +99,10 @@ _METAL_COLUMNS = (
     "couple",
     "salt",
     "salt_formula",
-    "bench_salt_ok",
+    "needs_acid",
     "water_reactive",
     "film",
+    "reads_low",
     "toxic",
     "needs_enabling",
     "density/(g/cm3)",
@@ -120,9 +125,10 @@ def read_metals(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Metal
             couple=couple,
             salt=row.text("salt"),
             salt_formula=row.text("salt_formula"),
-            bench_salt_ok=row.yes("bench_salt_ok"),
+            needs_acid=row.yes("needs_acid"),
             water_reactive=row.yes("water_reactive"),
-            film=row.yes("film"),
+            film=row.one_of("film", FILMS),
+            reads_low=row.yes("reads_low"),
             toxic=row.yes("toxic"),
             needs_enabling=row.yes("needs_enabling"),
             density=row.decimal("density/(g/cm3)"),

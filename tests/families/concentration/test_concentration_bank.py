@@ -10,7 +10,8 @@ import pytest
 from families.family_bank import given_values, keys, must_be_caught, prints_whole, right_answers, samples, slips_told
 
 from saltbridge.bank.bank import load_bank
-from saltbridge.chemistry.realism import RULES, Facts
+from saltbridge.chemistry.realism import RULES
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import Faulty
 from saltbridge.render.text import spans_text
 from saltbridge.scenarios.concentration.changes import ACTIONS, CHANGES

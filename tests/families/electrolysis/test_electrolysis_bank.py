@@ -12,7 +12,8 @@ from saltbridge.answers import judge
 from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.chemistry import bath_realism
-from saltbridge.chemistry.realism import RULES, Facts
+from saltbridge.chemistry.realism import RULES
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import Faulty
 
 test_the_right_answer_is_judged_right = right_answers("electrolysis")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from families.family_bank import must_be_caught, prints_whole, right_answers, slips_told
 
-from saltbridge.chemistry.realism import RULES, Facts
+from saltbridge.chemistry.realism import RULES
+from saltbridge.chemistry.realism_facts import Facts
 
 FAMILIES = ("redox", "titration")
 

@@ -9,7 +9,7 @@ from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import FindPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.compose.context import Context
 from saltbridge.compose.question import Composer
 from saltbridge.document import Question, Variant

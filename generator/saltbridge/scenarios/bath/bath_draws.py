@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.forms.fields import Drawn as Range
 from saltbridge.graph.laws import Given

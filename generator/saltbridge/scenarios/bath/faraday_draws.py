@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.scenarios.bath.electrolysis import electrolysis, metal_deposit
 from saltbridge.scenarios.bath.faraday_models import ElectrolysisScenario
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity

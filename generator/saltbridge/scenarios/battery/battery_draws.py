@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.forms.fields import Drawn as Range
 from saltbridge.scenarios.battery.battery_models import (

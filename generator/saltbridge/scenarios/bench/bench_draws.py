@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.scenarios.bench.bench_models import (
     METER_STEP,
     BenchScenario,

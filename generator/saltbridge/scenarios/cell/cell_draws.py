@@ -8,7 +8,7 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import Amount, GalvanicCell, HalfCell, half_cell, swap
 from saltbridge.chemistry.diagrams import RIGHT_WAY, inscribe_diagram
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.wrong_diagrams import wrong_diagrams
 from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario

@@ -11,7 +11,7 @@ from typing import Any
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import Amount, GalvanicCell, half_cell, has_activity, swap
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.scenarios.cell.cell_draws import galvanic_scene
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.scenarios.battery.battery_draws import told_of
 from saltbridge.scenarios.corrosion import corrosion_situation as corrosion

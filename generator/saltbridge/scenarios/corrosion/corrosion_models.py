@@ -59,7 +59,7 @@ class ScratchedCoatingScenario(Keys):
         for symbol in self.coatings:
             if symbol == self.base:
                 raise wrong("coatings", "coatings of another metal", f"`{symbol}`", "Take it out.")
-            if metals()[symbol].film and symbol != "Ni":
+            if metals()[symbol].film == "yes":
                 raise wrong(
                     "R-FILM", "metals without an oxide film, whose place in the table decides", f"`{symbol}`", "Take it out."
                 )

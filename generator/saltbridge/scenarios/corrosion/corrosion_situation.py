@@ -59,7 +59,7 @@ def add_metal(situation: Situation, owner: str, symbol: str, sheet: Sheet) -> No
     """A metal as an owner: its names and the standard potential of the sheet."""
     metal, row = metal_row(symbol, sheet)
     name_metal(situation, owner, metal)
-    situation.words[f"{owner}.film"] = "yes" if metal.film else "no"
+    situation.words[f"{owner}.film"] = "no" if metal.film == "no" else "yes"
     situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)
     situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
     situation.about[f"{owner}.E0"] = f"{owner}.couple"

@@ -9,7 +9,7 @@ from typing import Any
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import GalvanicCell, half_cell
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.species import parse_species
 from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product

@@ -11,7 +11,7 @@ from saltbridge.chemistry.equations import imbalance, parse_equation
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.oxidation import disproportionates, electrons_passed
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.reshaping import reshaped
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
 from saltbridge.scenarios.standards.standards import reaction, reagent, rebased, steps_of, table_of

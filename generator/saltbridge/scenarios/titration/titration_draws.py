@@ -9,7 +9,7 @@ from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, parse_half_reaction
-from saltbridge.chemistry.realism import Facts
+from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.species import parse_species
 from saltbridge.graph.laws import Given, Situation
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
