@@ -129,7 +129,7 @@ def data_sentences() -> Iterator[str]:
     for idea in _yaml(data / "ideas.yaml").values():
         yield from (idea[key] for key in ("statement", "counterpart", "hint", "holds when") if key in idea)
     for row in _rows(data / "batteries.csv"):
-        yield from (row["name"], row["note"], row["caution"])
+        yield from (row["name"], row["note"])
     for row in _rows(data / "fuels.csv"):
         yield from (row["name"], row["product"])
     yield from (row["name"] for row in _rows(data / "seawater_series.csv"))

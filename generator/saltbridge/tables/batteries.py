@@ -23,7 +23,6 @@ _BATTERY = (
     "E_positive/V",
     "nominal/V",
     "note",
-    "caution",
     "source",
 )
 _FUEL = (
@@ -45,7 +44,7 @@ KINDS = ("primary", "secondary")
 class Battery:
     """One kind of cell. Both half-reactions are reductions; ``E_negative`` and ``E_positive`` (V) are "" where none is printed.
 
-    ``note`` tells the convention of the figures, ``caution`` what a student must not do with the cell.
+    ``note`` tells the convention of the figures, for a student.
     """
 
     id: str
@@ -57,7 +56,6 @@ class Battery:
     E_positive: str
     nominal: str
     note: str
-    caution: str
     source: str
 
 
@@ -91,7 +89,6 @@ def _battery(row: Row) -> Battery:
         E_positive=positive or "",
         nominal=row.decimal("nominal/V"),
         note=row.text("note"),
-        caution=row.text("caution"),
         source=row.text("source"),
     )
 

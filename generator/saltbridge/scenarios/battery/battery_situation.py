@@ -28,6 +28,8 @@ CHARGING = (
     ("equation_charge", "charging-equation", "equation"),
 )
 """What a charging current drives backwards: node, kind of step, and what happens on discharge."""
+CAUTION = "Do as the label of the cell says. Never open, heat or short-circuit a cell. The rules of your school come first."
+"""Said alike of every battery, so that it does not answer whether this one may be charged (common practice, no source)."""
 Told = Mapping[str, Quantity]
 
 
@@ -76,7 +78,7 @@ def add_battery(situation: Situation, kind: Battery, catalogue: Catalogue) -> No
         for role, value in (("cathode", kind.E_positive), ("anode", kind.E_negative)):
             situation.given[f"E0_{role}"] = Given(float(value), "V", value)
             situation.about[f"E0_{role}"] = f"{role}.couple"
-    situation.words |= {"battery.name": kind.name, "battery.note": kind.note, "battery.caution": kind.caution}
+    situation.words |= {"battery.name": kind.name, "battery.note": kind.note, "battery.caution": CAUTION}
     for fact in (f"kind-of-a-{kind.kind}-cell", f"recharging-a-{kind.kind}", f"end-of-a-{kind.kind}-cell"):
         situation.laws.append(catalogue.facts[fact])
     _add_plates(situation, catalogue)
