@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from saltbridge.bank.parts import ChoosePart, OrderPart
-from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip
+from saltbridge.catalogue.catalogue import Catalogue, Fact
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
@@ -15,7 +15,8 @@ from saltbridge.compose.slots import Filler
 from saltbridge.compose.workings import working
 from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.seeds import Seed
+from saltbridge.draw.drawn_options import option_order
+from saltbridge.draw.drawn_orders import owners_of, ranking_slips, right_order, shown_owners, slipped_order
 from saltbridge.faults import fault
 from saltbridge.forms.conditions import Measured
 from saltbridge.forms.prose import Prose
@@ -27,7 +28,6 @@ from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
-OPPOSITE = {"ascending": "descending", "descending": "ascending"}
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
 
     def share(context: Context) -> dict[str, Any]:
-        right = right_of(context.drawn)
+        right = option_order(part, context.drawn).index(right_of(context.drawn))
         slips: dict[str, dict[str, None]] = {}  # each error once, though it may happen at several steps
         place = drawn.graph.index.get(node, -1)
         for point in points:
@@ -109,8 +109,8 @@ def _own_words(text: Prose | None, drawn: Drawn, setter: MathSetter) -> Spans:
 
 def _option(part: ChoosePart, place: int, setter: MathSetter) -> Spans:
     option = part.options[place]
-    key = f"option {option.text} {option.wording}"
-    return (setter.slots.slot(key, lambda context: _option_spans(part, place, context)),)
+    key = f"option {place} {option.text} {option.wording}"
+    return (setter.slots.slot(key, lambda context: _option_spans(part, option_order(part, context.drawn)[place], context)),)
 
 
 def _option_spans(part: ChoosePart, place: int, context: Context) -> Spans:
@@ -167,7 +167,10 @@ def _refuse_unknown_values(part: ChoosePart, node: str, keys: frozenset[str], dr
 
 def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Callable[[Drawn], int]:
     def right(drawn: Drawn) -> int:
-        value = str(drawn.graph.value(drawn.cells, node))
+        found = drawn.graph.value(drawn.cells, node)
+        if isinstance(found, Undefined):
+            raise fault("undefined", expected=f"a value of {node} to choose", found=found.why)
+        value = str(found)
         if values.count(value) != 1:
             raise _not_one_right(f"exactly one option for {value}", part)
         return values.index(value)
@@ -203,18 +206,16 @@ def _text_of(drawn: Drawn, name: str) -> str:
 
 def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words) -> Made:
     """An ordering part; the items stand in an order drawn for each variant."""
-    owners = _owners(part, drawn)
-    items = tuple((setter.slots.slot(f"item {part.by} {place}", _item_at(part, place)),) for place in range(len(owners)))
-    slips = _ranking_slips(part, owners, drawn, catalogue)
+    items = tuple(
+        (setter.slots.slot(f"item {part.by} {place}", _item_at(part, place)),) for place in range(len(owners_of(part, drawn)))
+    )
+    slips = ranking_slips(part, drawn, catalogue)
 
     def share(context: Context) -> dict[str, Any]:
-        shown = _shown(part, context.drawn)
-        values = [_value(part, owner, context.drawn) for owner in shown]
-        right = _ranked(values, part.direction, abs_=False)
+        right = right_order(part, context.drawn)
         found: dict[str, list[str]] = {}
         for slip, way in slips:
-            direction = OPPOSITE[part.direction] if way == "other" else part.direction
-            wrong = _ranked(values, direction, abs_=way == "rising magnitude")
+            wrong = slipped_order(part, way, context.drawn)
             if wrong != right:
                 found.setdefault(",".join(str(each) for each in wrong), []).append(slip.id)
         return {"right": right, "slips": found}
@@ -233,60 +234,18 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
 
 def order_worth(found: Policy, part: OrderPart, drawn: Drawn) -> int:
     """The marks of an ordering."""
-    return order_marks(found, len(_owners(part, drawn)))
-
-
-def _ranking_slips(part: OrderPart, owners: Sequence[str], drawn: Drawn, catalogue: Catalogue) -> list[tuple[Slip, str]]:
-    """Slips of the rule that ranks by this quantity, with the way each takes: by size without sign, or the other way round."""
-    inputs = {f"{owner}.{part.by}" for owner in owners}
-    laws = drawn.situation.laws
-    rules = [law.rule for law in laws if isinstance(law, Rule) and inputs <= set(law.inputs)]
-    ranked = [name for name in rules if catalogue.rules[name].macro == "rising"]
-    found = [(slip, slip.rules[name].what) for slip in catalogue.slips.values() for name in ranked if name in slip.rules]
-    return [(slip, way) for slip, way in found if way in {"rising magnitude", "other"}]
-
-
-def _owners(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
-    return tuple(owner for name in part.order for owner in drawn.lists.get(name, (name,)))
-
-
-def _shown(part: OrderPart, drawn: Drawn) -> tuple[str, ...]:
-    """The things in a drawn order, never in the right one: whoever touches nothing has not answered."""
-    items = Seed("order", part.by, drawn.seed).shuffle("items", _owners(part, drawn))
-    right = _ranked([_value(part, owner, drawn) for owner in items], part.direction, abs_=False)
-    return (*items[1:], items[0]) if right == list(range(len(items))) else items
-
-
-def _value(part: OrderPart, owner: str, drawn: Drawn) -> float:
-    name = f"{owner}.{part.by}"
-    if name not in drawn.graph.index:
-        if name not in drawn.names():
-            raise drawn.unknown(name)
-        hint = "Things are put in order by a number."
-        raise fault("not-a-number", expected=f"a number for {name}", found=f"`{_text_of(drawn, name)}`", hint=hint)
-    value = drawn.graph.value(drawn.cells, name)
-    if isinstance(value, float):
-        return value
-    found = value.why if isinstance(value, Undefined) else f"`{value}`"
-    raise fault("undefined", expected=f"a number for {name}", found=found)
-
-
-def _ranked(values: Sequence[float], direction: str, *, abs_: bool) -> list[int]:
-    def size(place: int) -> float:
-        return abs(values[place]) if abs_ else values[place]
-
-    return sorted(range(len(values)), key=size, reverse=direction == "descending")
+    return order_marks(found, len(owners_of(part, drawn)))
 
 
 def _item_at(part: OrderPart, place: int) -> Filler:
     def fill(context: Context) -> Spans:
-        return (context.shown(f"{_shown(part, context.drawn)[place]}.{part.show}"),)
+        return (context.shown(f"{shown_owners(part, context.drawn)[place]}.{part.show}"),)
 
     return fill
 
 
 def _answer(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
-    shown = _shown(part, context.drawn)
+    shown = shown_owners(part, context.drawn)
     spans: list[Any] = []
     for place, at in enumerate(right):
         spans += [Text(", ")] if place else []
@@ -295,7 +254,7 @@ def _answer(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
 
 
 def _told_values(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
-    shown = _shown(part, context.drawn)
+    shown = shown_owners(part, context.drawn)
     spans: list[Any] = []
     for place, at in enumerate(right):
         spans += [Text("; ")] if place else []

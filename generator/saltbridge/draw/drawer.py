@@ -14,14 +14,13 @@ from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.drawn_ideas import offers
-from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
+from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.conditions import NAME
-from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Law, Rule, Situation, Undefined, quantity_of
+from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Law, Rule, Situation, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.routes import WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
@@ -332,34 +331,8 @@ class Drawer:
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
         caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
         for slip in self.template.must_reveal:
-            if slip not in caught and not self._in_choices(drawn, slip) and not self._in_equations(drawn, slip):
+            if slip not in caught and not reveals(self.template, drawn, self.catalogue, slip):
                 yield Reason(f"{slip} not caught", "must reveal", self.template.lines.get("must reveal", 0))
-
-    def _in_choices(self, drawn: Drawn, slip: str) -> bool:
-        """Whether a choice tells the slip: the rule that it takes gives another thing than the right one."""
-        for part in self.template.parts:
-            if isinstance(part, WhichPart) and offers(part, drawn, slip):
-                return True
-            if isinstance(part, ChoosePart):
-                node = part.choose.split(".")[0]
-                if node in drawn.graph.index:
-                    for point in points_of(drawn.graph, node, drawn.situation, self.catalogue):
-                        taken = drawn.graph.run(drawn.start, point.put)[drawn.graph.index[node]]
-                        if (
-                            point.slip.id == slip
-                            and not isinstance(taken, Undefined)
-                            and taken != drawn.graph.value(drawn.cells, node)
-                        ):
-                            return True
-        return False
-
-    def _in_equations(self, drawn: Drawn, slip: str) -> bool:
-        """Whether an equation that is asked for tells the slip."""
-        nodes = [EQUATIONS[part.balance] for part in self.template.parts if isinstance(part, BalancePart)]
-        asked = [
-            (node, points_of(drawn.graph, node, drawn.situation, self.catalogue)) for node in nodes if node in drawn.graph.index
-        ]
-        return any(slip in ids for node, points in asked for ids in wrong_forms(drawn, node, points).values())
 
 
 def _numbers(drawn: Drawn) -> dict[str, float]:

@@ -82,7 +82,7 @@ class Comparison:
             raise fault(
                 "condition-kind",
                 expected=f"two numbers round `{self.sign}`",
-                found=f"`{left}` and `{right}`",
+                found=f"`{_told(left)}` and `{_told(right)}`",
                 hint="Words can only be the same (==) or not (!=).",
             )
         return (str(left) == str(right)) is (self.sign == "==")
@@ -118,6 +118,11 @@ def _value(term: Term, lookup: Callable[[str], object]) -> object:
             return Measured(float(printed), unit)
         case Word(text):
             return text
+
+
+def _told(value: object) -> str:
+    """A value as a teacher would write it."""
+    return f"{value.value:g} {value.unit}".strip() if isinstance(value, Measured) else str(value)
 
 
 def _measured(value: object) -> Measured | None:
