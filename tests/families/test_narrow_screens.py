@@ -36,7 +36,7 @@ IDLE = (
 
 
 def _written(folder: Path, made, template) -> Path:
-    """The page of a template, one set of numbers, on disk."""
+    """The page of a template, one version, on disk."""
     questions, variants = build.practice_variants(made, template, 1)
     path = folder / f"{template.id}.html"
     path.write_text(pages.question_page(questions, variants, build._frame(made), catalogue("en"), level=template.level))

@@ -49,8 +49,8 @@ def _text(html: str) -> str:
 
 def test_it_begins_with_the_verdict(html):
     assert _text(html).startswith(
-        "Skip to the content Proof Pier Bank One fault must be mended. Warnings: 1. Notes: 0. Templates 3 Variants drawn and checked 180 "
-        "Data sheet School data sheet Marking policy steps Signed 1 of 3 Findings Templates Coverage Slips by outcome What was checked"
+        "Skip to the content Proof Pier Bank One fault must be corrected. Warnings: 1. Notes: 0. Templates 3 Variants drawn and checked 180 "
+        "Data sheet School data sheet Marking policy steps Signed 1 of 3 Findings Templates Coverage Common errors by outcome What was checked"
     )
 
 
@@ -66,8 +66,8 @@ def test_the_worst_comes_first(html):
 def test_a_finding_says_where_what_and_how_often(html):
     item = html[html.index('<li class="finding fault">') :].partition("</li>")[0]
     assert _text("<body>" + item) == (
-        "Fault cell.yaml:21 parts[2].marks 60 of 60 draws Expected 1, as the policy steps puts at the lines of the working; found 5. "
-        "Leave marks out, or give as many as the lines earn. For example in the draw proof 1. Cell"
+        "Fault cell.yaml:21 parts[2].marks 60 of 60 draws Wanted: 1, as the policy steps puts at the lines of the working. Found: 5. "
+        "Leave marks out, or give as many as the lines earn. For example in variant proof 1. Cell"
     )
 
 
@@ -79,7 +79,9 @@ def test_a_signature_is_shown_as_text(html):
 def test_each_template_has_three_samples_with_working_slips_and_range(html):
     assert html.count('<article class="sample"') == 9
     sample = html[html.index('<article class="sample"') :].partition("</article>")[0]
-    assert "Slips it tells apart" in sample
+    assert "Common errors that it reveals" in sample
+    assert "Anode minus cathode" in sample
+    assert "anode-minus-cathode" not in html
     assert re.search(r"accept [0-9.]+ to [0-9.]+", sample)
     assert '<ol class="steps">' in sample
 

@@ -204,4 +204,4 @@ def test_a_german_page_is_german_throughout():
     text = question_page([made.question()], made.variants(), frame, catalogue("de"), level="core")
     assert '<html lang="de">' in text
     body = re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL)
-    assert [sentence for sentence in ("Check", "Hint", "Working", "Fresh numbers", "marks") if f">{sentence}" in body] == []
+    assert [sentence for sentence in ("Check", "Hint", "Working", "New version", "marks") if f">{sentence}" in body] == []

@@ -188,14 +188,14 @@ def test_the_first_entry_can_not_go_further_up(opened):
     assert page.locator("[data-part=c] .thing").all_inner_texts() == before
 
 
-# ------------------------------------------------------------ fresh numbers and memory
+# ------------------------------------------------------------ new versions and memory
 
 
 def test_fresh_numbers_show_the_next_variant_as_python_writes_it(opened, browser):
     page = opened()
     page.locator("[data-do=fresh]").click()
     assert "a nickel strip" in page.locator(".situation").inner_text()
-    expect(page.locator("[data-fresh-says]")).to_have_text("Fresh numbers: set 2 of 3.")
+    expect(page.locator("[data-fresh-says]")).to_have_text("New version: 2 of 3.")
     _answer(page, "1.06")
     expect(_verdict(page, "b")).to_have_text("Right.")
     page.locator("[data-do=fresh]").click()
@@ -273,7 +273,7 @@ def test_forgetting_clears_this_bank_and_nothing_else(opened):
     page.locator("[data-do=forget]").click()
     assert page.evaluate("Object.keys(localStorage)") == ["someone-else"]
     assert page.input_value("#part-2-typed") == ""
-    expect(page.locator("[data-memory-says]")).to_have_text("Your answers have been forgotten.")
+    expect(page.locator("[data-memory-says]")).to_have_text("Your answers have been deleted.")
 
 
 def test_the_page_works_where_storage_is_refused(opened, browser, site):

@@ -154,7 +154,7 @@ order: downward
 constants:
   F: {printed: 96500, unit: C/mol, name: Faraday constant, source: printed}
   R: {printed: 8.31, unit: J/(mol K), name: gas constant, source: printed}
-  T: {printed: 298, unit: K, name: standard temperature, source: printed}
+  T: {printed: 298, unit: K, name: temperature (25 °C), source: printed}
   V_m: {printed: 24.0, unit: dm3/mol, name: molar volume, source: printed}
   slope: {printed: 0.059, unit: V, name: slope, source: printed}
 rows:

@@ -26,7 +26,7 @@ def test_the_scan_finds_sentences_of_each_kind():
     assert "Convert to the unit that the formula needs." in by_file["walk.py"]
     assert "The number of electrons lost equals the number gained. Add the two." in set(data_sentences())
     assert "Introductory" in by_file["pages.py"]
-    assert "Fresh numbers" in set(layout_sentences())
+    assert "New version" in set(layout_sentences())
     assert {
         "zinc",
         "copper(II) sulfate",

@@ -128,6 +128,11 @@ class Slip:
     reshape: str = ""
 
 
+def title(slip: str) -> str:
+    """The id of a common error as words, for whoever reads a report: ``add-both-as-printed`` → "Add both as printed"."""
+    return slip.replace("-", " ").capitalize()
+
+
 @dataclass(frozen=True, slots=True)
 class Wrong:
     """A wrong answer; ``shows`` is the belief that leads to it, "" for none, with its hint and source."""

@@ -32,7 +32,7 @@ Done = Callable[[int, int], None]
 )
 @click.option("--to", "to", metavar="FILE", type=click.Path(path_type=Path), help="Where the report goes.  [default: proof.html]")
 @click.option("--json", "as_json", is_flag=True, help="Print the result as JSON; a report is written only with --to.")
-@click.option("--notes", is_flag=True, help="Tell notes here too; the report always has them.")
+@click.option("--notes", is_flag=True, help="Show notes here too; the report always has them.")
 @click.option(
     "--against", metavar="OLDBANK", type=click.Path(path_type=Path), help="Say instead what moved since another bank, and why."
 )

@@ -8,9 +8,9 @@ from saltbridge.words import Words
 
 ACTIONS = {
     "try": "Open the hint, or compare with the working.",
-    "fresh": "Fresh numbers: set {number} of {count}.",
+    "fresh": "New version: {number} of {count}.",
     "moved": "{thing}: place {place} of {count}.",
-    "forgotten": "Your answers have been forgotten.",
+    "forgotten": "Your answers have been deleted.",
     "wide": "A long line; scroll sideways",
     "kept": "Your answers are kept in this browser only.",
     "not-kept": "This browser keeps no answers; they go when you close the page.",

@@ -14,9 +14,9 @@ from saltbridge.words import Words
 
 @dataclass(frozen=True, slots=True)
 class SlipShown:
-    """What a slip gives in this variant: its id, its hint, and the value or choice."""
+    """What a slip gives in this variant: its title, its hint, and the value or choice."""
 
-    id: str
+    title: str
     hint: str
     value: Spans
 
@@ -66,5 +66,5 @@ def _accepted(shown: PartShown, words: Words) -> str:
 def _slips(shown: PartShown, words: Words) -> str:
     if not shown.slips:
         return ""
-    rows = "".join([f"<dt>{spans_html(each.value)}</dt><dd>{escape(each.id)}</dd>" for each in shown.slips])
-    return f'<p class="slips-head">{escape(words("Slips it tells apart"))}</p><dl class="slips">{rows}</dl>'
+    rows = "".join([f"<dt>{spans_html(each.value)}</dt><dd>{escape(each.title)}</dd>" for each in shown.slips])
+    return f'<p class="slips-head">{escape(words("Common errors that it reveals"))}</p><dl class="slips">{rows}</dl>'

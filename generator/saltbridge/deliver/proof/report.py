@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from saltbridge import __version__
+from saltbridge.catalogue.catalogue_records import title
 from saltbridge.deliver.ordinary_files import head_of, replace_file
 from saltbridge.deliver.proof.distinct import Distinct
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding
@@ -109,7 +110,9 @@ def _template(proved: TemplateProof, words: Words) -> TemplateView:
         state=proved.standing.state,
         signed=f"{signature.by}, {signature.on}" if signature else "",
         facts=tuple(_template_facts(proved, words)),
-        slips=tuple((slip, _share(tally.caught[slip], tally.draws), slip in template.must_reveal) for slip in _by_share(proved)),
+        slips=tuple(
+            (title(slip), _share(tally.caught[slip], tally.draws), slip in template.must_reveal) for slip in _by_share(proved)
+        ),
         rejected=rejected,
         findings=tuple(_finding(each, words) for each in proved.findings),
         samples=tuple(SampleView(each.seed, each.html) for each in tally.samples),
@@ -167,9 +170,9 @@ def _outcomes(proof: Proof, words: Words) -> Iterator[OutcomeView]:
 
 
 def _slips(proof: Proof, outcome: str) -> Iterator[tuple[str, str]]:
-    """The slips of an outcome's templates with the share of all their variants, the best told first."""
+    """The common errors of an outcome's templates, by title, with the share of all their variants, the best told first."""
     mine = [each.tally for each in proof.templates if each.template.outcome == outcome]
     draws = {slip: sum(tally.draws for tally in mine if slip in tally.possible) for tally in mine for slip in tally.possible}
     caught = {slip: sum(tally.caught[slip] for tally in mine) for slip in draws}
     for slip in sorted(draws, key=lambda each: (-caught[each] / max(1, draws[each]), each)):
-        yield slip, _share(caught[slip], draws[slip])
+        yield title(slip), _share(caught[slip], draws[slip])

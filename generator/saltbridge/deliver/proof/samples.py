@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
+from saltbridge.catalogue.catalogue_records import title
 from saltbridge.compose.context import Context
 from saltbridge.deliver.proof.draw_statistics import Sample
 from saltbridge.deliver.proof.variant_under_test import Seen
@@ -42,7 +43,7 @@ def _bound(value: Decimal, find: Find, context: Context) -> Spans:
 def _values(find: Find, seen: Seen, context: Context) -> Iterator[SlipShown]:
     for each in seen.drawn.outcomes[find.node].slips:
         value = context.printer.quantity(each.printed, find.unit, signed=context.printer.signed(find.node))
-        names = ", ".join((each.point.slip.id, *each.same))
+        names = "; ".join(title(slip) for slip in (each.point.slip.id, *each.same))
         yield SlipShown(names, each.point.slip.hint, (value,))
 
 
@@ -55,7 +56,7 @@ def _chosen(part: Part, share: Mapping[str, Any], seen: Seen) -> Iterator[SlipSh
         for place, at in enumerate(chosen.split(",") if things else ()):
             spans += [Text(", ")] if place else []
             spans += _filled(things[int(at)], seen)
-        yield SlipShown(", ".join(ids), "", tuple(spans) or (Text(chosen),))
+        yield SlipShown("; ".join(title(slip) for slip in ids), "", tuple(spans) or (Text(chosen),))
 
 
 def _filled(spans: Spans, seen: Seen) -> Spans:
