@@ -131,7 +131,7 @@ def data_sentences() -> Iterator[str]:
     for row in _rows(data / "batteries.csv"):
         yield from (row["name"], row["note"])
     for row in _rows(data / "fuels.csv"):
-        yield from (row["name"], row["product"])
+        yield row["product"]
     yield from (row["name"] for row in _rows(data / "seawater_series.csv"))
     yield from (row["set_up"] for row in _rows(data / "rust_tubes.csv"))
     yield from (row["name"] for row in _rows(data / "bridge_salts.csv"))

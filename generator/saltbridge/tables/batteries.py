@@ -7,7 +7,9 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from saltbridge.home import shipped
-from saltbridge.tables.reading import Row, read_table
+from saltbridge.tables.half_rows import named_half
+from saltbridge.tables.reactions import Reaction, reactions
+from saltbridge.tables.reading import Row, nearest, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,23 +19,19 @@ _BATTERY = (
     "id",
     "name",
     "kind",
-    "negative_half",
-    "positive_half",
-    "E_negative/V",
-    "E_positive/V",
+    "negative",
+    "positive",
     "nominal/V",
     "note",
     "source",
 )
 _FUEL = (
     "fuel",
-    "name",
-    "acid_half",
-    "base_half",
+    "reaction",
+    "acid",
+    "base",
     "oxygen_acid",
     "oxygen_base",
-    "dG0/(kJ/mol)",
-    "dH0/(kJ/mol)",
     "product",
     "source",
 )
@@ -42,7 +40,7 @@ KINDS = ("primary", "secondary")
 
 @dataclass(frozen=True, slots=True)
 class Battery:
-    """One kind of cell. Both half-reactions are reductions; ``E_negative`` and ``E_positive`` (V) are "" where none is printed.
+    """One kind of cell. Both half-reactions are reductions; ``E_negative`` and ``E_positive`` (V) are both printed or both "".
 
     ``note`` tells the convention of the figures, for a student.
     """
@@ -76,17 +74,16 @@ class Fuel:
 
 
 def _battery(row: Row) -> Battery:
-    negative, positive = row.decimal_or_none("E_negative/V"), row.decimal_or_none("E_positive/V")
-    if (negative is None) != (positive is None):
-        row.blame("E_negative/V", "both potentials, or neither")
+    negative, positive = named_half(row, "negative"), named_half(row, "positive")
+    both = negative.E0 and positive.E0
     return Battery(
         id=row.text("id"),
         name=row.text("name"),
         kind=row.one_of("kind", KINDS),
-        negative_half=row.text("negative_half"),
-        positive_half=row.text("positive_half"),
-        E_negative=negative or "",
-        E_positive=positive or "",
+        negative_half=negative.half_reaction,
+        positive_half=positive.half_reaction,
+        E_negative=negative.E0 if both else "",
+        E_positive=positive.E0 if both else "",
         nominal=row.decimal("nominal/V"),
         note=row.text("note"),
         source=row.text("source"),
@@ -94,18 +91,26 @@ def _battery(row: Row) -> Battery:
 
 
 def _fuel(row: Row) -> Fuel:
+    fuel, reaction = row.text("fuel"), _reaction(row)
     return Fuel(
-        fuel=row.text("fuel"),
-        name=row.text("name"),
-        acid_half=row.text("acid_half"),
-        base_half=row.text("base_half"),
-        oxygen_acid=row.text("oxygen_acid"),
-        oxygen_base=row.text("oxygen_base"),
-        dG0=row.decimal("dG0/(kJ/mol)"),
-        dH0=row.decimal("dH0/(kJ/mol)"),
+        fuel=fuel,
+        name=reaction.name,
+        acid_half=named_half(row, "acid").half_reaction,
+        base_half=named_half(row, "base").half_reaction,
+        oxygen_acid=named_half(row, "oxygen_acid").half_reaction,
+        oxygen_base=named_half(row, "oxygen_base").half_reaction,
+        dG0=reaction.of_one_mole(fuel, reaction.dG0),
+        dH0=reaction.of_one_mole(fuel, reaction.dH0),
         product=row.text("product"),
         source=row.text("source"),
     )
+
+
+def _reaction(row: Row) -> Reaction:
+    name, known = row.text("reaction"), reactions()
+    if name not in known or not known[name].takes(row.cells["fuel"]):
+        row.blame("reaction", "the id of a row in reactions.csv that takes this fuel", nearest(name, known))
+    return known.get(name, next(iter(known.values())))
 
 
 def read_batteries(path: Path) -> Mapping[str, Battery]:

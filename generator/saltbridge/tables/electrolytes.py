@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from saltbridge.faults import FaultList
 from saltbridge.home import shipped
+from saltbridge.tables.half_rows import named_half
 from saltbridge.tables.potentials import Couple, potentials
 from saltbridge.tables.reading import Row, nearest, read_rows, read_table
 
@@ -23,7 +24,7 @@ _COLUMNS = (
     "anion",
     "cation_couple",
     "anion_couple",
-    "melt_half",
+    "melt_couple",
     "molten",
     "aqueous",
     "anions",
@@ -77,9 +78,9 @@ def _electrolyte(row: Row, couples: Mapping[str, Couple]) -> Electrolyte:
     molten, aqueous = row.yes("molten"), row.yes("aqueous")
     if not molten and not aqueous:
         row.blame("molten", "yes here or in the column aqueous")
-    melt_half = row.text("melt_half", may_be_empty=not molten)
+    melt_half = named_half(row, "melt_couple", may_be_empty=not molten).half_reaction
     if melt_half and not molten:
-        row.blame("melt_half", "an empty cell, as the salt is not used as a melt")
+        row.blame("melt_couple", "an empty cell, as the salt is not used as a melt")
     return Electrolyte(
         formula=row.text("formula"),
         name=row.text("name"),

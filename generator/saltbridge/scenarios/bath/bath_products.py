@@ -22,10 +22,10 @@ from saltbridge.graph.planner import plan
 from saltbridge.scenarios.equation_laws import Role, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import metal_of, name_metal
-from saltbridge.tables import Sheet, metals
+from saltbridge.tables import Sheet, metals, potentials
 from saltbridge.tables.electrolytes import Electrolyte, discharge_rules
 
-WATER_HALF, OXYGEN_HALF = "2 H2O(l) + 2 e- -> H2(g) + 2 OH^-(aq)", "O2(g) + 4 H^+(aq) + 4 e- -> 2 H2O(l)"
+FROM_WATER = ("H2O/H2", "O2/H2O")  # at cathode and anode
 MEDIUM = "basic"
 ROLES: tuple[Role, Role] = ("cathode", "anode")
 WATER_CATHODE, WATER_ANODE, ACID, BASE = "H2O/H2", "O2/H2O", "H^+/H2", "O2/OH^-"
@@ -286,7 +286,9 @@ def _kind(role: Role, found: Found) -> str:
 
 def _both_from_water(found: Found) -> bool:
     """Whether hydrogen and oxygen both come from water, so that the table's two potentials are for different pH."""
-    return (found.cathode.half, found.anode.half) == (parse_half_reaction(WATER_HALF), parse_half_reaction(OXYGEN_HALF))
+    return (found.cathode.half, found.anode.half) == tuple(
+        parse_half_reaction(potentials()[each].half_reaction) for each in FROM_WATER
+    )
 
 
 def cathode_metal(found: Found) -> HalfReaction | None:

@@ -21,11 +21,11 @@ from saltbridge.scenarios.equation_laws import add_half, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, name_metal
 from saltbridge.scenarios.standards.standards import name_pairs
-from saltbridge.tables import Metal, Sheet, SheetRow, metals
+from saltbridge.tables import Metal, Sheet, SheetRow, metals, potentials
 from saltbridge.tables.bench import safety
 
 Model = Literal["own ions", "salt only"]
-OXYGEN_COUPLE = "O2(g) + 2H2O(l) + 4e- -> 4OH^-(aq)"
+OXYGEN_COUPLE = "O2/OH^-"
 NEW_ZERO = "Subtract the reading of the new reference, {new.metal}, from that of {metal}."
 
 
@@ -90,7 +90,7 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
     pairs = tuple(f"pair{place}" for place in range(1, len(keys) * (len(keys) - 1) // 2 + 1))
     situation.laws.append(Rule("out_of_place", "pair-out-of-place", (*readings, *table), keys=pairs))
     if strips.model == "salt only":
-        half = parse_half_reaction(OXYGEN_COUPLE)
+        half = parse_half_reaction(potentials()[OXYGEN_COUPLE].half_reaction)
         situation.labels["cathode.reduction"] = inscribe_equation(half.reduction, say=situation.say)
         situation.words["cathode.reduction text"] = half.reduction.bare.text
         situation.labels["oxygen.species"] = inscribe_species(parse_species("O2"), say=situation.say)

@@ -1,0 +1,121 @@
+"""A fact stands once: half-reactions in the tables of couples, energies of formation in their table."""
+
+from __future__ import annotations
+
+import ast
+import csv
+import math
+from collections import Counter
+from functools import reduce
+from pathlib import Path
+
+import pytest
+import yaml
+
+from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
+from saltbridge.faults import Faulty
+from saltbridge.home import shipped
+from saltbridge.tables.batteries import batteries, fuels
+from saltbridge.tables.half_rows import half_rows, read_half_rows
+from saltbridge.tables.potentials import potentials
+from saltbridge.tables.reactions import formation_energies, reactions, terms_of
+
+DATA = shipped("data")
+PACKAGE = Path(__file__).parents[2] / "generator" / "saltbridge"
+TABLES_OF_COUPLES = ("potentials.csv", "half_reactions.csv")
+
+
+def _leaves(tree):
+    if isinstance(tree, dict):
+        for key, value in tree.items():
+            if key != "source":
+                yield from _leaves(value)
+    elif isinstance(tree, list):
+        for value in tree:
+            yield from _leaves(value)
+    else:
+        yield str(tree)
+
+
+def _texts():
+    """(file, text) of each cell and value of the data, sources left out, and of each text in the code."""
+    for path in sorted(DATA.glob("*.csv")):
+        with path.open(encoding="utf-8", newline="") as stream:
+            for row in csv.DictReader(stream):
+                yield from ((path.name, cell) for column, cell in row.items() if "source" not in column)
+    for path in sorted(DATA.rglob("*.yaml")):
+        with path.open(encoding="utf-8") as stream:
+            yield from ((path.name, text) for text in _leaves(yaml.load(stream, yaml.CSafeLoader)))
+    for path in sorted(PACKAGE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                yield path.name, node.value
+
+
+def _statement(half: HalfReaction):
+    """A half-reaction as what it says: the species of both sides with their phases, in the smallest whole numbers."""
+    terms = [
+        (side, str(term.species.text), term.coefficient) for side in ("left", "right") for term in getattr(half.reduction, side)
+    ]
+    least = reduce(math.gcd, (count for _, _, count in terms))
+    return tuple(sorted((side, species, count // least) for side, species, count in terms))
+
+
+def _half_reactions(texts):
+    for file, text in texts:
+        if "e-" in text and "->" in text and "\n" not in text:
+            try:
+                yield file, _statement(parse_half_reaction(text))
+            except Faulty:
+                continue
+
+
+def _stated_more_than_once(texts):
+    found = list(_half_reactions(texts))
+    counts = Counter(statement for _, statement in found)
+    return [(file, statement) for file, statement in found if counts[statement] > 1 or file not in TABLES_OF_COUPLES]
+
+
+def test_a_half_reaction_is_stated_once_and_in_a_table_of_couples():
+    texts = list(_texts())
+    assert len(list(_half_reactions(texts))) == len(half_rows())
+    assert _stated_more_than_once(texts) == []
+
+
+def test_a_second_statement_is_found_also_where_it_is_doubled_or_in_another_order():
+    doubled = ("potentials.csv", "4 H2O(l) + 4 e- -> 4 OH^-(aq) + 2 H2(g)")
+    assert {file for file, _ in _stated_more_than_once([*_texts(), doubled])} == {"potentials.csv"}
+    assert [file for file, _ in _stated_more_than_once([*_texts(), ("laws.py", "Cu^3+(aq) + 3 e- -> Cu(s)")])] == ["laws.py"]
+
+
+@pytest.mark.parametrize("battery", batteries().values(), ids=batteries())
+def test_both_plates_of_a_battery_are_rows_of_the_tables(battery):
+    known = {each.half_reaction: each.E0 for each in half_rows().values()}
+    for half, printed in ((battery.negative_half, battery.E_negative), (battery.positive_half, battery.E_positive)):
+        assert printed in {"", known[half]}
+
+
+def test_a_half_reaction_that_the_table_of_potentials_has_is_refused_a_second_row(tmp_path):
+    table = tmp_path / "half_reactions.csv"
+    table.write_text("id,half_reaction,E0/V,potential_of,source\nZn^2+/Zn,Zn^2+(aq) + 2 e- -> Zn(s),-0.76,,x\n", encoding="utf-8")
+    with pytest.raises(Faulty) as caught:
+        read_half_rows(table, potentials())
+    assert [str(each) for each in caught.value.faults] == [
+        'half_reactions.csv:2: id: expected a half-reaction that potentials.csv lacks; found "Zn^2+/Zn" [repeated]'
+    ]
+
+
+@pytest.mark.parametrize("fuel", fuels().values(), ids=fuels())
+def test_energies_of_a_fuel_are_sums_of_formation_data(fuel):
+    reaction = next(each for each in reactions().values() if each.name == fuel.name)
+    times = -next(count for count, species in terms_of(reaction.equation) if species.partition("(")[0] == fuel.fuel)
+    for told, column in ((fuel.dG0, "printed"), (fuel.dH0, "enthalpy")):
+        total = math.fsum(
+            count * float(getattr(formation_energies()[species], column)) for count, species in terms_of(reaction.equation)
+        )
+        assert float(told) == pytest.approx(total / times, abs=1e-9)
+
+
+def test_no_table_but_that_of_formation_states_an_energy():
+    headings = {path.name: path.read_text(encoding="utf-8").splitlines()[0] for path in sorted(DATA.glob("*.csv"))}
+    assert [name for name, heading in headings.items() if "kJ/mol" in heading] == ["formation.csv"]
