@@ -62,9 +62,8 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     def share(context: Context) -> dict[str, Any]:
         right = option_order(part, context.drawn).index(right_of(context.drawn))
         slips: dict[str, dict[str, None]] = {}  # each error once, though it may happen at several steps
-        place = drawn.graph.index.get(node, -1)
         for point in points:
-            taken = context.drawn.graph.run(context.drawn.start, point.put)[place]
+            taken = context.drawn.graph.rerun(context.drawn.cells, point.part)
             if isinstance(taken, str) and taken in values and values.index(taken) != right:
                 slips.setdefault(str(values.index(taken)), {})[point.slip.id] = None
         return {"right": [right], "slips": {option: list(found) for option, found in slips.items()}}

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from itertools import product
+from collections.abc import Mapping, Sequence
+from itertools import islice, product
 from typing import Any
 
 from saltbridge.bank.parts import BalancePart
@@ -17,6 +17,7 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
+from saltbridge.graph.graph import Part as Override
 from saltbridge.graph.laws import Balance, Rule
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
@@ -36,7 +37,7 @@ def balance(
 ) -> Made:  # fmt: skip
     """An equation part. Raises ``Faulty`` (code ``no-equation``) for an equation that the scenario does not have."""
     node = equation_node(part, drawn)
-    points = [each for each in points_of(drawn.graph, node, drawn.situation, catalogue) if _leads_on(each, drawn, node)]
+    points = [each for each in points_of(drawn.graph, node, drawn.situation, catalogue) if _leads_on(each, drawn)]
     deciders = choices_before(drawn.graph, node)
     before = {step.node for name in deciders for step in drawn.graph.upstream(name)}
     following = [[label, each, *([asked] if asked else [])] for label, each, asked in earlier if each in before]
@@ -71,9 +72,9 @@ def _counted_by(node: str, graph: Graph) -> str | None:
     return FACTOR if node == "equation" and FACTOR in graph.index else None
 
 
-def _leads_on(point: SlipPoint, drawn: Drawn, node: str) -> bool:
+def _leads_on(point: SlipPoint, drawn: Drawn) -> bool:
     """Whether an error on the way leaves an equation to write, and not two halves that can't be added."""
-    return isinstance(drawn.graph.run(drawn.start, point.put)[drawn.graph.index[node]], str)
+    return isinstance(drawn.graph.rerun(drawn.cells, point.part), str)
 
 
 # ------------------------------------------------------------------ equations that a choice leads to
@@ -91,18 +92,22 @@ def choices_before(graph: Graph, node: str) -> Deciders:
 
 def led_to(drawn: Drawn, node: str, deciders: Deciders) -> list[list[Any]]:
     """For each way through the choices the equation that it leads to, but for the right one: [[{choice: outcome}, equation], …]."""
-    graph, place = drawn.graph, drawn.graph.index[node]
-    right = drawn.cells[place]
+    graph = drawn.graph
+    right = graph.value(drawn.cells, node)
     found: list[list[Any]] = []
-    for outcomes in _paths(deciders):
-        put = {graph.index[name]: outcome for name, outcome in outcomes.items()}
-        text = graph.run(drawn.start, put)[place]
+    for outcomes, part in _ways(graph, node, deciders):
+        text = graph.rerun(drawn.cells, part)
         if isinstance(text, str) and text != right:
-            found.append([outcomes, text])
+            found.append([dict(outcomes), text])
     return found
 
 
-def _paths(deciders: Deciders) -> Iterator[dict[str, str]]:
-    ways = list(product(*deciders.values()))
-    for way in ways[:MOST_PATHS]:
-        yield dict(zip(deciders, way, strict=True))
+def _ways(graph: Graph, node: str, deciders: Deciders) -> Sequence[tuple[Mapping[str, str], Override]]:
+    """The ways through the choices, each with what it changes; found once for each graph."""
+    key = ("ways", node)
+    if key not in graph.memo:
+        paths = [dict(zip(deciders, way, strict=True)) for way in islice(product(*deciders.values()), MOST_PATHS)]
+        puts = [{graph.index[name]: outcome for name, outcome in path.items()} for path in paths]
+        graph.memo[key] = [(path, graph.part(put, node)) for path, put in zip(paths, puts, strict=True)]
+    found: list[tuple[Mapping[str, str], Override]] = graph.memo[key]
+    return found

@@ -37,9 +37,9 @@ def _choice_reveals(node: str, drawn: Drawn, catalogue: Catalogue, slip: str) ->
     """Whether the rule that the slip takes gives another thing than the right one."""
     if node not in drawn.graph.index:
         return False
-    right, place = drawn.graph.value(drawn.cells, node), drawn.graph.index[node]
+    right = drawn.graph.value(drawn.cells, node)
     points = [point for point in points_of(drawn.graph, node, drawn.situation, catalogue) if point.slip.id == slip]
-    taken = [drawn.graph.run(drawn.start, point.put)[place] for point in points]
+    taken = [drawn.graph.rerun(drawn.cells, point.part) for point in points]
     return any(not isinstance(each, Undefined) and each != right for each in taken)
 
 

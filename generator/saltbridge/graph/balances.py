@@ -7,6 +7,7 @@ of its own, which the right equation leaves at 1.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from saltbridge.chemistry.equation_operations import OPERATIONS
@@ -21,7 +22,7 @@ Run = Callable[[list[Any]], Any]
 def compiled(law: Balance, index: Mapping[str, int]) -> Run:
     """The step that makes an equation as a function of a graph's values; one that counts from it is a tree (``to_json``)."""
     places = [index[name] for name in law.inputs]
-    return lambda cells: _text(_right, _made_from(law, places, cells), law.op)
+    return lambda cells: _text(law.op, "", _made_from(law, places, cells))
 
 
 def reshaped_law(law: Balance, index: Mapping[str, int], name: str) -> Run | None:
@@ -29,16 +30,7 @@ def reshaped_law(law: Balance, index: Mapping[str, int], name: str) -> Run | Non
     if law.op not in OPERATIONS:
         return None
     places = [index[each] for each in law.inputs]
-
-    def wrong(made_from: Sequence[Equation], op: str) -> Equation | None:
-        bare = [each.bare for each in made_from]
-        return reshaped(name, bare, _right(made_from, op).bare)
-
-    return lambda cells: _text(wrong, _made_from(law, places, cells), law.op)
-
-
-def _right(made_from: Sequence[Equation], op: str) -> Equation:
-    return OPERATIONS[op](made_from)
+    return lambda cells: _text(law.op, name, _made_from(law, places, cells))
 
 
 def _made_from(law: Balance, places: Sequence[int], cells: Sequence[Any]) -> Sequence[Any]:
@@ -48,14 +40,23 @@ def _made_from(law: Balance, places: Sequence[int], cells: Sequence[Any]) -> Seq
     return [cells[places[1 + law.keys.index(cells[places[0]])]]]
 
 
-def _text(make: Callable[[Sequence[Equation], str], Equation | None], texts: Sequence[Any], op: str) -> Any:
+def _text(op: str, error: str, texts: Sequence[Any]) -> Any:
     for each in texts:
         if isinstance(each, Undefined):
             return each
+    return _written(op, error, tuple(texts))
+
+
+@lru_cache(maxsize=4096)
+def _written(op: str, error: str, texts: tuple[str, ...]) -> str | Undefined:
+    """The equation that an operation makes of these, rightly or with the error of that name; kept, since draws meet few of them."""
     try:
-        found = make([parse_equation(text) for text in texts], op)
-    except Faulty as error:
-        return Undefined(error.faults[0].expected)
+        made_from = [parse_equation(text) for text in texts]
+        found: Equation | None = OPERATIONS[op](made_from)
+        if error and found is not None:
+            found = reshaped(error, [each.bare for each in made_from], found.bare)
+    except Faulty as fault:
+        return Undefined(fault.faults[0].expected)
     return Undefined("no equation comes of it") if found is None else found.text
 
 
