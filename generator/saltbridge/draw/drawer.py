@@ -6,21 +6,25 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
+from saltbridge.algebra.expression import Cells
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
-from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity
+from saltbridge.catalogue.catalogue import Catalogue, Quantity
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
-from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
+from saltbridge.draw.solved_scenes import SolvedScenes
+from saltbridge.draw.turned_round import forget
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.conditions import NAME
-from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Law, Rule, Situation, quantity_of
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.routes import WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
@@ -35,7 +39,6 @@ from saltbridge.sigfigs import decimals_of
 
 MOST_TRIES = 200
 MOST_SHAPES = 256  # kept of one template
-ROLES = ("anode", "cathode")
 FAR_FROM_WHOLE = 0.2  # a measured whole number further off leaves it open which one is meant
 ROUNDS_AWAY = "comes out otherwise from the lines as written"
 
@@ -61,6 +64,7 @@ class Drawer:
     _misfits: tuple[Fault, ...] | None = None
     _finds: dict[str, Find] = field(default_factory=dict)
     _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
+    _solved: SolvedScenes = field(default_factory=SolvedScenes)
 
     def __post_init__(self) -> None:
         self.log = RejectionLog(self.template.file)
@@ -107,11 +111,14 @@ class Drawer:
         if reasons:
             return drawn, tuple(reasons)
         try:
-            outcomes = self._outcomes(drawn)
+            drawn.judged = drawn.once(lambda: self._judged(drawn), "judged")
         except Faulty as error:
             return drawn, tuple(Reason(each.found, "parts", self.template.lines.get("parts", 0)) for each in error.faults)
-        drawn.judge(outcomes, self._unwritten(drawn, tuple(outcomes)))
-        return drawn, tuple(self._unjudgeable(drawn))
+        return drawn, (
+            *drawn.once(lambda: tuple(self._unjudgeable(drawn)), "unjudgeable"),
+            *alike(self.template, drawn),
+            *self._unrevealed(drawn),
+        )
 
     # -------------------------------------------------------------- solving
 
@@ -119,19 +126,28 @@ class Drawer:
         """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
         situation = scene.situation
         self._add_further(situation, seed)
-        join(situation, self.catalogue, self.template.scenario.kind, self.bank.settings.nernst)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra["potential_name"] = self.bank.settings.potential_name
+        solved = self._solved.solved(scene, partial(self._solved_anew, frozenset(extra)))
+        return Drawn(
+            self.catalogue, situation, solved.graph, solved.start, solved.cells, extra, scene.lists, seed.seed,
+            found=solved.found,
+        )  # fmt: skip
+
+    def _solved_anew(self, extra: frozenset[str], scene: Scene) -> tuple[Graph, Cells, Cells]:
+        """The graph of a scene, its start and its run; all laws that hold are added to the situation."""
+        situation = scene.situation
+        join(situation, self.catalogue, self.template.scenario.kind, self.bank.settings.nernst)
         if self.template.given:
             self._tell(situation)
         finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
-        rules = rule_nodes(situation)
+        rules = situation.decided()
         also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
         also += self._balanced(situation)
         graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
         start = graph.start(situation.given)
-        return Drawn(self.catalogue, situation, graph, start, graph.run(start), {}, extra, scene.lists, seed.seed)
+        return graph, start, graph.run(start)
 
     def _add_further(self, situation: Situation, seed: Seed) -> None:
         """What the template draws beside its scenario."""
@@ -289,6 +305,12 @@ class Drawer:
                     yield Reason(condition.source, key, line)
         faults.stop_if_any()
 
+    def _judged(self, drawn: Drawn) -> Judged:
+        """The numbers asked for, and all numbers as the working writes them. Raises ``Faulty`` as ``outcome`` does."""
+        outcomes = self._outcomes(drawn)
+        drawn.judge(outcomes, self._unwritten(drawn, tuple(outcomes)))
+        return drawn.judged
+
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
         """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
         found: dict[str, Outcome] = {}
@@ -326,9 +348,11 @@ class Drawer:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
             if each.asked.whole and abs(each.exact - float(each.right.printed)) > FAR_FROM_WHOLE:
                 yield Reason(f"{node} not near a whole number", "parts", line)
-        yield from alike(self.template, drawn)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
+
+    def _unrevealed(self, drawn: Drawn) -> Iterator[Reason]:
+        """The errors that the template wants to be told and this draw does not."""
         caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
         for slip in self.template.must_reveal:
             if slip not in caught and not reveals(self.template, drawn, self.catalogue, slip):
@@ -338,34 +362,3 @@ class Drawer:
 def _numbers(drawn: Drawn) -> dict[str, float]:
     """Every number of a draw by name."""
     return {name: value for name, place in drawn.graph.index.items() if isinstance(value := drawn.cells[place], float)}
-
-
-def rule_nodes(situation: Situation) -> frozenset[str]:
-    """The names that rules, facts and balancing give, such as the anode."""
-    return frozenset(law.node for law in situation.laws if isinstance(law, Rule | Fact | Balance))
-
-
-def forget(situation: Situation, name: str) -> None:
-    """Take out of a situation what a question asks for: the given itself, or the sheet's row behind a role's potential.
-
-    Where the potentials can then no longer be compared, the roles of the electrodes are told.
-    """
-    for node in [node for node in situation.given if node == name or node.startswith(f"{name}:")]:
-        del situation.given[node]
-    situation.laws = [law for law in situation.laws if not (isinstance(law, Balance) and law.node == name)]
-    symbol, _, role = name.rpartition("_")
-    side = situation.words.get(f"{role}.side") if role in ROLES else None
-    if side is None or f"{side}.{symbol}" not in situation.given:
-        return
-    del situation.given[f"{side}.{symbol}"]
-    for each in ROLES:
-        situation.given[each] = Given(situation.words[f"{each}.side"], "", situation.words[f"{each}.side"])
-    situation.laws = [_settled(law, situation) for law in situation.laws if not (isinstance(law, Rule) and law.node in ROLES)]
-
-
-def _settled(law: Law, situation: Situation) -> Law:
-    """A pick between sides that are told is simply the one of its side."""
-    if isinstance(law, Rule) and law.rule == "pick":
-        side = situation.words[f"{law.inputs[0]}.side"]
-        return Rule(law.node, "same", (law.inputs[1 + law.keys.index(side)],))
-    return law

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Any, TypeVar
 
 from saltbridge.algebra.expression import Cells
 from saltbridge.catalogue.catalogue import Catalogue
@@ -16,35 +17,58 @@ from saltbridge.graph.solved import Outcome
 from saltbridge.graph.written import GUARD, Written, written
 from saltbridge.scenarios.equation_laws import INNER
 
+T = TypeVar("T")
+
+
+@dataclass(slots=True)
+class Judged:
+    """The answers by node, what no working shows, the figures written beyond those asked for, and every number as written."""
+
+    outcomes: Mapping[str, Outcome] = field(default_factory=dict)
+    unwritten: frozenset[str] = frozenset()
+    guard: int = GUARD
+    written: Written | None = None
+
 
 @dataclass
 class Drawn:
-    """``start`` are the givens, ``cells`` the run, ``outcomes`` the judged answers by node, ``extra`` drawn words, ``seed`` its name."""
+    """``start`` are the givens, ``cells`` the run, ``extra`` drawn words, ``seed`` its name; ``found`` is shared by draws that know the same."""
 
     catalogue: Catalogue
     situation: Situation
     graph: Graph
     start: Cells
     cells: Cells
-    outcomes: Mapping[str, Outcome] = field(default_factory=dict)
     extra: Mapping[str, str] = field(default_factory=dict)
     lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     seed: str = ""
-    unwritten: frozenset[str] = frozenset()
-    guard: int = GUARD
-    _written: Written | None = None
+    judged: Judged = field(default_factory=Judged)
+    found: dict[tuple[str, ...], Any] = field(default_factory=dict)
+
+    def once(self, work: Callable[[], T], *name: str) -> T:
+        """What ``work`` gives, done once for all draws that know the same; it may look at nothing but numbers and laws."""
+        if name not in self.found:
+            self.found[name] = work()
+        known: T = self.found[name]
+        return known
 
     def judge(self, outcomes: Mapping[str, Outcome], unwritten: frozenset[str] = frozenset(), guard: int = GUARD) -> None:
-        """Take over the judged answers; ``unwritten`` are results that no working shows, ``guard`` the figures written beyond."""
-        self.outcomes, self.unwritten, self.guard, self._written = outcomes, unwritten, guard, None
+        """Take over the answers; ``unwritten`` are results that no working shows, ``guard`` the figures written beyond."""
+        self.judged = Judged(outcomes, unwritten, guard)
+
+    @property
+    def outcomes(self) -> Mapping[str, Outcome]:
+        """The judged answers by node."""
+        return self.judged.outcomes
 
     @property
     def written(self) -> Written:
         """Every number as the working writes it and uses it on."""
-        if self._written is None:
-            asked = {node: each.asked for node, each in self.outcomes.items()}
-            self._written = written(self.graph, self.cells, self.situation.given, asked, self.unwritten, self.guard)
-        return self._written
+        judged = self.judged
+        if judged.written is None:
+            asked = {node: each.asked for node, each in judged.outcomes.items()}
+            judged.written = written(self.graph, self.cells, self.situation.given, asked, judged.unwritten, judged.guard)
+        return judged.written
 
     def unlike_written(self) -> list[str]:
         """The answers that come out otherwise where every line is worked from the digits of the line before."""

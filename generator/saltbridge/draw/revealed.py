@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
@@ -26,9 +28,11 @@ def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bo
         case OrderPart():
             return order_reveals(part, drawn, catalogue, slip)
         case ChoosePart():
-            return _choice_reveals(part.choose.split(".")[0], drawn, catalogue, slip)
+            node = part.choose.split(".")[0]
+            return drawn.once(partial(_choice_reveals, node, drawn, catalogue, slip), "revealed", node, slip)
         case BalancePart():
-            return _equation_reveals(EQUATIONS[part.balance], drawn, catalogue, slip)
+            node = EQUATIONS[part.balance]
+            return drawn.once(partial(_equation_reveals, node, drawn, catalogue, slip), "revealed", node, slip)
         case _:
             return False
 

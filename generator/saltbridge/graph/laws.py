@@ -157,6 +157,10 @@ class Situation:
         """Hashable shape: one plan serves all situations with the same key."""
         return (tuple((name, known.how) for name, known in self.given.items()), tuple(self.laws), self.shape)
 
+    def decided(self) -> frozenset[str]:
+        """The names that rules, facts and balancing give, such as the anode: no matter of calculation."""
+        return frozenset(law.node for law in self.laws if not isinstance(law, Instance | Conversion))
+
     def copy(self) -> Situation:
         """The same situation, to be changed without changing this one."""
         return Situation(

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Relation
 from saltbridge.catalogue.rules import RuleEntry
-from saltbridge.graph.laws import Conversion, Instance, Rule, Situation, instance
+from saltbridge.graph.laws import Instance, Rule, Situation, instance
 from saltbridge.scenarios.situations import is_25
 from saltbridge.words import holes
 
@@ -45,7 +45,7 @@ def bind(situation: Situation, catalogue: Catalogue, family: str, binding: Mappi
 
 def _ruled(situation: Situation, catalogue: Catalogue) -> set[str]:
     """The relations whose subject a rule or fact of the scenario gives: there it is no matter of calculation."""
-    nodes = {law.node for law in situation.laws if not isinstance(law, Instance | Conversion)}
+    nodes = situation.decided()
     return {relation.id for relation in catalogue.relations.values() if relation.subject in nodes}
 
 
@@ -57,13 +57,13 @@ def holds(situation: Situation, relation: Relation) -> bool:
 
 def join_facts(situation: Situation, facts: Iterable[Fact]) -> None:
     """Add facts, each where no other law gives its node."""
-    given = {law.node for law in situation.laws if not isinstance(law, Instance | Conversion)}
+    given = situation.decided()
     situation.laws += [fact for fact in facts if fact.node not in given]
 
 
 def join_rules(situation: Situation, rules: Iterable[RuleEntry]) -> None:
     """Add the rules that give something by themselves, each where no other law gives it."""
-    there = {law.node for law in situation.laws if not isinstance(law, Instance | Conversion)}
+    there = situation.decided()
     for rule in rules:
         if rule.gives and rule.gives not in there:
             situation.laws.append(Rule(rule.gives, rule.id, rule.inputs, keys=rule.keys))

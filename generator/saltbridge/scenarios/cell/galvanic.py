@@ -100,14 +100,14 @@ def galvanic(
     Raises ``Faulty`` where a couple is not on the sheet, or (working cell) where nothing decides which electrode is the anode.
     """
     options = options or CellOptions()
-    if cell.is_concentration_cell:  # which electrode is the anode hangs on the amounts
-        return _built(cell, sheet, catalogue, temperature, options)
 
     def build() -> tuple[Situation, Sequence[str]]:
         nodes = [amount_node(side, cell.side(side), species) for side in SIDES for species, _ in cell.side(side).amounts]
         return _built(cell, sheet, catalogue, temperature, options), nodes
 
-    situation, nodes = kept_situation(cell, (sheet, catalogue), (temperature, options), build)
+    # Of one metal in two strengths of its ions the amounts decide which electrode is the anode.
+    deciding = (cell.left.amounts, cell.right.amounts) if cell.is_concentration_cell else ()
+    situation, nodes = kept_situation(cell, (sheet, catalogue), (temperature, options, deciding), build)
     if nodes:
         for node, (species, amount) in zip(nodes, (*cell.left.amounts, *cell.right.amounts), strict=True):
             _give_amount(situation, node, species, amount)
