@@ -6,7 +6,7 @@ of 1. Everything here holds for the cell as written, reduction at the right; whi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import lcm
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -64,6 +64,14 @@ class HalfCell:
     electrode: Species
     amounts: tuple[tuple[Species, Amount], ...] = ()
     shown: tuple[Species, ...] = ()
+    _hash: int = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Its hash is kept: what is set and known of a cell is looked up by it at every draw."""
+        object.__setattr__(self, "_hash", hash((self.half, self.couple, self.electrode, self.amounts, self.shown)))
+
+    def __hash__(self) -> int:
+        return self._hash
 
     def amount(self, species: Species) -> Amount | None:
         """Find the amount told for a species; None stands for standard activity."""

@@ -122,7 +122,7 @@ def _option_spans(part: ChoosePart, place: int, context: Context) -> Spans:
 
 
 def _is_name(text: str, drawn: Drawn) -> bool:
-    return text in drawn.names()
+    return drawn.has(text)
 
 
 def _node(part: ChoosePart, drawn: Drawn) -> str:

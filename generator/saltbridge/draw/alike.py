@@ -29,9 +29,8 @@ def _line(template: Template, key: str) -> int:
 
 def _options(part: ChoosePart, drawn: Drawn) -> Iterator[object]:
     """What each option that is a name of this draw stands for; words of the author's own differ already."""
-    known = set(drawn.names())
     for option in part.options:
-        if option.may_be_name and option.text in known and option.text not in drawn.lists:
+        if option.may_be_name and drawn.has(option.text) and option.text not in drawn.lists:
             yield drawn.lookup(option.text)
 
 

@@ -111,13 +111,21 @@ class Drawn:
             raise self.unknown(name)
         return Measured(known.value, known.unit) if isinstance(known.value, float) else known.value
 
+    def has(self, name: str) -> bool:
+        """Whether a template may use this name."""
+        held = (self.extra, self.situation.labels, self.situation.words, self.graph.index, self.lists)
+        return name not in INNER and (any(name in each for each in held) or name in self._told())
+
     def names(self) -> list[str]:
         """All names that a template may use."""
-        known = {node.split(":", 1)[0] for node in self.situation.given}
-        known |= {law.node for law in self.situation.laws if isinstance(law, Balance) and law.op == "counted"}
         return sorted(
-            {*self.extra, *self.situation.labels, *self.situation.words, *known, *self.graph.index, *self.lists} - INNER
+            {*self.extra, *self.situation.labels, *self.situation.words, *self._told(), *self.graph.index, *self.lists} - INNER
         )
+
+    def _told(self) -> set[str]:
+        """What is given, in whatever unit, and what is counted from an equation."""
+        known = {node.split(":", 1)[0] for node in self.situation.given}
+        return known | {law.node for law in self.situation.laws if isinstance(law, Balance) and law.op == "counted"}
 
     def unknown(self, name: str) -> Faulty:
         """The fault for a name that this scenario does not have."""

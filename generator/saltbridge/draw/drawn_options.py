@@ -9,7 +9,7 @@ from saltbridge.draw.seeds import Seed
 
 def is_fixed(part: ChoosePart, drawn: Drawn) -> bool:
     """Whether one and the same option is right in every draw: it is given word for word and is no name of the scenario."""
-    return part.choose in [option.text for option in part.options] and part.choose not in drawn.names()
+    return part.choose in [option.text for option in part.options] and not drawn.has(part.choose)
 
 
 def option_order(part: ChoosePart, drawn: Drawn) -> tuple[int, ...]:

@@ -67,7 +67,7 @@ def order_reveals(part: OrderPart, drawn: Drawn, catalogue: Catalogue, slip: str
 def _value(part: OrderPart, owner: str, drawn: Drawn) -> float:
     name = f"{owner}.{part.by}"
     if name not in drawn.graph.index:
-        if name not in drawn.names():
+        if not drawn.has(name):
             raise drawn.unknown(name)
         hint = "Things are put in order by a number."
         raise fault("not-a-number", expected=f"a number for {name}", found=f"`{_told(name, drawn)}`", hint=hint)

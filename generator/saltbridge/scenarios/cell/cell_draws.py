@@ -6,11 +6,13 @@ from functools import lru_cache
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import Amount, GalvanicCell, HalfCell, half_cell, swap
-from saltbridge.chemistry.diagrams import RIGHT_WAY, inscribe_diagram
+from saltbridge.chemistry.diagrams import RIGHT_WAY, Way, inscribe_diagram
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.wrong_diagrams import wrong_diagrams
+from saltbridge.document import Inscription
 from saltbridge.graph.laws import Situation
+from saltbridge.records import Settings
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.cell.electrode_masses import add_masses
 from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, galvanic
@@ -33,15 +35,7 @@ def galvanic_scene(body: GalvanicScenario, source: Source, means: Means, catalog
     temperature = Temperature(warm.printed, warm.unit) if warm else None
     situation = galvanic(cell, means.sheet, catalogue, temperature, _options(means))
     written = cell if body.written == "as drawn" or situation.words["anode.side"] == "left" else swap(cell)
-    settings = means.settings
-    situation.labels["diagram"] = inscribe_diagram(
-        written,
-        settings.bridge_sign,
-        settings.decimal_mark,
-        settings.concentration_unit,
-        words_of(settings),
-        settings.unit_style,
-    )
+    situation.labels["diagram"] = _diagram_of(written, means.settings)
     _add_wanted(body, source, means, catalogue, cell, situation)
     return Scene(situation, _cell_facts(cell))
 
@@ -72,20 +66,29 @@ def _add_wanted(
 
 def _add_diagrams(right: GalvanicCell, means: Means, situation: Situation, catalogue: Catalogue) -> None:
     """The diagram written right, anode on the left, and the usual wrong ways."""
-    settings = means.settings
     ways = {"right": (right, RIGHT_WAY), **wrong_diagrams(right)}
     for name, (cell, way) in ways.items():
-        situation.labels[f"diagram.{name}"] = inscribe_diagram(
-            cell,
-            settings.bridge_sign,
-            settings.decimal_mark,
-            settings.concentration_unit,
-            words_of(settings),
-            settings.unit_style,
-            way,
-        )
+        situation.labels[f"diagram.{name}"] = _inscribed(cell, means.settings, way)
     keys = tuple(f"diagram.{name}" for name in ways)
     situation.laws.append(catalogue.facts["cell_diagram"].among(keys))
+
+
+@lru_cache(maxsize=2048)
+def _diagram_of(cell: GalvanicCell, settings: Settings) -> Inscription:
+    return _inscribed(cell, settings, RIGHT_WAY)
+
+
+def _inscribed(cell: GalvanicCell, settings: Settings, way: Way) -> Inscription:
+    """The diagram as the bank prints it."""
+    return inscribe_diagram(
+        cell,
+        settings.bridge_sign,
+        settings.decimal_mark,
+        settings.concentration_unit,
+        words_of(settings),
+        settings.unit_style,
+        way,
+    )
 
 
 def _options(means: Means) -> CellOptions:
