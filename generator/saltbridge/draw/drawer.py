@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
-from saltbridge.algebra.expression import Cells
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
@@ -64,10 +63,11 @@ class Drawer:
     _misfits: tuple[Fault, ...] | None = None
     _finds: dict[str, Find] = field(default_factory=dict)
     _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
-    _solved: SolvedScenes = field(default_factory=SolvedScenes)
+    _solved: SolvedScenes = field(init=False)
 
     def __post_init__(self) -> None:
         self.log = RejectionLog(self.template.file)
+        self._solved = SolvedScenes(self.catalogue, told=bool(self.template.given))
 
     def draw(self, seed: str) -> Drawn:
         """The first draw of a seed that keeps every condition.
@@ -134,8 +134,8 @@ class Drawer:
             found=solved.found,
         )  # fmt: skip
 
-    def _solved_anew(self, extra: frozenset[str], scene: Scene) -> tuple[Graph, Cells, Cells]:
-        """The graph of a scene, its start and its run; all laws that hold are added to the situation."""
+    def _solved_anew(self, extra: frozenset[str], scene: Scene) -> Graph:
+        """The graph of a scene; all laws that hold are added to its situation."""
         situation = scene.situation
         join(situation, self.catalogue, self.template.scenario.kind, self.bank.settings.nernst)
         if self.template.given:
@@ -145,9 +145,7 @@ class Drawer:
         rules = situation.decided()
         also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
         also += self._balanced(situation)
-        graph = graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
-        start = graph.start(situation.given)
-        return graph, start, graph.run(start)
+        return graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
 
     def _add_further(self, situation: Situation, seed: Seed) -> None:
         """What the template draws beside its scenario."""

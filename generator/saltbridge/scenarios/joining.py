@@ -55,6 +55,11 @@ def holds(situation: Situation, relation: Relation) -> bool:
     return all(known.get(name, wanted) == wanted for name, wanted in relation.where.items())
 
 
+def looked_at(catalogue: Catalogue) -> frozenset[str]:
+    """The givens whose values decide which relations join and in which form; of all others only that they are given."""
+    return frozenset(name for relation in catalogue.relations.values() for name in relation.where) | {"T", "T:°C"}
+
+
 def join_facts(situation: Situation, facts: Iterable[Fact]) -> None:
     """Add facts, each where no other law gives its node."""
     given = situation.decided()
