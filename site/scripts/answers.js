@@ -1,53 +1,16 @@
 // Reads and judges what a student typed; twin of generator/saltbridge/answers/. Pure: no page, no storage, no sentence,
-// and no measured number is ever formatted here. Loaded after units.js, numbers.js, equations.js, trees.js, following.js and
-// judge_number.js. Public: saltbridgeAnswers = { readNumber, readEquation, run, merge, judge }
+// and no measured number is ever formatted here. Loaded after units.js, numbers.js, equations.js, trees.js, following.js,
+// judge_number.js and judge_choice.js. Public: saltbridgeAnswers = { readNumber, readEquation, run, merge, judge }
 (() => {
   "use strict";
 
   const { readNumber } = globalThis.saltbridgeNumbers;
-  const { plain, run } = globalThis.saltbridgeTrees;
+  const { run } = globalThis.saltbridgeTrees;
+  const { judgeChoice, judgeOrder } = globalThis.saltbridgeJudgeChoice;
   const { ownAnswers, ways } = globalThis.saltbridgeFollowing;
   const equations = globalThis.saltbridgeEquations;
-  const has = (object, name) => Object.prototype.hasOwnProperty.call(object, name);
 
-  // ------------------------------------------------------------ choices, orders, equations
-
-  /** Option numbers as given, null where something else came. */
-  function picked(typed, most) {
-    if (!Array.isArray(typed) || typed.length === 0 || typed.length > most) return null;
-    const good = typed.every((number) => Number.isInteger(number) && number >= 0);
-    return good && new Set(typed).size === typed.length ? typed : null;
-  }
-
-  const slipsOf = (key, name) => (has(key.slips || {}, name) ? key.slips[name] : []);
-  const sorted = (list) => [...list].sort((a, b) => a - b).join();
-
-  function judgeChoice(key, typed, earlier) {
-    const chosen = picked(typed, 100);
-    if (!chosen) return { verdict: "unread", why: ["empty"] };
-    const single = chosen.length === 1 && key.right.length === 1 ? (key.values || [])[chosen[0]] : undefined;
-    const value = single === undefined ? null : plain(single);
-    if (sorted(chosen) === sorted(key.right)) return { verdict: "right", own: value };
-    const leads = (way) => way.wrong.length > 0 && run(key.graph || [], key.given || {}, way.put, null, key.node).get(key.node) === value;
-    const way = value === null ? undefined : ways(ownAnswers(key, earlier)).find(leads);
-    if (way) return { verdict: "follows", own: value, parts: way.wrong.slice(0, 1) };
-    const found = slipsOf(key, sorted(chosen));
-    if (found.length) return { verdict: "slip", slips: found, own: value };
-    const some = key.right.length > 1 && chosen.some((number) => key.right.includes(number));
-    return { verdict: "not-yet", why: some ? ["some-right"] : [], own: value };
-  }
-
-  function judgeOrder(key, typed) {
-    const order = picked(typed, key.right.length);
-    if (!order || sorted(order) !== sorted(key.right)) return { verdict: "unread", why: ["empty"] };
-    if (order.join() === key.right.join()) return { verdict: "right" };
-    const found = slipsOf(key, order.join());
-    if (found.length) return { verdict: "slip", slips: found };
-    if (order.join() === [...key.right].reverse().join()) return { verdict: "not-yet", why: ["other-way-round"] };
-    const differing = order.map((_, place) => place).filter((place) => order[place] !== key.right[place]);
-    const neighbours = differing.length === 2 && differing[1] - differing[0] === 1;
-    return { verdict: "not-yet", why: neighbours ? ["two-neighbours"] : [] };
-  }
+  // ------------------------------------------------------------ equations
 
   /** The equation that these answers lead to, where it is another than the right one; else null. */
   function ledTo(key, put) {

@@ -54,6 +54,12 @@ KEYS: dict[str, dict[str, object]] = {
     },
 }  # fmt: skip
 
+PAIRS = {
+    "cell by its anode": "choice -> equation", "half by a potential": "number -> equation", "bath by its products": "choice -> equation",
+    "electrons of the own equation": "equation -> number", "energy of the own equation": "equation -> number",
+    "quotient of the own equation": "equation -> number",
+}  # fmt: skip
+
 # (key, typed, earlier, verdict, slips, own): equations with the value that later parts follow from, and what follows from it
 CASES: list[tuple[str, str, dict[str, object], str, list[str], float | None]] = [
     # choice to equation: the other electrode taken for the anode

@@ -110,6 +110,11 @@ KEYS = {
     },
 }  # fmt: skip
 
+PAIRS = {
+    "mass after charge and amount": "number -> number", "E and minus E": "number -> number", "potential after a named anode": "choice -> number",
+    "metal that fits": "number -> choice", "whole number of electrons": "number -> number", "whole from measured numbers": "number -> number",
+}  # fmt: skip
+
 # (key, typed, earlier, verdict, why, slips, part named)
 MASS, FREE, NAMED = "mass after charge and amount", "E and minus E", "potential after a named anode"
 FOLLOWING: list[tuple[str, object, dict[str, object], str, list[str], list[str], list[str]]] = [

@@ -10,6 +10,7 @@ import random
 from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
 
+import chosen_cases
 import equation_cases
 import following_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
@@ -282,8 +283,9 @@ def followed_equation(number: int) -> tuple[str, dict[str, object], Followed]:
 
 def all_cases() -> dict[str, object]:
     keys: dict[str, object] = dict(KEYS)
-    keys |= following_cases.KEYS
-    cases = [told(*each) for each in (*CASES, *following_cases.FOLLOWING)]
+    keys |= following_cases.KEYS | chosen_cases.KEYS
+    chosen = [each[:-1] for each in chosen_cases.CASES]
+    cases = [told(*each) for each in (*CASES, *following_cases.FOLLOWING, *chosen)]
     for maker, times in ((potentials, 40), (masses, 30), (orders, 20), (choices, 20), (equations, len(EQUATIONS))):
         dice = random.Random(f"saltbridge {maker.__name__}")  # noqa: S311 - made cases, no secrets
         for number in range(times):
@@ -291,6 +293,9 @@ def all_cases() -> dict[str, object]:
             keys[str(made[0]["key"])] = key
             cases += made
     keys |= equation_cases.KEYS
+    chosen_owns = [
+        (key, typed, earlier, verdict, slips, own) for key, typed, earlier, verdict, _, slips, _, own in chosen_cases.CASES
+    ]
     followed = []
     for number in range(len(EQUATIONS)):
         name, key, made_here = followed_equation(number)
@@ -302,8 +307,9 @@ def all_cases() -> dict[str, object]:
         "reads": [{"typed": typed, "mark": mark, **wanted} for typed, mark, wanted in READS],
         "owns": [
             {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own}
-            for key, typed, earlier, verdict, slips, own in (*equation_cases.CASES, *followed)
+            for key, typed, earlier, verdict, slips, own in (*equation_cases.CASES, *followed, *chosen_owns)
         ],
+        "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS,
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],
         "rounded": [{"value": value, "rounding": rounding, "rounded": rounded} for value, rounding, rounded in ROUNDED],
     }

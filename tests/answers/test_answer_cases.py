@@ -18,10 +18,21 @@ from saltbridge.home import shipped
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
-KEYS, CASES, OWNS, READS, TREES, ROUNDED = (GROUPS[name] for name in ("keys", "cases", "owns", "reads", "trees", "rounded"))
-SCRIPTS = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
+GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs")
+KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS = (GROUPS[name] for name in GROUP_NAMES)
+SCRIPTS = (
+    "units.js",
+    "numbers.js",
+    "equations.js",
+    "trees.js",
+    "following.js",
+    "judge_number.js",
+    "judge_choice.js",
+    "answers.js",
+)
 UNITS = unit_table()
-NAMES = [f"saltbridge{name}" for name in ("Units", "Numbers", "Equations", "Trees", "Following", "JudgeNumber", "Answers")]
+PARTS = ("Units", "Numbers", "Equations", "Trees", "Following", "JudgeNumber", "JudgeChoice", "Answers")
+NAMES = [f"saltbridge{name}" for name in PARTS]
 JUDGED = ("verdict", "why", "slips", "parts")
 
 
@@ -95,6 +106,18 @@ def test_the_script_judges_every_case_as_told(from_page: list[dict[str, Any]]):
 def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_python: list[dict[str, Any]]):
     differing = [(case, mine, theirs) for case, mine, theirs in zip(CASES, from_python, from_page, strict=True) if mine != theirs]
     assert differing == []
+
+
+WANTED_PAIRS = {
+    "number -> number", "number -> choice", "number -> order", "number -> equation", "choice -> number", "choice -> choice",
+    "choice -> equation", "equation -> number", "order -> order",
+}  # fmt: skip
+
+
+def test_each_pair_of_kinds_has_cases_that_follow():
+    """What follows from what, over both files of cases, each of which runs in Python and in the page."""
+    followed = {PAIRS.get(each["key"]) for each in (*CASES, *OWNS) if each["verdict"] == "follows"}
+    assert followed - {None} == WANTED_PAIRS
 
 
 OWN = ("verdict", "slips", "own")

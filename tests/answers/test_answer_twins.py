@@ -64,7 +64,16 @@ TERMS += ["H2O", "·5H2O", ".", "²⁺", "₄", "Fe", "Xx", " ", "+", "1/2", "0"
 def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """A page opened from disk with the scripts."""
     file = tmp_path_factory.mktemp("twins") / "scripts.html"
-    names = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
+    names = (
+        "units.js",
+        "numbers.js",
+        "equations.js",
+        "trees.js",
+        "following.js",
+        "judge_number.js",
+        "judge_choice.js",
+        "answers.js",
+    )
     scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in names)
     file.write_text(
         f'<!doctype html><html lang="en"><meta charset="utf-8"><title>Scripts</title>{scripts}</html>', encoding="utf-8"

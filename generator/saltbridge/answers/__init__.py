@@ -18,9 +18,12 @@ number
     variant, which ``merge`` renames ``slip_ranges``.
 choice
     ``kind`` "choice" · ``node`` or null · ``right`` option numbers from 0 · ``slips``? {"0": [id, …]} by option (by
-    "0,2" where several are chosen) · ``values``? the node's value behind each option · ``earlier``?
+    "0,2" where several are chosen) · ``values``? the node's value behind each option, null where it has none · ``earlier``? and with it
+    ``errors`` [{id, put: {node: tree}}, …] which an own answer may lie under
 order
-    ``kind`` "order" · ``right`` item numbers in the right order · ``slips``? {"0,1,2": [id, …]}
+    ``kind`` "order" · ``node`` or null · ``right`` item numbers in the right order · ``slips``? {"0,1,2": [id, …]} · ``values``? the thing
+    behind each item; the node's value names them from the lowest to the highest (a<b<c) · ``falling``? whether the highest is wanted
+    first · ``earlier``? · ``errors``?
 equation
     ``kind`` "equation" · ``right`` in the notation of the chemistry room, lowest whole numbers · ``states``? whether state
     symbols count · ``slips``? {equation: [id, …]} · ``node``? where the factor of the student's own equation is put ·

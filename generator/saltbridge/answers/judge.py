@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from saltbridge.answers.following import own_answers, ways
+from saltbridge.answers.judge_choice import judge_choice, judge_order
 from saltbridge.answers.judge_equation import judge_equation
 from saltbridge.answers.judge_number import judge_number
-from saltbridge.answers.run import plain, run
 from saltbridge.answers.unit_words import Table, unit_table
 from saltbridge.answers.verdict import Verdict
 
@@ -47,58 +46,8 @@ def merge(shape: Key, variant: Key, graph: Sequence[Key] = (), given: Key | None
     return key
 
 
-def _picked(typed: object, most: int) -> tuple[int, ...] | None:
-    """Option numbers as given, None where something else came."""
-    if not isinstance(typed, Sequence) or isinstance(typed, str) or not 0 < len(typed) <= most:
-        return None
-    numbers = tuple(number for number in typed if isinstance(number, int) and not isinstance(number, bool) and number >= 0)
-    return numbers if len(set(numbers)) == len(typed) else None
-
-
-def _choice(key: Key, typed: object, earlier: Earlier) -> Verdict:
-    picked = _picked(typed, 100)
-    if picked is None:
-        return Verdict("unread", ("empty",))
-    values = key.get("values") or []
-    single = picked[0] if len(picked) == 1 and len(key["right"]) == 1 else None
-    own = plain(values[single]) if single is not None and single < len(values) else None
-    if set(picked) == set(key["right"]):
-        return Verdict("right", own=own)
-    graph, given = key.get("graph", ()), key.get("given", {})
-    for way in ways(own_answers(key, earlier)) if own is not None else ():
-        if way.wrong and run(graph, given, way.put, None, key["node"]).get(key["node"]) == own:
-            return Verdict("follows", own=own, parts=way.wrong[:1])
-    found = _found(key, ",".join(str(number) for number in sorted(picked)))
-    if found:
-        return Verdict("slip", slips=found, own=own)
-    some = len(key["right"]) > 1 and set(picked) & set(key["right"])
-    return Verdict("not-yet", ("some-right",) if some else (), own=own)
-
-
-def _found(key: Key, name: str) -> tuple[str, ...]:
-    return tuple(key.get("slips", {}).get(name, ()))
-
-
-def _order(key: Key, typed: object, _earlier: Earlier) -> Verdict:
-    right = list(key["right"])
-    picked = _picked(typed, len(right))
-    if picked is None or sorted(picked) != sorted(right):
-        return Verdict("unread", ("empty",))
-    order = list(picked)
-    if order == right:
-        return Verdict("right")
-    found = _found(key, ",".join(str(number) for number in order))
-    if found:
-        return Verdict("slip", slips=found)
-    if order == right[::-1]:
-        return Verdict("not-yet", ("other-way-round",))
-    differing = [place for place, (mine, theirs) in enumerate(zip(order, right, strict=True)) if mine != theirs]
-    neighbours = len(differing) == 2 and differing[1] - differing[0] == 1
-    return Verdict("not-yet", ("two-neighbours",) if neighbours else ())
-
-
 _JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
-    "choice": _choice,
-    "order": _order,
+    "choice": judge_choice,
+    "order": judge_order,
     "equation": judge_equation,
 }

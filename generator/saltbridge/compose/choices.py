@@ -1,30 +1,28 @@
-"""Parts that are chosen or put in order: options, what is right, and which slip leads to which wrong choice."""
+"""Parts that are chosen: options, what is right, and which slip leads to which wrong choice."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.bank.parts import ChoosePart
 from saltbridge.catalogue.catalogue import Catalogue, Fact
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
-from saltbridge.compose.slots import Filler
 from saltbridge.compose.workings import working
-from saltbridge.document import ChoiceField, Field, OrderField, Spans, Step, Text
+from saltbridge.document import ChoiceField, Field, Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_options import option_order
-from saltbridge.draw.drawn_orders import owners_of, ranking_slips, right_order, shown_owners, slipped_order
 from saltbridge.faults import fault
 from saltbridge.forms.conditions import Measured
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.value_types import Option
 from saltbridge.graph.laws import Rule, Undefined
+from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import WalkStep, walk
-from saltbridge.policy import Policy, order_marks
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
@@ -32,7 +30,10 @@ SIDES = ("left", "right")
 
 @dataclass(frozen=True)
 class Made:
-    """What such a part is made of; ``share`` gives a variant's share of the key, ``node`` what later parts may follow from."""
+    """What such a part is made of.
+
+    ``share`` gives a variant's share of the key, ``node`` what later parts may follow from, ``points`` the errors on the way to it.
+    """
 
     field: Field
     working: tuple[Step, ...]
@@ -43,6 +44,7 @@ class Made:
     node: str = ""
     walked: tuple[WalkStep, ...] = ()
     hints: tuple[Spans, ...] = ()
+    points: tuple[SlipPoint, ...] = ()
 
 
 # ------------------------------------------------------------------ one of several
@@ -51,28 +53,30 @@ class Made:
 def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str]) -> Made:
     """A choice part. Raises ``Faulty`` (code ``no-right-option``) where not exactly one option is right."""
     node = _node(part, drawn)
+    by_value = _has_values(part, node, drawn)
     options = tuple(_option(part, place, setter) for place in range(len(part.options)))
     keys = _keys(node, drawn)
     values = [_option_value(option, keys) for option in part.options]
-    _refuse_unknown_values(part, node, keys, drawn)
-    right_of = _right_by_value(part, node, values) if node else _right_by_text(part)
+    _refuse_unknown_values(part, node if by_value else "", keys, drawn)
+    right_of = _right_by_value(part, node, values) if by_value else _right_by_text(part)
     right_of(drawn)
     points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
 
     def share(context: Context) -> dict[str, Any]:
         right = option_order(part, context.drawn).index(right_of(context.drawn))
+        behind = values if by_value or not node else _values_by_text(part, keys, context.drawn)
         slips: dict[str, dict[str, None]] = {}  # each error once, though it may happen at several steps
-        for point in points:
-            taken = context.drawn.graph.rerun(context.drawn.cells, point.part)
-            if isinstance(taken, str) and taken in values and values.index(taken) != right:
-                slips.setdefault(str(values.index(taken)), {})[point.slip.id] = None
-        return {"right": [right], "slips": {option: list(found) for option, found in slips.items()}}
+        for error, taken in taken_by_errors(context.drawn, node, points):
+            if taken in behind and behind.index(taken) != right:
+                slips.setdefault(str(behind.index(taken)), {})[error] = None
+        found: dict[str, Any] = {"right": [right], "slips": {option: list(ids) for option, ids in slips.items()}}
+        return found | ({} if by_value or not node else {"values": behind})
 
     hints = {point.slip.id: words(point.slip.hint) for point in points}
     shape = {
         "kind": "choice",
         "node": node or None,
-        "values": values if node else [],
+        "values": values if by_value else [],
         "hints": hints,
     }
     steps = walk(drawn.graph, node, known) if node else ()
@@ -90,16 +94,25 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         share,
         node,
         steps,
+        points=points,
     )
+
+
+def taken_by_errors(drawn: Drawn, node: str, points: Sequence[SlipPoint]) -> Iterator[tuple[str, str]]:
+    """The id of each error on the way to a choice or an order with what it leads to there, where that is another than the right one."""
+    for point in points:
+        taken = drawn.graph.rerun(drawn.cells, point.part)
+        if isinstance(taken, str) and taken != drawn.graph.value(drawn.cells, node):
+            yield point.slip.id, taken
 
 
 def _reason(part: ChoosePart, drawn: Drawn, setter: MathSetter) -> tuple[Step, ...]:
     """The template's own sentences on why the choice is right, as the last step of the working."""
-    said = _own_words(part.why, drawn, setter)
+    said = own_words(part.why, drawn, setter)
     return (Step(said, (), {}),) if said else ()
 
 
-def _own_words(text: Prose | None, drawn: Drawn, setter: MathSetter) -> Spans:
+def own_words(text: Prose | None, drawn: Drawn, setter: MathSetter) -> Spans:
     """The template's own sentences as one line; nothing where it has none."""
     if text is None:
         return ()
@@ -126,16 +139,25 @@ def _is_name(text: str, drawn: Drawn) -> bool:
 
 
 def _node(part: ChoosePart, drawn: Drawn) -> str:
-    """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where a text decides.
-
-    A text decides where the options are words (zinc, iron…) and not things of the owner's kind (``left.metal``…).
-    """
+    """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where there is none."""
     for name in (part.choose, part.choose.split(".")[0]):
         if name in drawn.graph.index and isinstance(drawn.graph.value(drawn.cells, name), str):
-            keys = _keys(name, drawn)
-            things = name == part.choose or any(_option_value(option, keys) in keys for option in part.options)
-            return name if things else ""
+            return name
     return ""
+
+
+def _has_values(part: ChoosePart, node: str, drawn: Drawn) -> bool:
+    """Whether the options are values of the node or things of its kind (``left.metal``), and no words such as zinc and iron."""
+    keys = _keys(node, drawn)
+    return bool(node) and (node == part.choose or any(_option_value(option, keys) in keys for option in part.options))
+
+
+def _values_by_text(part: ChoosePart, keys: frozenset[str], drawn: Drawn) -> list[str | None]:
+    """The value of the node behind each option that is a word: the thing that this word is the text of, where it is of one."""
+    _, _, rest = part.choose.partition(".")
+    names = {key: f"{key}.{rest}" for key in sorted(keys)}
+    texts = {text_of(drawn, name): key for key, name in names.items() if _is_name(name, drawn)}
+    return [texts.get(text_of(drawn, option.text)) for option in part.options]
 
 
 def _keys(node: str, drawn: Drawn) -> frozenset[str]:
@@ -179,8 +201,8 @@ def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Calla
 
 def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
     def right(drawn: Drawn) -> int:
-        wanted = _text_of(drawn, part.choose)
-        found = [place for place, option in enumerate(part.options) if _text_of(drawn, option.text) == wanted]
+        wanted = text_of(drawn, part.choose)
+        found = [place for place, option in enumerate(part.options) if text_of(drawn, option.text) == wanted]
         if len(found) != 1:
             raise _not_one_right(f"exactly one option that is {wanted}", part)
         return found[0]
@@ -195,67 +217,7 @@ def _not_one_right(expected: str, part: ChoosePart) -> Exception:
     )  # fmt: skip
 
 
-def _text_of(drawn: Drawn, name: str) -> str:
+def text_of(drawn: Drawn, name: str) -> str:
+    """What a name stands for as text, or the words themselves where they are none."""
     value = drawn.lookup(name) if _is_name(name, drawn) else name
     return f"{value.value:g} {value.unit}".strip() if isinstance(value, Measured) else str(value)
-
-
-# ------------------------------------------------------------------ in order
-
-
-def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words) -> Made:
-    """An ordering part; the items stand in an order drawn for each variant."""
-    items = tuple(
-        (setter.slots.slot(f"item {part.by} {place}", _item_at(part, place)),) for place in range(len(owners_of(part, drawn)))
-    )
-    slips = ranking_slips(part, drawn, catalogue)
-
-    def share(context: Context) -> dict[str, Any]:
-        right = right_order(part, context.drawn)
-        found: dict[str, list[str]] = {}
-        for slip, way in slips:
-            wrong = slipped_order(part, way, context.drawn)
-            if wrong != right:
-                found.setdefault(",".join(str(each) for each in wrong), []).append(slip.id)
-        return {"right": right, "slips": found}
-
-    hints = {slip.id: words(slip.hint) for slip, _ in slips}
-    shape = {"kind": "order", "hints": hints}
-    answer = setter.slots.slot(f"right order {part.by}", lambda context: _answer(part, context, share(context)["right"]))
-    # What comes first is said by the question, which may not speak of the value at all.
-    field = OrderField(items, words("first"), words("last"), words("Put them in order"))
-    steps = working(walk(drawn.graph, "ranking"), setter, drawn.situation, words, {}) if "ranking" in drawn.graph.index else ()
-    values = setter.slots.slot(f"values in order {part.by}", lambda context: _told_values(part, context, share(context)["right"]))
-    say = _own_words(part.why, drawn, setter) or (Text(words("In order of their values:")),)
-    told = Step(say, ((values,),), {})
-    return Made(field, (*steps, told), (answer,), 1, shape, share)
-
-
-def order_worth(found: Policy, part: OrderPart, drawn: Drawn) -> int:
-    """The marks of an ordering."""
-    return order_marks(found, len(owners_of(part, drawn)))
-
-
-def _item_at(part: OrderPart, place: int) -> Filler:
-    def fill(context: Context) -> Spans:
-        return (context.shown(f"{shown_owners(part, context.drawn)[place]}.{part.show}"),)
-
-    return fill
-
-
-def _answer(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
-    shown = shown_owners(part, context.drawn)
-    spans: list[Any] = []
-    for place, at in enumerate(right):
-        spans += [Text(", ")] if place else []
-        spans.append(context.shown(f"{shown[at]}.{part.show}"))
-    return tuple(spans)
-
-
-def _told_values(part: OrderPart, context: Context, right: Sequence[int]) -> Spans:
-    shown = shown_owners(part, context.drawn)
-    spans: list[Any] = []
-    for place, at in enumerate(right):
-        spans += [Text("; ")] if place else []
-        spans += [context.shown(f"{shown[at]}.{part.show}"), Text(" "), context.quantity(f"{shown[at]}.{part.by}")]
-    return tuple(spans)

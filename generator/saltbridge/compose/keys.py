@@ -59,6 +59,11 @@ def _slip_json(point: SlipPoint, words: Any, *, following: bool) -> dict[str, An
     return entry
 
 
+def errors(points: Sequence[SlipPoint]) -> list[dict[str, Any]]:
+    """The errors on the way to a choice or an order, as what each puts into the page's graph."""
+    return [{"id": point.slip.id, "put": {point.node: point.json}} for point in points if point.json is not None]
+
+
 def rounding(find: Find) -> dict[str, int] | None:
     """To how many figures or decimals a number is asked for; nothing for a whole number."""
     if find.asked.whole:

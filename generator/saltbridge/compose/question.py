@@ -15,6 +15,7 @@ from saltbridge.compose import equation_parts as equations
 from saltbridge.compose import figure_data as figures
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose import idea_parts as ideas
+from saltbridge.compose import order_parts as orders
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
@@ -255,15 +256,23 @@ class _ShapeComposer:
 
     def _choose(self, label: str, part: ChoosePart) -> Part:
         made = choices.choose(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
+        return self._chosen(label, part, self._following(label, made), self.policy.choose)
+
+    def _following(self, label: str, made: choices.Made) -> choices.Made:
+        """The part with what it follows from, where a node of the graph decides it; later parts may follow from it in turn."""
         self.shares.append(made.share)
-        if made.node:
-            before = {step.node for step in self.drawn.graph.upstream(made.node)} - {made.node}
-            made = replace(made, shape={**made.shape, "earlier": keys.followed(self.earlier, before)})
-            if made.shape["earlier"]:
-                self.following.need(made.node, ())
-            self.known.update(shown_nodes(made.walked), (made.node,))
-            self.earlier.append((label, made.node, None))
-        return self._chosen(label, part, made, self.policy.choose)
+        if not made.node:
+            return made
+        shape = {
+            **made.shape,
+            "earlier": keys.followed(self.earlier, {step.node for step in self.drawn.graph.upstream(made.node)}),
+        }
+        if shape["earlier"]:
+            shape["errors"] = keys.errors(made.points)
+            self.following.need(made.node, (each["put"] for each in shape["errors"]))
+        self.known.update(shown_nodes(made.walked), (made.node,))
+        self.earlier.append((label, made.node, None))
+        return replace(made, shape=shape)
 
     def _which(self, label: str, part: WhichPart) -> Part:
         made = ideas.which(part, self.setter, self.composer.catalogue.ideas, self.words)
@@ -271,9 +280,8 @@ class _ShapeComposer:
         return self._chosen(label, part, made, self.policy.choose)
 
     def _order(self, label: str, part: OrderPart) -> Part:
-        made = choices.order(part, self.drawn, self.setter, self.composer.catalogue, self.words)
-        self.shares.append(made.share)
-        return self._chosen(label, part, made, choices.order_worth(self.policy, part, self.drawn))
+        made = orders.order(part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known))
+        return self._chosen(label, part, self._following(label, made), orders.order_worth(self.policy, part, self.drawn))
 
     def _chosen(self, label: str, part: AnyPart, made: choices.Made, marks: int) -> Part:
         told = self._hints(made.walked) or made.hints

@@ -9,6 +9,7 @@ from itertools import pairwise
 from saltbridge.bank.parts import ChoosePart, OrderPart
 from saltbridge.bank.template import Template
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_orders import owners_of
 from saltbridge.draw.log import Reason
 
 LEVEL = 1e-9  # two values nearer than this have no order
@@ -35,8 +36,7 @@ def _options(part: ChoosePart, drawn: Drawn) -> Iterator[object]:
 
 
 def _level(part: OrderPart, drawn: Drawn) -> bool:
-    owners = [owner for name in part.order for owner in drawn.lists.get(name, (name,))]
-    nodes = [f"{owner}.{part.by}" for owner in owners]
+    nodes = [f"{owner}.{part.by}" for owner in owners_of(part, drawn.lists)]
     values = sorted(
         value for node in nodes if node in drawn.graph.index and isinstance(value := drawn.graph.value(drawn.cells, node), float)
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
@@ -14,6 +14,7 @@ from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn, Judged
+from saltbridge.draw.drawn_orders import order_node, owners_of
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
 from saltbridge.draw.revealed import reveals
@@ -145,6 +146,7 @@ class Drawer:
         rules = situation.decided()
         also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
         also += self._balanced(situation)
+        also += self._ordered(situation, scene.lists, also)
         return graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
 
     def _add_further(self, situation: Situation, seed: Seed) -> None:
@@ -209,6 +211,12 @@ class Drawer:
         asked |= {FACTOR} if "equation" in asked else set()
         return [node for node in (*dict.fromkeys(EQUATIONS.values()), FACTOR) if node in there & asked]
 
+    def _ordered(self, situation: Situation, lists: Mapping[str, tuple[str, ...]], there: Collection[str]) -> list[str]:
+        """The nodes of the orders asked for, where everything that is put in order has a value."""
+        parts = [part for part in self.template.parts if isinstance(part, OrderPart)]
+        parts = [part for part in parts if all(f"{owner}.{part.by}" in there for owner in owners_of(part, lists))]
+        return [order_node(part, situation, lists, self.catalogue) for part in parts]
+
     def _tell(self, situation: Situation) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""
         told = [text.partition(" in ") for text in self.template.given]
@@ -249,7 +257,7 @@ class Drawer:
                         yield part.choose.split(".")[0]
                     yield from (option.text for option in part.options if option.may_be_name)
                 case OrderPart():
-                    yield from (f"{owner}.{part.by}" for name in part.order for owner in scene.lists.get(name, (name,)))
+                    yield from (f"{owner}.{part.by}" for owner in owners_of(part, scene.lists))
                 case BalancePart() | FindPart() | WhichPart():
                     pass
 

@@ -9,7 +9,7 @@ from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
-from saltbridge.draw.drawn_orders import order_reveals
+from saltbridge.draw.drawn_orders import node_of
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.graph.laws import Undefined
 from saltbridge.graph.solved import points_of
@@ -26,7 +26,7 @@ def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bo
         case WhichPart():
             return offers(part, drawn, slip)
         case OrderPart():
-            return order_reveals(part, drawn, catalogue, slip)
+            return _choice_reveals(node_of(part, drawn), drawn, catalogue, slip)
         case ChoosePart():
             node = part.choose.split(".")[0]
             return drawn.once(partial(_choice_reveals, node, drawn, catalogue, slip), "revealed", node, slip)

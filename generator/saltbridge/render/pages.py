@@ -27,7 +27,16 @@ LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced"
 
 _STYLES = ("site.css", "frame.css", "question.css", "feedback.css")
 _SHARED_SCRIPTS = ("memory.js", "page.js")
-_JUDGES = ("units.js", "numbers.js", "equations.js", "trees.js", "following.js", "judge_number.js", "answers.js")
+_JUDGES = (
+    "units.js",
+    "numbers.js",
+    "equations.js",
+    "trees.js",
+    "following.js",
+    "judge_number.js",
+    "judge_choice.js",
+    "answers.js",
+)
 _QUESTION_SCRIPTS = (*_JUDGES, "memory.js", "page.js")
 
 
