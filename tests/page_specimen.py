@@ -37,6 +37,8 @@ from saltbridge.document import (
     Text,
     Variant,
 )
+from saltbridge.render.part_markup import variant_texts
+from saltbridge.render.skeleton import Skeleton, join
 
 
 def base(text: str, role: Any = "number", spoken: str = "") -> Inscription:
@@ -324,3 +326,8 @@ def variants() -> tuple[Variant, ...]:
         variant(2, ("Ni", "Ag"), ("2+", "+"), ("−0.26", "+0.80"), "+1.06", "Ni + 2Ag^+ → Ni^2+ + 2Ag"),
         variant(3, ("Pb", "Cu"), ("2+", "2+"), ("−0.13", "+0.34"), "+0.47", "Pb + Cu^2+ → Pb^2+ + Cu"),
     )
+
+
+def whole(skeleton: Skeleton, variant: Variant) -> str:
+    """One variant of a question as HTML."""
+    return join(skeleton.chunks, variant_texts(skeleton, variant))

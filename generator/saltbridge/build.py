@@ -26,7 +26,7 @@ from saltbridge.deliver.site import site_into
 from saltbridge.deliver.workers import workers
 from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.registries import outcomes
 from saltbridge.home import shipped

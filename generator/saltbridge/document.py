@@ -258,7 +258,6 @@ class ChoiceField:
 
     options: tuple[Spans, ...]
     label: str
-    several: bool = False
 
 
 @dataclass(frozen=True, slots=True)

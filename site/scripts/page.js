@@ -82,7 +82,6 @@
     const chosen = Array.from(form.querySelectorAll("input:checked"), (input) => Number(input.value));
     switch (form.dataset.kind) {
       case "choice":
-      case "several":
         return chosen.length ? chosen : null;
       case "order":
         return all("item", form).map((item) => Number(item.dataset.item));
@@ -95,7 +94,6 @@
     const inputs = Array.from(form.querySelectorAll("input"));
     switch (form.dataset.kind) {
       case "choice":
-      case "several":
         inputs.forEach((input) => (input.checked = [].concat(thing).includes(Number(input.value))));
         break;
       case "order": {

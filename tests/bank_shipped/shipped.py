@@ -10,8 +10,8 @@ from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
 from saltbridge.document import Question, Variant
-from saltbridge.draw.allocate import practice_seed
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.home import shipped
 from saltbridge.render.text import spans_text
 

@@ -25,8 +25,8 @@ from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
 from saltbridge.document import Question, Variant
 from saltbridge.home import shipped
-from saltbridge.render.part_markup import question_skeleton, variant_html
-from saltbridge.render.skeleton import Skeleton
+from saltbridge.render.part_markup import question_skeleton, variant_texts
+from saltbridge.render.skeleton import Skeleton, join
 from saltbridge.render.text import blocks_text, math_text, spans_text
 from saltbridge.words import of_bank
 
@@ -58,7 +58,8 @@ class Maker:
         variant = self.variant()
         if variant.shape not in self.skeletons:
             self.skeletons[variant.shape] = question_skeleton(self.composer.question(variant), self.words)
-        return variant_html(self.skeletons[variant.shape], variant)
+        skeleton = self.skeletons[variant.shape]
+        return join(skeleton.chunks, variant_texts(skeleton, variant))
 
 
 def ready(question: Question, variant: Variant) -> dict[str, object]:

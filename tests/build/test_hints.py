@@ -12,7 +12,7 @@ from snapshot.taking import banks
 from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.graph import walk
 from saltbridge.render.text import blocks_text, spans_text
 

@@ -10,7 +10,7 @@ import pytest
 from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Faulty
 from saltbridge.policy import policies
 

@@ -16,7 +16,7 @@ from saltbridge.build import publish
 from saltbridge.catalogue.catalogue import catalogue, read_catalogue
 from saltbridge.compose.question import Composer
 from saltbridge.deliver.proof.proof_run import prove
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Faulty
 from saltbridge.home import shipped
 

@@ -15,7 +15,6 @@ from saltbridge.chemistry.diagrams import (
     parse_amount,
     parse_diagram,
     parse_half_cell,
-    same_cell,
 )
 from saltbridge.chemistry.inscriptions import WORDS
 from saltbridge.document import Piece
@@ -249,12 +248,6 @@ def test_hostile_diagrams_end_in_a_fault(written):
 
 
 # ------------------------------------------------------------------ comparing, setting, saying
-
-
-def test_any_inert_conductor_and_any_order_mean_the_same_cell():
-    assert same_cell(read("Pt | Fe^2+, Fe^3+ || Ag^+ | Ag"), read("C | Fe^3+, Fe^2+ || Ag^+(aq) | Ag(s)"))
-    assert not same_cell(read("Zn | Zn^2+ || Ag^+ | Ag"), read("Ag | Ag^+ || Zn^2+ | Zn"))
-    assert not same_cell(read("Zn | Zn^2+(0.1) || Ag^+ | Ag"), read("Zn | Zn^2+(0.2) || Ag^+ | Ag"))
 
 
 def test_a_diagram_is_set_with_the_signs_of_the_bank():

@@ -11,7 +11,7 @@ from saltbridge.answers import judge, merge
 from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Faulty
 from saltbridge.forms.registries import outcomes
 from saltbridge.render.text import spans_text

@@ -10,7 +10,7 @@ from snapshot.taking import SEEDS, banks, places
 
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 
 
 def shown(name, template, language):

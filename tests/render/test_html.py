@@ -12,7 +12,7 @@ import pytest
 
 from saltbridge import document as doc
 from saltbridge.render.html import block_html, inline_html, inscription_html, working_html
-from saltbridge.render.part_markup import question_skeleton, variant_html, variant_texts
+from saltbridge.render.part_markup import question_skeleton, variant_texts
 from saltbridge.render.skeleton import join
 from saltbridge.words import catalogue
 
@@ -102,7 +102,7 @@ def _pretty(html: str) -> str:
 
 def test_the_specimen_reads_as_the_page_that_was_read():
     """tests/render/golden/two-metals.html was read line by line and looked at in a browser."""
-    written = variant_html(question_skeleton(made.question(), ENGLISH), made.variants()[0])
+    written = made.whole(question_skeleton(made.question(), ENGLISH), made.variants()[0])
     assert _pretty(written) == (GOLDEN / "two-metals.html").read_text(encoding="utf-8")
 
 
@@ -133,7 +133,7 @@ def _each(item: Any, variant: doc.Variant) -> tuple[Any, ...]:
 
 @pytest.mark.parametrize("variant", made.variants(), ids=lambda variant: str(variant.number))
 def test_joining_a_skeleton_is_the_same_as_writing_the_filled_question(variant):
-    joined = variant_html(question_skeleton(made.question(), ENGLISH), variant)
+    joined = made.whole(question_skeleton(made.question(), ENGLISH), variant)
     direct = question_skeleton(_filled(made.question(), variant), ENGLISH)
     assert direct.uses == ()
     assert joined == join(direct.chunks, ())
@@ -158,8 +158,8 @@ def _poisoned(node: Any) -> Any:
 
 
 def test_no_text_of_a_question_can_become_markup():
-    clean = variant_html(question_skeleton(made.question(), ENGLISH), made.variants()[0])
-    evil = variant_html(question_skeleton(_poisoned(made.question()), ENGLISH), _poisoned(made.variants()[0]))
+    clean = made.whole(question_skeleton(made.question(), ENGLISH), made.variants()[0])
+    evil = made.whole(question_skeleton(_poisoned(made.question()), ENGLISH), _poisoned(made.variants()[0]))
     assert EVIL.replace("&", "&amp;").replace("<", "&lt;")[:9] in evil
     assert "script" not in {tag for tag, _ in _tags(evil)}
     assert {tag for tag, _ in _tags(evil)} <= {tag for tag, _ in _tags(clean)} | {"span"}

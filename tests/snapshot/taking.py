@@ -18,7 +18,7 @@ from saltbridge.answers import merge
 from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.home import shipped
 from saltbridge.render.text import question_text, spans_text
 

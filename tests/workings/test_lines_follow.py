@@ -12,7 +12,7 @@ from saltbridge.bank.parts import FindPart
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
 from saltbridge.document import Inscription, Piece
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 
 TEMPLATES = places()
 

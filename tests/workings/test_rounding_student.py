@@ -7,8 +7,8 @@ from snapshot.taking import SEEDS, banks, places
 
 from saltbridge.bank.parts import FindPart
 from saltbridge.catalogue.catalogue import catalogue
-from saltbridge.draw.allocate import practice_seed
 from saltbridge.draw.drawer import Drawer
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.sigfigs import figures_of, to_figures
 
 CALCULATED = [

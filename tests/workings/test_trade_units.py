@@ -9,7 +9,7 @@ from saltbridge.algebra.expression import parse
 from saltbridge.api import plain_spaces, working_out
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.graph.trade_units import scale_of
 from saltbridge.render.text import question_text
 

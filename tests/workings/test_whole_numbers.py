@@ -8,8 +8,8 @@ from snapshot.taking import banks
 from saltbridge.bank.parts import FindPart
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
-from saltbridge.draw.allocate import practice_seed
 from saltbridge.draw.misfits import misfits
+from saltbridge.draw.seeds import practice_seed
 from saltbridge.graph.laws import Situation
 from saltbridge.render.text import question_text
 from saltbridge.scenarios.energy.energy import add_figures

@@ -9,7 +9,7 @@ import contextlib
 import math
 from functools import lru_cache
 
-from saltbridge.algebra.expression import Bin, Fn, Neg, Num, Ref, Tree, as_text, count, parse, size
+from saltbridge.algebra.expression import Bin, Fn, Neg, Num, Ref, Tree, as_text, count, size
 from saltbridge.faults import fault
 
 _MOST_PLACES, _MOST_TERMS = 4, 40  # what SymPy is given: a stranger's equation must not keep it busy
@@ -137,9 +137,3 @@ def _by_sympy(subject: str, tree: Tree, unknown: str) -> Tree:
         if not solution.has(sympy.I):
             return from_sympy(solution)
     raise fault("rearrange", expected=f"an equation that can be solved for {unknown}", found=f"{subject} = {as_text(tree)}")
-
-
-def solve_text(equation: str, unknown: str) -> str:
-    """``solve`` on text, for the documentation's table: ``q = I*t`` for t gives ``q/I``."""
-    subject, _, right = equation.partition("=")
-    return as_text(solve(subject.strip(), parse(right), unknown))

@@ -242,17 +242,6 @@ def diagram(cell: GalvanicCell) -> str:
     return f"{half_diagram(cell.left, 'left')} || {half_diagram(cell.right, 'right')}"
 
 
-def same_cell(one: GalvanicCell, other: GalvanicCell) -> bool:
-    """Tell whether two diagrams mean the same cell: couples, sides and amounts, any inert conductor, any order in a phase."""
-    return all(_meaning(one.side(side)) == _meaning(other.side(side)) for side in SIDES)
-
-
-def _meaning(half: HalfCell) -> tuple[object, ...]:
-    own = {species.bare for species in half.half.species}
-    conductor = half.electrode.bare if half.electrode.bare in own else "inert"
-    return half.couple, conductor, frozenset((species.bare, amount.value) for species, amount in half.amounts)
-
-
 # ------------------------------------------------------------------ setting
 
 

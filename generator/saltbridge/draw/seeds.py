@@ -78,3 +78,8 @@ def number(bank_id: str, template_id: str, seed: str, name: str) -> int:
 def pick(bank_id: str, template_id: str, seed: str, name: str, options: Sequence[T]) -> T:
     """Pick one of the options. Raises ``ValueError`` where there is none."""
     return Seed(bank_id, template_id, seed).pick(name, options)
+
+
+def practice_seed(variant: int) -> str:
+    """Give the seed of practice variant 1, 2, 3…."""
+    return f"practice {variant}"

@@ -11,7 +11,7 @@ from saltbridge.algebra.rounding import rounder
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph, Rounded
-from saltbridge.graph.laws import Situation, Undefined, Value
+from saltbridge.graph.laws import Situation, Undefined
 from saltbridge.graph.planner import Step, plan
 from saltbridge.graph.routes import Accepted, Asked, accepted, form_names, results, step_figures
 from saltbridge.graph.slips import Runs, SlipPoint, SlipValue, slip_names, slip_points, slip_values
@@ -76,11 +76,6 @@ class Outcome:
     right: Accepted
     slips: tuple[SlipValue, ...]
     rounded: float
-
-
-def value_of(graph: Graph, cells: Cells, target: str) -> Value:
-    """A node's value after the run."""
-    return graph.value(cells, target)
 
 
 def outcome(

@@ -24,9 +24,8 @@ _PAGE = {
     "plate": "var(--sheet, #fff)",
     "left": "var(--left, #4d6570)",
     "right": "var(--right, #4d6570)",
-    "accent": "var(--copper, #8f4a1c)",
 }
-_PAPER = {"ink": "#000", "plate": "#fff", "left": "#555", "right": "#000", "accent": "#000"}
+_PAPER = {"ink": "#000", "plate": "#fff", "left": "#555", "right": "#000"}
 _LINE_PITCH = 15.0
 _PIXELS = 1.25
 """Pixels of a page for one unit of a drawing: letters then are as large as those of controls."""
@@ -40,15 +39,12 @@ class _Key:
 
     name: str
     flags: tuple[str, ...]
-    strips: int = 0
     ruler: number_line.Ruler | None = None
 
     @property
     def id(self) -> str:
         """Name for use as an element's id."""
         parts = [self.name, *self.flags]
-        if self.strips:
-            parts.append(str(self.strips))
         if self.ruler:
             end = self.ruler
             parts += [number(size) for size in (end.width, end.height, end.end, end.across)]
@@ -150,8 +146,7 @@ def _keyed(figure: Figure) -> tuple[_Key, _Own]:
     """The key of the unchanging part, and how to write the figure's own part over it."""
     if figure.name == "number-line":
         return _number_line(figure)
-    strips = sum(name.isdigit() for name in figure.labels) if figure.name == "bench" else 0
-    return _Key(figure.name, tuple(sorted(figure.flags)), strips), lambda drawing: _labels(figure, drawing)
+    return _Key(figure.name, tuple(sorted(figure.flags))), lambda drawing: _labels(figure, drawing)
 
 
 def _labels(figure: Figure, drawing: _Drawing) -> str:
@@ -185,12 +180,12 @@ def _number_line(figure: Figure) -> tuple[_Key, _Own]:
         axis = _labels(Figure("", {"axis": figure.labels.get("axis", "")}, {}, frozenset(), ""), drawing)
         return f'<path d="{leaders}" fill="none" stroke="{ink}"/>{dots}{texts}{axis}'
 
-    return _Key(figure.name, (), 0, ruler), own
+    return _Key(figure.name, (), ruler), own
 
 
 def _ruled(figure: Figure, labels: Mapping[str, Label]) -> tuple[number_line.Ruler, tuple[number_line.Mark, ...]]:
     if "vertical" in figure.flags:
-        return number_line.upright(labels, figure.numbers, downward="downward" in figure.flags)
+        return number_line.upright(labels, figure.numbers)
     return number_line.lying(labels, figure.numbers)
 
 
@@ -230,7 +225,7 @@ def _drawing(key: _Key, *, paper: bool) -> _Drawing:
         return ""
 
     template = _environment().get_template(f"{key.name}.svg")
-    tools = {"size": sized, "spot": spot, "hatch": hatch, "flags": key.flags, "strips": key.strips, "ruler": key.ruler}
+    tools = {"size": sized, "spot": spot, "hatch": hatch, "flags": key.flags, "ruler": key.ruler}
     markup = template.render(**tools, **(_PAPER if paper else _PAGE))
     return _Drawing(size[0], size[1], " ".join(markup.split()).replace("> <", "><"), spots)
 

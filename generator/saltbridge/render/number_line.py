@@ -56,18 +56,15 @@ def bounds(values: Mapping[str, float]) -> tuple[int, int]:
     return low, max(high, low + 1)
 
 
-def upright(
-    labels: Mapping[str, Label], values: Mapping[str, float], *, downward: bool = False
-) -> tuple[Ruler, tuple[Mark, ...]]:
-    """The line standing, the highest potential on top unless ``downward``."""
+def upright(labels: Mapping[str, Label], values: Mapping[str, float]) -> tuple[Ruler, tuple[Mark, ...]]:
+    """The line standing, the highest potential on top."""
     low, high = bounds(values)
     length = max(150.0, 46.0 * (high - low), PITCH * (len(values) + 1))
     top = _MARGIN + 24.0
     bottom = top + length
 
     def at(volts: float) -> float:
-        share = (volts - low) / (high - low)
-        return top + length * (share if downward else 1 - share)
+        return top + length * (high - volts) / (high - low)
 
     order = sorted(values, key=lambda key: (at(values[key]), key))
     spots = spread([at(values[key]) for key in order], PITCH, top + 4, bottom - 4)

@@ -69,8 +69,8 @@ class QuestionEncoder:
                     "words": self._words("Answer:") + " ",
                     "wanted": clean(f"({wanted})") if wanted else "",
                 }
-            case doc.ChoiceField(options, _, several):
-                how = self._words("Ring every letter that applies." if several else "Ring one letter.")
+            case doc.ChoiceField(options):
+                how = self._words("Ring one letter.")
                 return {"kind": "choice", "options": [encoder.spans(option) for option in options], "how": how, "right": right}
             case doc.OrderField(items, first, last, _):
                 how = self._words(

@@ -22,7 +22,7 @@ from saltbridge.document import (
 )
 from saltbridge.render.html import blocks_html, figure_block, spans_html, working_html
 from saltbridge.render.mathml import formula, span_maths
-from saltbridge.render.skeleton import Skeleton, escape, join, split
+from saltbridge.render.skeleton import Skeleton, escape, split
 from saltbridge.words import Words
 
 WAYS = {"up": "Up", "down": "Down"}
@@ -50,11 +50,6 @@ def variant_texts(skeleton: Skeleton, variant: Variant) -> list[str]:
         else:
             texts.append(figure_block(variant.figures[index]))
     return texts
-
-
-def variant_html(skeleton: Skeleton, variant: Variant) -> str:
-    """One variant of the question, whole."""
-    return join(skeleton.chunks, variant_texts(skeleton, variant))
 
 
 def figures_of(question: Question) -> list[Figure]:
@@ -106,7 +101,7 @@ def _controls(part: Part, asked: str, name: str, words: Words) -> tuple[str, str
         case NumberField() as field:
             return "number", _number(field, of_part, name)
         case ChoiceField() as field:
-            return ("several" if field.several else "choice"), _choice(field, asked, name)
+            return "choice", _choice(field, asked, name)
         case OrderField() as field:
             return "order", _order(field, asked, name, words)
         case EquationField(label):
@@ -138,10 +133,9 @@ def _number(field: NumberField, of_part: str, name: str) -> str:
 
 
 def _choice(field: ChoiceField, asked: str, name: str) -> str:
-    control = "checkbox" if field.several else "radio"
     options = "".join(
         [
-            f'<div class="option"><input type="{control}" name="typed" value="{at}" id="{name}-{at}">'
+            f'<div class="option"><input type="radio" name="typed" value="{at}" id="{name}-{at}">'
             f'<label for="{name}-{at}">{spans_html(option)}</label></div>'
             for at, option in enumerate(field.options)
         ]

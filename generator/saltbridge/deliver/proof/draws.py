@@ -23,7 +23,6 @@ from saltbridge.faults import Fault, Faulty
 from saltbridge.render.overlaps import overlapping
 
 SAMPLES = 3
-_LABELS_KEPT = 2048
 
 
 @dataclass(frozen=True, slots=True)

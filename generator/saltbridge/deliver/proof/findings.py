@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Literal
 
 from saltbridge.faults import Fault
@@ -68,8 +68,3 @@ class Counts:
         for key, count in other.times.items():
             self.first.setdefault(key, other.first[key])
             self.times[key] = self.times.get(key, 0) + count
-
-
-def at_weight(finding: Finding, weight: Weight) -> Finding:
-    """The same with another weight."""
-    return replace(finding, weight=weight)

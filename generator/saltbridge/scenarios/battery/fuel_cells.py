@@ -81,8 +81,3 @@ def add_efficiencies(situation: Situation, fuel: Fuel, catalogue: Catalogue) -> 
             add_given(situation, catalogue, name, printed, "kJ/mol")
     bind(situation, catalogue, "Fuel cells", {"n": "z"})
     bind(situation, catalogue, "Energy and equilibrium", {"n": "z", "E_cell": "U_term"})
-
-
-def species_is_gas(fuel: Fuel) -> bool:
-    """Whether the fuel's volume as a gas is asked for."""
-    return fuel.fuel in GASES
