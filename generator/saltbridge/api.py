@@ -157,7 +157,7 @@ def _unit_of_answer(find: str, unit: str | None, known: Catalogue) -> str | None
         raise fault(
             "no-unit", expected="a unit after --in, such as kJ/mol", found="nothing", hint="Write the unit, or leave out --in."
         )
-    quantity = known.quantities.get({"p_anode": "p", "p_cathode": "p"}.get(find, find))
+    quantity = known.quantities.get(find)
     if quantity is None:
         raise fault("no-unit", expected=f"no unit for the {find}", found=unit, hint="Leave out --in.")
     refuse_unit(quantity, unit)
@@ -312,7 +312,7 @@ def _said(context: Context, data: Mapping[str, Any], find: str) -> str:
     value = str(drawn.graph.value(drawn.cells, find))
     labels = context.situation.labels
     label = labels.get(f"{value}.{find}") or labels.get(value)
-    return label.plain if label else value
+    return spans_text((label,)) if label else value
 
 
 def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:

@@ -69,7 +69,7 @@ CASES = {
     ),
     "millivolts told as volts": (
         told("E_cell = 1130 V", find="c_anode", diagram=UNKNOWN),
-        ['E_cell = 1130 V: expected E_cell within 10 V, as in any cell; found 1130 V. Write "E_cell = 1130 mV". [impossible]'],
+        ['E_cell = 1130 V: expected E_cell within 1000 V, as in any battery or supply; found 1130 V. Write "E_cell = 1130 mV". [impossible]'],
     ),
     "negative current": (
         told("I = -2.5 A", "t = 1 h"), ["I = -2.5 A: expected I not below zero; found -2.5 A [impossible]"],

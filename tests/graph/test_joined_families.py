@@ -113,7 +113,7 @@ def test_of_two_ways_the_cheaper_is_taken():
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("  cost: none\n", "relations.yaml:3: lamp-rate.cost: expected a whole number from 1 to 9; found none [bad-value]"),
+        ("  cost: none\n", "relations.yaml:3: lamp-rate.cost: expected a whole number from 1 to 20; found none [bad-value]"),
         ("  where: [1]\n", "relations.yaml:3: lamp-rate.where: expected a mapping; found something else [bad-shape]"),
         ("  when: {n: 1}\n",
          "relations.yaml:3: lamp-rate.when: expected a key of this kind of entry; found when. Did you mean where? [unknown-key]"),

@@ -9,6 +9,7 @@ from saltbridge.algebra.expression import evaluate, names
 from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.catalogue_records import Case, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.examples import example
 from saltbridge.catalogue.flags import FLAGS, flags
 from saltbridge.chemistry.reshaping import RESHAPES
 from saltbridge.faults import Faulty
@@ -29,6 +30,7 @@ _QUANTITY = (
     "upright",
     "word",
     "family",
+    "example",
     *FLAGS,
 )
 _RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "hint", "valid", "source", "cases")
@@ -37,7 +39,7 @@ _SLIP = ("at", "when", "instead", "read", "reshape", "hint", "twins", "source")
 _RANGES = ("any", "positive", "not negative", "fraction")
 LONGEST_FAMILY = 40
 LEAST_CASES = 2
-DEAREST = 9  # steps
+DEAREST = 20  # steps
 CASE_TOLERANCE = 2e-3  # of the value: sources print three or four figures
 
 
@@ -53,7 +55,7 @@ def quantity(entry: Entry) -> Quantity:
         entry.path, entry.text("name"), entry.text("base"), unit, entry.text("print", unit), entry.text("sub"),
         entry.one_of("mark", ("", "standard"), "") == "standard", entry.text("of"), entry.flag("signed"), entry.flag("whole"),
         entry.flag("constant"), entry.flag("upright"), entry.one_of("range", _RANGES, "any"),
-        entry.flag("word"), entry.text("family"), flags(entry),
+        entry.flag("word"), entry.text("family"), flags(entry), example(entry),
     )  # fmt: skip
 
 

@@ -21,6 +21,7 @@ class Flags:
     seldom_given: bool = False
     inner: bool = False
     numbered: bool = False
+    several_cells: bool = False
 
     @property
     def by_logarithm(self) -> bool:
@@ -29,10 +30,20 @@ class Flags:
 
 
 @dataclass(frozen=True, slots=True)
+class Example:
+    """A derivation that can be asked for at the command line as it stands: what is wanted, what is given, and a cell diagram."""
+
+    find: str
+    given: tuple[str, ...] = ()
+    diagram: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Quantity:
     """A quantity's name, printed symbol and coherent ``unit``; ``show`` is the unit a result is given in.
 
     ``word``: not a number but a word, such as a metal or the product at an electrode; ``family`` is its heading then.
+    ``example``: one that no relation's outside case tells.
     """
 
     symbol: str
@@ -51,6 +62,7 @@ class Quantity:
     word: bool = False
     family: str = ""
     flags: Flags = Flags()
+    example: Example | None = None
 
 
 @dataclass(frozen=True, slots=True)

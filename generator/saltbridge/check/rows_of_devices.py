@@ -27,6 +27,7 @@ CIRCUITS: tuple[Row, ...] = (
     ("U_term", ("I", "R_load"), lambda current, resistance: current * resistance),
     ("U_drop", ("I", "R_int"), lambda current, resistance: current * resistance),
     ("U_term", ("E_cell", "U_drop"), lambda E, drop: E - drop),
+    ("U_term", ("U_pack", "U_drop"), lambda U, drop: U - drop),
     ("U_charge", ("E_cell", "U_drop"), lambda E, drop: E + drop),
     ("U_meter", ("E_cell", "R_int", "R_meter"), lambda E, inner, meter: E * meter / (meter + inner)),
     ("slope_U", ("U_at2", "U_at1", "I_at2", "I_at1"), lambda U2, U1, I2, I1: (U2 - U1) / (I2 - I1)),
@@ -74,4 +75,5 @@ CORROSION: tuple[Row, ...] = (
     ("V_loss", ("m", "density"), lambda m, density: m / density / CUBES),
     ("depth_loss", ("V_loss", "A_corr"), lambda V, area: V * CUBES / area),
     ("rate_corr", ("depth_loss", "t"), lambda depth, t: depth / t),
+    ("rate_corr", ("j_corr", "M", "z", "F", "density"), lambda j, M, z, F, density: j * M / (z * F) / density),
 )

@@ -24,7 +24,7 @@ from saltbridge.tables import Sheet
 from saltbridge.units import Quantity
 
 _TOLD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]*)\s*(?:\((.{1,80})\))?\s*=\s*(\S.*?)\s*", re.DOTALL)
-FARTHEST_POTENTIAL = 10  # V
+FARTHEST_POTENTIAL, FARTHEST_OF_BATTERIES = 10, 1000  # V
 LARGEST = {"mol/L": 100, "bar": 10_000}
 LOWEST_PH, HIGHEST_PH = -5, 20  # past these it is no solution in water
 
@@ -116,17 +116,25 @@ def _quantity(quantity: QuantityEntry, value: str) -> Quantity:
 
 
 def _refuse_far_potential(quantity: QuantityEntry, read: Quantity) -> None:
-    """Raise ``Faulty`` for a potential beyond those of any cell, as when millivolts are told as volts; a supply may give more."""
-    if (
-        quantity.unit != "V"
-        or quantity.symbol in {"U_bath", "U_supply", "U_pack", "U_wanted", "U_measured", "U_accepted"}
-        or abs(units.convert(read.printed, read.unit, "V")) <= FARTHEST_POTENTIAL
-    ):
+    """Raise ``Faulty`` for a potential beyond those of any cell, as when millivolts are told as volts; a battery may give more."""
+    several = quantity.flags.several_cells
+    farthest, kind = (FARTHEST_OF_BATTERIES, "battery or supply") if several else (FARTHEST_POTENTIAL, "cell")
+    if quantity.unit != "V" or abs(units.convert(read.printed, read.unit, "V")) <= farthest:
         return
     likely = read.unit == "V" and abs(Decimal(read.printed)) <= 1000 * FARTHEST_POTENTIAL
     hint = f'Write "{quantity.symbol} = {read.printed} mV".' if likely else ""
-    expected = f"{quantity.symbol} within {FARTHEST_POTENTIAL} V, as in any cell"
+    expected = f"{quantity.symbol} within {farthest} V, as in any {kind}"
     raise fault("impossible", expected=expected, found=f"{read.printed} {read.unit}", hint=hint)
+
+
+def refuse_battery(told: Sequence[Told]) -> None:
+    """Raise ``Faulty`` for a cell potential of one cell that only several in series have."""
+    for each in told:
+        if each.name == "E_cell" and abs(units.convert(each.quantity.printed, each.quantity.unit, "V")) > FARTHEST_POTENTIAL:
+            found = f"{each.quantity.printed} {each.quantity.unit}"
+            expected = f"E_cell within {FARTHEST_POTENTIAL} V, as in any one cell"
+            hint = f'Write "E_cell = {each.quantity.printed} mV".' if each.quantity.unit == "V" else ""
+            raise _keyed(fault("impossible", expected=expected, found=found, hint=hint), each)
 
 
 def _loosely(owner: str) -> str:

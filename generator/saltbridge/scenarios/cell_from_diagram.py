@@ -14,13 +14,14 @@ from saltbridge.faults import Faulty, fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Situation, instance
 from saltbridge.graph.planner import plan
-from saltbridge.scenarios.assignments import Told, told_couples, told_sides, with_potentials, with_told_amounts
+from saltbridge.scenarios.assignments import Told, refuse_battery, told_couples, told_sides, with_potentials, with_told_amounts
 from saltbridge.scenarios.bath.electrolysis import FARADAY
 from saltbridge.scenarios.cell.electrode_masses import NAMES as MASSES
 from saltbridge.scenarios.cell.electrode_masses import add_masses
 from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, amount_node, galvanic
 from saltbridge.scenarios.cell.loop import add_told_bridge
-from saltbridge.scenarios.energy.energy import add_heat, add_multiples, add_signs
+from saltbridge.scenarios.concentration.concentration import add_changed
+from saltbridge.scenarios.energy.energy import add_figures, add_heat, add_multiples, add_signs
 from saltbridge.scenarios.free_situation import add_bath, add_told, refuse_odd_temperature
 from saltbridge.scenarios.situations import add_given
 from saltbridge.scenarios.standards.standards import add_cells_in_series
@@ -33,6 +34,11 @@ _OF_CELL = frozenset({"E0", "c", "p", "pH", "T"})
 HEAT = "Energy and temperature"
 """The family for whose own results the temperature coefficients of both couples are read."""
 _AMOUNTS = frozenset({"c", "p", "pH"})
+_BY_SPECIES = {
+    "c": ("concentration", 'Write it into the diagram, such as Zn^2+(aq, 0.10), or "c(Zn^2+) = 0.10 mol/L".'),
+    "p": ("pressure", 'Write it into the diagram, such as H2(g, 0.50), or "p(H2) = 0.50 bar".'),
+}
+_FIGURES = frozenset({"figures_K", "u_E", "u_lgK", "factor_K"})
 
 
 def told_cell(
@@ -47,6 +53,7 @@ def told_cell(
     drawn = parse_diagram(diagram, page.rows)
     _refuse_strangers(drawn, page, told)
     refuse_ignored(told, cell=True)
+    refuse_battery(told)
     told = as_amounts(told, drawn)
     if shift_E0:
         _require_coefficients(drawn)
@@ -71,6 +78,12 @@ def told_cell(
     salt = next((each.word for each in told if each.name == "bridge"), "")
     if salt:
         add_told_bridge(situation, cell, salt)
+    if _FIGURES & names:
+        upper, lower = (situation.given[f"{side}.E0"].printed for side in ("right", "left"))
+        add_figures(situation, catalogue, upper, lower, page.title)
+    change = next((each.word for each in told if each.name == "cell_change"), "")
+    if change:
+        add_changed(situation, catalogue, change, next((each.quantity for each in told if each.name == "f_dilution"), None))
     if _names_of(catalogue, FARADAY) & names and not MASSES & names:
         add_bath(situation, told, page, catalogue, wanted)
     return cell, situation
@@ -102,8 +115,8 @@ def _refuse_strangers(cell: GalvanicCell, sheet: Sheet, told: Sequence[Told]) ->
             )
             faults += [one.at(key=key) for one in error.faults]
         if each.name in UNKNOWNS:
-            hint = 'Write it into the diagram, such as Zn^2+(aq, 0.10), or "c(Zn^2+) = 0.10 mol/L".'
-            error = fault("which-species", expected="a concentration by its species", found=each.name, hint=hint)
+            kind, hint = _BY_SPECIES[each.name[0]]
+            error = fault("which-species", expected=f"a {kind} by its species", found=each.name, hint=hint)
             faults += [one.at(key=key) for one in error.faults]
     if faults:
         raise Faulty(faults)

@@ -24,7 +24,7 @@ from saltbridge.scenarios.keyword_scenarios import THEMES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION
-from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored
+from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored, refuse_melt
 from saltbridge.tables import Sheet
 
 COLDEST, WARMEST = 200, 400  # K; outside, a cell with water is a slip of the pen
@@ -48,6 +48,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
             )
     refuse_odd_temperature(told, float("inf"))
     refuse_ignored(told, couple)
+    refuse_melt(told, wanted)
     add_told(situation, [each for each in told if not each.of], catalogue)
     add_constants(situation, sheet)
     if wanted != "T" and not any(each.name == "T" for each in told):

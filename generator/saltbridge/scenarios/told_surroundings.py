@@ -13,6 +13,7 @@ from saltbridge.scenarios.assignments import Told
 ION_OF = {"c_H": "H^+", "c_OH": "OH^-"}
 """The ion whose concentration a name tells."""
 _ROOM, _NEAR = 298.15, 0.2  # K
+_OF_POTENTIALS, _TELLS_A_VOLTAGE = {"U_min", "runs", "E0_cell", "E0_anode", "E0_cathode"}, {"U_min", "E0_cell", "E0_anode"}
 _OF_ONE_ELECTRODE = ("E_cathode", "E_anode")
 
 
@@ -58,6 +59,14 @@ def refuse_ignored(told: Sequence[Told], couple: str = "", *, cell: bool = False
             faults.append(Fault("not-counted", expected, f"{each.name} told beside it", hint, key=key))
     if faults:
         raise Faulty(faults)
+
+
+def refuse_melt(told: Sequence[Told], wanted: str) -> None:
+    """Raise ``Faulty`` where the voltage of a melt is to follow from potentials of the table, which hold in water."""
+    molten = any(each.name == "state" and each.word == "molten" for each in told)
+    if molten and wanted in _OF_POTENTIALS and not any(each.name in _TELLS_A_VOLTAGE for each in told):
+        hint = 'The potentials of the table hold in water, not in a melt. Give the cell potential of the melt, such as "E0_cell = -2.5 V".'
+        raise fault("not-derivable", expected=f"enough to derive {wanted}", found="a melt", hint=hint)
 
 
 def _is_warm(told: Sequence[Told]) -> bool:

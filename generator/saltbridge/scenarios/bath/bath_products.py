@@ -18,7 +18,7 @@ from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Rule, Situation, Undefined, instance
-from saltbridge.graph.planner import plan
+from saltbridge.graph.planner import plan, reachable
 from saltbridge.scenarios.equation_laws import Role, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import metal_of, name_metal
@@ -54,10 +54,11 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The half-reactions that happen, and the key of each."""
+    """The half-reactions that happen, and the key of each; ``decided``: whether what is told settles the anode too."""
 
     cathode: Candidate
     anode: Candidate
+    decided: bool = True
 
     def matter(self, role: str) -> Species:
         """The substance whose mass changes at an electrode: the metal or gas, and for a dissolving anode its metal."""
@@ -69,8 +70,9 @@ class Found:
 def add_products(situation: Situation, bath: Bath, sheet: Sheet, catalogue: Catalogue) -> Found:
     """Both products, half-equations and the equation of a bath.
 
-    ``c_salt`` must be told already where the salt is a chloride in water. Raises ``Faulty``: ``salt-state`` where a salt has no
-    melt or solution, ``undecided`` where no rule tells the product, ``couple-not-on-sheet``.
+    Without ``c_salt`` a chloride in water leaves the anode undecided, and only what follows from the cathode can be found.
+    Raises ``Faulty``: ``salt-state`` where a salt has no melt or solution, ``undecided`` where no rule tells the product,
+    ``couple-not-on-sheet``.
     """
     _refuse_state(bath)
     cathode, anode = cathode_candidates(bath, sheet), anode_candidates(bath, sheet)
@@ -79,19 +81,28 @@ def add_products(situation: Situation, bath: Bath, sheet: Sheet, catalogue: Cata
             _name(situation, candidate, role, sheet)
     situation.laws.append(_cathode_rule(bath, cathode))
     situation.laws += _anode_rules(situation, bath, anode, catalogue)
-    graph = Graph(plan(situation, ["product_cathode", "product_anode"]))
-    cells = graph.run(graph.start(situation.given))
-    values = [graph.value(cells, f"product_{role}") for role in ("cathode", "anode")]
-    for value in values:
-        if isinstance(value, Undefined):
-            raise fault("undecided", expected="one product at each electrode", found=value.why, hint="See rule R-CL.")
-    found = Found(next(each for each in cathode if each.key == values[0]), next(each for each in anode if each.key == values[1]))
+    decided = "product_anode" in reachable(situation)
+    found = Found(
+        _chosen(situation, "product_cathode", cathode),
+        _chosen(situation, "product_anode", anode) if decided else anode[0],
+        decided,
+    )
     _name_roles(situation, found)
-    _add_equation(situation, found)
+    if decided:
+        _add_equation(situation, found)
     if not bath.molten and _both_from_water(found):
         _add_medium(situation, sheet)
     _add_consequences(situation, bath, found, catalogue)
     return found
+
+
+def _chosen(situation: Situation, node: str, candidates: tuple[Candidate, ...]) -> Candidate:
+    """The candidate that the rule at an electrode picks; raises ``Faulty`` (code ``undecided``) where it picks none."""
+    graph = Graph(plan(situation, [node]))
+    value = graph.value(graph.run(graph.start(situation.given)), node)
+    if isinstance(value, Undefined):
+        raise fault("undecided", expected="one product at each electrode", found=value.why, hint="See rule R-CL.")
+    return next(each for each in candidates if each.key == value)
 
 
 def _refuse_state(bath: Bath) -> None:
@@ -227,7 +238,8 @@ def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, 
 
 def _name_roles(situation: Situation, found: Found) -> None:
     """Names of what happens, by electrode: ``cathode.reduction``, ``anode.couple``."""
-    for role, each in (("cathode", found.cathode), ("anode", found.anode)):
+    decided = (("cathode", found.cathode), ("anode", found.anode)) if found.decided else (("cathode", found.cathode),)
+    for role, each in decided:
         situation.labels.update(_renamed(situation.labels, each.key, role))
         situation.words.update(_renamed(situation.words, each.key, role))
         situation.about[f"E0_{role}"] = f"{role}.couple"
@@ -268,13 +280,13 @@ def _add_consequences(situation: Situation, bath: Bath, found: Found, catalogue:
             laws.append(Rule(f"E0_{role}", "pick", (law.node, *(f"{key}.E0" for key in law.keys)), keys=law.keys))
     add_sum(situation, catalogue, "bath-equation")
     laws.append(Rule("bath_equation", "same", ("equation",)))
+    laws.append(Rule("runs", "supply-that-drives", ("U_supply", "U_min"), keys=("yes", "no")))
     if bath.molten:
         return
     inputs = ("product_cathode", "product_anode")
     laws.append(Rule("pH_change", "pH-of-the-bath", inputs, keys=("rises", "falls", "stays")))
     renewed = found.anode.key == "electrode" and found.anode.half == cathode_metal(found)
     laws.append(Rule("bath_ions", "ions-of-the-bath", inputs, keys=("as many" if renewed else "fewer", "as many")))
-    laws.append(Rule("runs", "supply-that-drives", ("U_supply", "U_min"), keys=("yes", "no")))
 
 
 def _kind(role: Role, found: Found) -> str:

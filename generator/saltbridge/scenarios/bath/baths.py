@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.inscriptions import in_english, inscribe_species
 from saltbridge.chemistry.species import parse_species
+from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation
 from saltbridge.scenarios.bath.bath_products import Bath, Found, add_products
 from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
@@ -53,6 +54,9 @@ def salt_bath(
     """
     situation = _start(told, sheet, catalogue, say)
     found = add_products(situation, bath, sheet, catalogue)
+    if not found.decided:
+        expected = f"the concentration of {bath.salt.formula}, which decides what forms at the anode"
+        raise fault("undecided", expected=expected, found="none", hint="See rule R-CL.")
     first, second = (found.cathode, found.anode) if amounts_of == "cathode" else (found.anode, found.cathode)
     roles = ("cathode", "anode") if amounts_of == "cathode" else ("anode", "cathode")
     product, other = found.matter(roles[0]), found.matter(roles[1])

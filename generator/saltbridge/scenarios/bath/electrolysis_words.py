@@ -67,7 +67,7 @@ def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: 
     add_product(situation, found.cathode.half, product, sheet)
     add_gas_facts(situation, product)
     add_molar_volume(situation, sheet)
-    if "second" not in words:
+    if "second" not in words and found.decided:
         anode, half = found.matter("anode"), found.anode.half
         add_second_species(situation, half, anode, electrons_for_one(half, anode), sheet)
 

@@ -14,8 +14,10 @@ from saltbridge.scenarios.corrosion.corrosion_situation import (
     SERIES,
     add_joined,
     add_protecting_metal,
+    add_protectors,
     add_scratched,
     add_tube,
+    told_apart_in_sea,
 )
 from saltbridge.tables import Sheet
 
@@ -43,8 +45,9 @@ def add_fuel_word(situation: Situation, words: Words, sheet: Sheet, catalogue: C
 
 
 def add_joined_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``joined = Fe+Cu``, with ``series = seawater`` or ``series = both`` for other tables than the standard one.
+    """``joined = Fe+Cu``, with ``series = standard``, ``seawater`` or ``both`` for the table that decides.
 
+    Without ``series`` the standard table decides, and the sea-water series is compared with it where it tells the two apart.
     Raises ``Faulty``: ``joined``, ``series``, and what ``add_joined`` does.
     """
     match = _PAIR.fullmatch(words.get("joined", ""))
@@ -55,7 +58,8 @@ def add_joined_word(situation: Situation, words: Words, sheet: Sheet, _catalogue
     series = words.get("series", "standard")
     if series not in (*SERIES, "both"):
         raise fault("series", expected="series = standard, seawater or both", found=series[:40])
-    add_joined(situation, (match[1], match[2]), series, sheet)
+    pair = (match[1], match[2])
+    add_joined(situation, pair, "both" if "series" not in words and told_apart_in_sea(pair) else series, sheet)
 
 
 def add_coat_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
@@ -66,12 +70,16 @@ def add_coat_words(situation: Situation, words: Words, sheet: Sheet, _catalogue:
 
 
 def add_protecting_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``protecting_metal = Mg`` on ``structure = Fe``: whether it protects, and the terminal of a supply in its place."""
+    """``protecting_metal = Mg`` on ``structure = Fe``: whether it protects; of several, as ``Mg, Cu, Sn``, which one does."""
     if "protecting_metal" not in words:
         raise fault(
             "protecting-metal", expected="protecting_metal beside structure", found="none", hint='As "protecting_metal = Mg".'
         )
-    add_protecting_metal(situation, words.get("structure", "Fe"), words["protecting_metal"], sheet)
+    structure, metals = words.get("structure", "Fe"), [each.strip() for each in words["protecting_metal"].split(",")]
+    if len(metals) > 1:
+        add_protectors(situation, structure, metals, sheet)
+    else:
+        add_protecting_metal(situation, structure, metals[0], sheet)
 
 
 def add_rust_words(situation: Situation, words: Words, _sheet: Sheet, _catalogue: Catalogue) -> None:

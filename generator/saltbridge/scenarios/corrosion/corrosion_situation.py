@@ -13,7 +13,7 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription, Piece
-from saltbridge.faults import fault
+from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bath.products import row_text
@@ -120,6 +120,15 @@ def add_joined(situation: Situation, pair: tuple[str, str], series: str, sheet: 
     _add_outlasts(situation)
 
 
+def told_apart_in_sea(pair: tuple[str, str]) -> bool:
+    """Whether the sea-water series holds both materials, far enough apart."""
+    try:
+        first, second = (Decimal(material_of(word).E_sea) for word in pair)
+    except Faulty:
+        return False
+    return abs(first - second) >= UNDECIDED
+
+
 def _refuse_undecided(situation: Situation) -> None:
     """Raise ``Faulty`` where two potentials in sea water lie within what one material's varies."""
     values = [Decimal(situation.given[f"{owner}.E_sea"].printed) for owner in PAIR]
@@ -177,6 +186,13 @@ def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: 
     Raises ``Faulty`` (code ``helpers``) where none or several could protect.
     """
     situation = started({}, sheet, catalogue, say)
+    add_protectors(situation, structure, helpers, sheet)
+    situation.shape = (f"{len(helpers)} helpers",)
+    return situation
+
+
+def add_protectors(situation: Situation, structure: str, helpers: Sequence[str], sheet: Sheet) -> None:
+    """A structure and metals of which one protects it. Raises ``Faulty`` as ``protection`` does."""
     add_metal(situation, "structure", structure, sheet)
     owners = tuple(f"h{place}" for place in range(1, len(helpers) + 1))
     for owner, symbol in zip(owners, helpers, strict=True):
@@ -190,8 +206,6 @@ def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: 
     _named(situation, "protector", owners)
     inputs = tuple(f"{owner}.E0" for owner in owners)
     situation.laws += [Rule("protector", "metal-that-protects", inputs, keys=owners)]
-    situation.shape = (f"{len(helpers)} helpers",)
-    return situation
 
 
 def add_protecting_metal(situation: Situation, structure: str, helper: str, sheet: Sheet) -> None:

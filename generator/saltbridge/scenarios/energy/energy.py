@@ -38,13 +38,15 @@ def add_signs(situation: Situation) -> None:
     ]
 
 
-def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: str) -> None:
+def add_figures(situation: Situation, catalogue: Catalogue, upper: str, lower: str, source: str = "") -> None:
     """How many figures K may have where E° is the difference of two printed potentials (V), each good to half its last place.
 
-    Both uncertainties count, at worst they add up; the potential with fewer decimals decides how E° is printed.
+    Both uncertainties count, at worst they add up; the potential with fewer decimals decides how E° is printed. ``source`` is
+    where they are read, where the working is to say so; an uncertainty told stays.
     """
     halves = sum(Decimal(5).scaleb(-1 - decimals_of(each)) for each in (upper, lower))
-    add_given(situation, catalogue, "u_E", f"{Decimal(halves).normalize():f}", "V")
+    if not any(name.split(":")[0] == "u_E" for name in situation.given):
+        add_given(situation, catalogue, "u_E", f"{Decimal(halves).normalize():f}", "V", source)
     printed = str(to_decimals(Decimal(upper) - Decimal(lower), min(decimals_of(upper), decimals_of(lower))))
     situation.given["figures_told"] = Given(float(figures_of(printed)), "", str(figures_of(printed)))
     inputs = ("u_lgK", "figures_told")
