@@ -11,16 +11,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saltbridge.faults import Faulty
-from saltbridge.forms.conditions import LONGEST, MOST, Measured, parse_condition
+from saltbridge.forms.conditions import LONGEST, MOST, Called, Measured, parse_condition
 
+OF_WORDS = "Words can only be the same (==) or not (!=)."
 VALUES = {
     "E0_cell": Measured(1.10, "V"),
     "I": Measured(Decimal("0.50"), "A"),
     "T": Measured(298.15, "K"),
     "n": 2,
     "Q": Measured(0.1, "1"),
-    "left.metal": "Zn",
-    "right.metal": "Cu",
+    "left.metal": Called("zinc", "Zn"),
+    "right.metal": Called("copper", "Cu"),
+    "right.symbol": Called("Cu", "copper"),
+    "U": Measured(-0.30, "V"),
     "anode": "left",
     "E_cell": None,
 }
@@ -42,6 +45,22 @@ VALUES = {
         ("left.metal != right.metal", True),
         ('left.metal == "Zn"', True),
         ("anode == 'right'", False),
+        ('left.metal == "zinc"', True),
+        ('left.metal != "Cu"', True),
+        ('left.metal != "Zn"', False),
+        ("right.symbol == right.metal", True),
+        ("n == 3 or n == 2", True),
+        ("n == 3 or I > 1.00 A", False),
+        ("n == 3 and I < 1.00 A or n == 2 and I < 1.00 A", True),
+        ("n == 2 or n == 3 and I > 1.00 A", True),
+        ("abs(U) > 0.2 V", True),
+        ("abs( U ) == 300 mV and U < 0 V", True),
+        ("abs(n) == 2", True),
+        ("E_cell >= 0 V or n == 2", True),
+        ("abs(E_cell) >= 0 V", False),
+        ('E_cell == "none"', True),
+        ('E_cell != "none"', False),
+        ('left.metal != "none"', True),
         ("E_cell >= 0 V", False),
         ("E_cell < 0 V", False),
     ],
@@ -91,7 +110,7 @@ def test_any_text_is_read_or_refused(text):
         assert parse_condition(text).names
 
 
-HINT = 'Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"` or two of these joined by `and`. [condition]'
+HINT = 'Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"`, `abs(E_cell) > 0.1 V`, or several of these joined by `and` and `or`. [condition]'
 
 
 @pytest.mark.parametrize(
@@ -100,7 +119,9 @@ HINT = 'Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"` or two of these jo
         ("E0_cell => 0.20 V", f"expected a comparison of two terms; found `E0_cell => 0.20 V`. {HINT}"),
         ("E0_cell", f"expected a comparison of two terms; found `E0_cell`. {HINT}"),
         ("", f"expected a comparison of two terms; found ``. {HINT}"),
-        ("n == 2 or n == 3", f"expected a comparison of two terms; found `n == 2 or n == 3`. {HINT}"),
+        ("n == 2 or", f"expected a comparison of two terms; found `n == 2 or`. {HINT}"),
+        ("(n == 2 or n == 3)", f"expected a comparison of two terms; found `(n == 2 or n == 3)`. {HINT}"),
+        ("abs(n - 1) == 2", f"expected a comparison of two terms; found `abs(n - 1) == 2`. {HINT}"),
         ("f(n) == 2", f"expected a comparison of two terms; found `f(n) == 2`. {HINT}"),
         ("a + b > 2", f"expected a comparison of two terms; found `a + b > 2`. {HINT}"),
         ("0.1 V < E < 0.5 V", f"expected a comparison of two terms; found `0.1 V < E < 0.5 V`. {HINT}"),
@@ -130,7 +151,25 @@ def test_a_number_without_its_unit_is_refused():
     ]
 
 
+def test_a_fault_in_one_alternative_is_told_though_another_holds():
+    assert messages(lambda: parse_condition("n == 2 or E0_cell >= 0.20").holds(VALUES.get)) == [
+        "expected a number with a unit, such as V; found a number without one. Write the unit: `0.20 V`. [condition-unit]"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ('n == "two"', f"expected two numbers or two words; found `2` and `two`. {OF_WORDS} [condition-kind]"),
+        ("left.metal != 2", f"expected two numbers or two words; found `zinc` and `2`. {OF_WORDS} [condition-kind]"),
+        ("abs(left.metal) > 2", "expected a number inside `abs(…)`; found `left.metal`, which is `zinc` [condition-kind]"),
+    ],
+)
+def test_a_number_is_never_compared_with_a_word(text, expected):
+    assert messages(lambda: parse_condition(text).holds(VALUES.get)) == [expected]
+
+
 def test_words_have_no_order():
     assert messages(lambda: parse_condition("left.metal > right.metal").holds(VALUES.get)) == [
-        "expected two numbers round `>`; found `Zn` and `Cu`. Words can only be the same (==) or not (!=). [condition-kind]"
+        "expected two numbers round `>`; found `zinc` and `copper`. Words can only be the same (==) or not (!=). [condition-kind]"
     ]

@@ -26,7 +26,7 @@ def line(text):
 
 
 def equals(left, sign, right):
-    return Condition((Comparison(left, sign, right),), "")
+    return Condition(((Comparison(left, sign, right),),), "")
 
 
 def test_a_line_with_holes():
@@ -80,12 +80,20 @@ def test_a_branch_within_a_line_keeps_its_spaces():
     )
 
 
+def test_a_branch_may_say_or_and_the_size_of_a_number():
+    (branch,) = read_prose('{% if abs(U) > 2 and (a == "left" or n == 2) %}\nOne.\n{% endif %}\n').blocks
+
+    size = Comparison(Name("U", magnitude=True), ">", Amount("2", ""))
+    sides = Comparison(Name("a"), "==", Word("left")), Comparison(Name("n"), "==", Amount("2", ""))
+    assert branch.condition.alternatives == ((size, sides[0]), (size, sides[1]))
+
+
 def test_a_branch_alone_holds_blocks():
     (branch,) = read_prose("{% if left.metal != right.metal and n == 2 %}\nOne.\n\n- {{ x }}\n{% endif %}\n").blocks
 
     assert branch == Branch(
         Condition(
-            (Comparison(Name("left.metal"), "!=", Name("right.metal")), Comparison(Name("n"), "==", Amount("2", ""))),
+            ((Comparison(Name("left.metal"), "!=", Name("right.metal")), Comparison(Name("n"), "==", Amount("2", ""))),),
             "",
         ),
         (Paragraph((Text("One."),)), Items(False, ((Paragraph((Hole("x"),)),),))),
@@ -138,7 +146,7 @@ def test_entities_and_references_stay_plain_text():
 
 
 FORBIDDEN_HINT = "A hole prints a value the scenario already has; nothing can be worked out in a text. [prose-forbidden]"
-COMPARISON_HINT = 'As `{% if anode == "left" %}`; several are joined by `and`. [prose-condition]'
+COMPARISON_HINT = 'As `{% if anode == "left" %}`; several are joined by `and` or `or`. [prose-condition]'
 BLOCK_HINT = "Headings and drawings come from other keys; emphasis is `**strong**` or `*light*`. [prose-block]"
 LINK_HINT = "Write it as `[words](https://…)`. [prose-link]"
 HTML_HINT = "Write `**strong**`, `*light*`, `[words](https://…)`, or put a space after the `<`. [raw-html]"
@@ -173,7 +181,11 @@ REFUSED = [
     ("{{ x | name('a') }}", "1: expected a filter without brackets; found `name(…)`. Write `| name`. [prose-filter]"),
     ("{% if a %}x{% endif %}", f"1: expected a comparison; found something else. {COMPARISON_HINT}"),
     ("{% if not a == b %}x{% endif %}", f"1: expected a comparison; found a `not`. {COMPARISON_HINT}"),
-    ("{% if a == b or c == d %}x{% endif %}", f"1: expected a comparison; found an `or`. {COMPARISON_HINT}"),
+    ("{% if a == b or c %}x{% endif %}", f"1: expected a comparison; found something else. {COMPARISON_HINT}"),
+    (
+        "{% if (a == b or c == d or e == f) and (g == h or i == j) %}x{% endif %}",
+        "1: expected at most 8 comparisons; found 12. Write several texts, each with a branch of its own. [prose-condition]",
+    ),
     ("{% if a in b %}x{% endif %}", f"1: expected a comparison; found something else. {COMPARISON_HINT}"),
     (
         "x\n{{ a",

@@ -46,8 +46,8 @@ CASES = [
     ("unknown use", CONDITION, "use: [practice, test]", "t.yaml:7: use[2]: expected one of `practice`, `homework`, `exam`; found `test` [unknown-word]"),
     ("twice in a list", CONDITION, "use: [exam, exam]", "t.yaml:7: use: expected each entry once; found `exam` twice [repeated]"),
     ("empty list", CONDITION, "given: []", "t.yaml:7: given: expected 1 to 200 entries; found 0 [list-length]"),
-    ("bad condition", CONDITION, "keep only if: E0_cell => 0.20 V", 't.yaml:7: keep only if: expected a comparison of two terms; found `E0_cell => 0.20 V`. Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"` or two of these joined by `and`. [condition]'),
-    ("bad condition in a list", CONDITION, "keep only if: [n == 2, n = 2]", 't.yaml:7: keep only if[2]: expected a comparison of two terms; found `n = 2`. Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"` or two of these joined by `and`. [condition]'),
+    ("bad condition", CONDITION, "keep only if: E0_cell => 0.20 V", 't.yaml:7: keep only if: expected a comparison of two terms; found `E0_cell => 0.20 V`. Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"`, `abs(E_cell) > 0.1 V`, or several of these joined by `and` and `or`. [condition]'),
+    ("bad condition in a list", CONDITION, "keep only if: [n == 2, n = 2]", 't.yaml:7: keep only if[2]: expected a comparison of two terms; found `n = 2`. Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"`, `abs(E_cell) > 0.1 V`, or several of these joined by `and` and `or`. [condition]'),
     ("list for a condition", CONDITION, "keep only if: [[n == 2]]", "t.yaml:7: keep only if[1]: expected a condition, as `E0_cell >= 0.20 V`; found a list [wrong-type]"),
     # scenario
     ("unknown metal", LIST, "[Zn, Cu, Zi]", f"t.yaml:6: {CELL}.metals[3]: expected the symbol of a metal; found `Zi`. {METALS} [unknown-metal]"),

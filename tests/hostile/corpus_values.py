@@ -61,7 +61,7 @@ _SCENARIOS = {
 _CONDITIONS = {
     "a comparison that calls": ("__import__('os').system('id') == 0", "condition"),
     "a condition that walks": ("left.__class__ == 1", "condition"),
-    "a condition with or": ("E0_cell > 1 V or E0_cell < 1 V", "condition"),
+    "a condition with not": ("not E0_cell > 1 V", "condition"),
     "a condition that computes": ("E0_cell * 9**9**9 > 1 V", "condition"),
     "a condition of ten thousand letters": ("E0_cell > " + "1" * 10_000 + " V", "condition"),
     "a condition of a hundred comparisons": (" and ".join(["n > 1"] * 20), "condition"),

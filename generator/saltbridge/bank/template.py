@@ -57,7 +57,9 @@ class TemplateKeys(Keys):
         {},
         description="Further quantities to draw, by name, as `I: {from: [0.50 A, 1.00 A]}`: data for a relation of the bank's own.",
     )
-    keep_only_if: OneOrSeveral[ConditionText] = Field((), description="Conditions a draw must meet, as `E0_cell >= 0.20 V`.")
+    keep_only_if: OneOrSeveral[ConditionText] = Field(
+        (), description='Conditions a draw must meet, as `abs(E_cell) >= 0.20 V` or `left.metal != "Zn" and n == 2 or n == 3`.'
+    )
     rules: Several[RuleCode] = Field((), description="Codes of realism rules that a draw must keep, such as R-EMF.")
     must_reveal: Several[Identifier] = Field(
         (),

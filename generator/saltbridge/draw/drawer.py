@@ -16,7 +16,7 @@ from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_orders import order_node, owners_of
 from saltbridge.draw.log import Reason, RejectionLog
-from saltbridge.draw.misfits import mentions, misfits, with_unknown_names
+from saltbridge.draw.misfits import impossible, mentions, misfits, with_unknown_names
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
@@ -62,6 +62,7 @@ class Drawer:
     catalogue: Catalogue
     log: RejectionLog = field(init=False)
     _misfits: tuple[Fault, ...] | None = None
+    _compared: bool = False
     _finds: dict[str, Find] = field(default_factory=dict)
     _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
     _solved: SolvedScenes = field(init=False)
@@ -105,6 +106,7 @@ class Drawer:
         except Faulty as error:
             return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
         drawn = self.solve(scene, seed)
+        self._refuse_impossible(drawn)
         try:
             reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
         except Faulty as error:
@@ -120,6 +122,13 @@ class Drawer:
             *alike(self.template, drawn),
             *self._unrevealed(drawn),
         )
+
+    def _refuse_impossible(self, drawn: Drawn) -> None:
+        """Refuse words that a condition waits for in vain; one draw shows them, so the first is looked at."""
+        if not self._compared:
+            self._compared = True
+            if found := tuple(impossible(self.template, drawn)):
+                raise with_unknown_names(self.template, Faulty(found), drawn)
 
     # -------------------------------------------------------------- solving
 

@@ -7,15 +7,17 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from saltbridge.algebra.expression import Cells
-from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.algebra.possible_words import possible_words
+from saltbridge.catalogue.catalogue import Catalogue, Fact
 from saltbridge.faults import Fault, Faulty
-from saltbridge.forms.conditions import Measured
+from saltbridge.forms.conditions import Called, Measured
 from saltbridge.forms.validation_messages import nearest
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance, Given, Situation, Undefined, quantity_of
+from saltbridge.graph.laws import Balance, Given, Rule, Situation, Undefined, quantity_of
 from saltbridge.graph.solved import Outcome
 from saltbridge.graph.written import GUARD, Written, written
 from saltbridge.scenarios.equation_laws import INNER
+from saltbridge.tables.substances import metals
 
 T = TypeVar("T")
 
@@ -102,10 +104,9 @@ class Drawn:
             if isinstance(value, Undefined):
                 return None
             return Measured(value, self.unit(name)) if isinstance(value, float) else value
-        if name in self.situation.words:
-            return self.situation.words[name]
-        if name in self.situation.labels:
-            return self.situation.labels[name].plain
+        word = self._word(name)
+        if word is not None:
+            return word
         known = self.given(name)
         if known is None:
             raise self.unknown(name)
@@ -115,6 +116,33 @@ class Drawn:
         """Whether a template may use this name."""
         held = (self.extra, self.situation.labels, self.situation.words, self.graph.index, self.lists)
         return name not in INNER and (any(name in each for each in held) or name in self._told())
+
+    def _word(self, name: str) -> str | None:
+        """A word or label of the scenario, a metal with its name and symbol; None for another name."""
+        words, labels = self.situation.words, self.situation.labels
+        owner, _, what = name.rpartition(".")
+        said = words[name] if name in words else labels[name].plain if name in labels else None
+        if said is None or what not in ("metal", "symbol") or f"{owner}.metal" not in words or f"{owner}.symbol" not in labels:
+            return said
+        symbol = labels[f"{owner}.symbol"].plain
+        return Called(said, symbol if what == "metal" else words[f"{owner}.metal"])
+
+    def choices(self, name: str) -> tuple[str, ...]:
+        """The words that a name can be in any draw, where a rule, a fact or the table of metals gives them; else none."""
+        if name in self.graph.index:
+            return self._outcomes_of(self.graph.step(name).law)
+        called = self._word(name)
+        if not isinstance(called, Called):
+            return ()
+        known = [(each.name, each.symbol) for each in metals().values()]
+        return tuple(word for pair in known for word in pair) if {called, called.other} in map(set, known) else ()
+
+    def _outcomes_of(self, law: object) -> tuple[str, ...]:
+        if isinstance(law, Fact):
+            return law.keys
+        if not isinstance(law, Rule):
+            return ()
+        return possible_words(self.catalogue.rules[law.rule].program(law.inputs, law.keys)) or ()
 
     def names(self) -> list[str]:
         """All names that a template may use."""

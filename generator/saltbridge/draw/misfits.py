@@ -9,6 +9,8 @@ from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty
+from saltbridge.forms.conditions import NONE, Condition, Name, Word
+from saltbridge.forms.prose import Prose
 from saltbridge.forms.validation_messages import nearest
 from saltbridge.graph.laws import quantity_of
 from saltbridge.scenarios.situations import refuse_unit
@@ -70,15 +72,40 @@ def with_unknown_names(template: Template, error: Faulty, drawn: Drawn) -> Fault
     return Faulty([*(each for each in error.faults if each.code != "unknown-name" or each.found not in told), *unknown.values()])
 
 
+def impossible(template: Template, drawn: Drawn) -> Iterator[Fault]:
+    """Comparisons with a word that their name is in no draw, such as ``anode == "lefft"``: they would never, or always, be true."""
+    for key, condition in _conditions(template):
+        for each in condition.comparisons:
+            for name, word in ((each.left, each.right), (each.right, each.left)):
+                if (
+                    isinstance(name, Name)
+                    and isinstance(word, Word)
+                    and (known := drawn.choices(name.path))
+                    and word.text not in (*known, NONE)
+                ):
+                    expected = f"a word that `{name.path}` can be"
+                    hint = nearest(word.text, known) or f"Known: {', '.join(f'`{one}`' for one in known)}."
+                    yield template.fault(key, "condition-word", expected=expected, found=f'`"{word.text}"`', hint=hint)
+
+
+def _conditions(template: Template) -> Iterator[tuple[str, Condition]]:
+    several = len(template.keep_only_if) > 1
+    for at, condition in enumerate(template.keep_only_if, 1):
+        yield f"keep only if[{at}]" if several else "keep only if", condition
+    for key, text in _texts(template):
+        yield from ((key, condition) for condition in text.conditions)
+
+
+def _texts(template: Template) -> Iterator[tuple[str, Prose]]:
+    yield "text", template.text
+    for at, part in enumerate(template.parts, 1):
+        texts = {key: getattr(part, key, None) for key in ("ask", "hint", "why")}
+        yield from ((f"parts[{at}].{key}", text) for key, text in texts.items() if text is not None)
+
+
 def mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
     """The keys that hold texts, with the names in their holes and conditions."""
     several = len(template.keep_only_if) > 1
     for at, condition in enumerate(template.keep_only_if, 1):
         yield f"keep only if[{at}]" if several else "keep only if", condition.names
-    yield "text", template.text.names
-    for at, part in enumerate(template.parts, 1):
-        yield f"parts[{at}].ask", part.ask.names
-        for key in ("hint", "why"):
-            text = getattr(part, key, None)
-            if text is not None:
-                yield f"parts[{at}].{key}", text.names
+    yield from ((key, text.names) for key, text in _texts(template))

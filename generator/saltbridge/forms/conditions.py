@@ -1,11 +1,13 @@
-"""Conditions a draw must keep: ``E0_cell >= 0.20 V``, ``left.metal != right.metal``, ``I < 1.00 A and n == 2``.
+"""Conditions a draw must keep: ``E0_cell >= 0.20 V``, ``left.metal != "Zn"``, ``abs(E_cell) > 0.1 V or n == 2 and I < 1.00 A``.
 
-    condition  = comparison { "and" comparison }
+    condition  = both { "or" both }
+    both       = comparison { "and" comparison }
     comparison = term ( ">=" | "<=" | "==" | "!=" | ">" | "<" ) term
-    term       = name | number [ unit ] | quoted text
+    term       = name | "abs(" name ")" | number [ unit ] | quoted text
     name       = word { "." word }
 
-Nothing else is read and nothing is evaluated: no calls, no arithmetic, no "or".
+The word "none" is what a name without a value is. Nothing else is read and nothing is evaluated: no other calls, no arithmetic,
+no further brackets.
 """
 
 from __future__ import annotations
@@ -15,13 +17,14 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Self
 
 from saltbridge import sigfigs, units
 from saltbridge.faults import Faulty, fault
 
 LONGEST = 200  # characters
 MOST = 8  # comparisons
+NONE = "none"  # what a name without a value is compared with
 NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*(?:\.[A-Za-z][A-Za-z0-9_]*){0,3}", re.ASCII)
 
 Operator = Literal[">=", "<=", "==", "!=", ">", "<"]
@@ -37,11 +40,25 @@ class Measured(NamedTuple):
     unit: str
 
 
+class Called(str):
+    """A metal as a lookup hands it over: its name or its symbol, and the other of the two, which a condition may say as well."""
+
+    __slots__ = ("other",)
+    other: str
+
+    def __new__(cls, text: str, other: str) -> Self:
+        """The text of it, with what it is called too."""
+        made = super().__new__(cls, text)
+        made.other = other
+        return made
+
+
 @dataclass(frozen=True, slots=True)
 class Name:
-    """A quantity or thing of the scenario."""
+    """A quantity or thing of the scenario; ``magnitude``: its absolute value is compared."""
 
     path: str
+    magnitude: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,29 +88,34 @@ class Comparison:
     right: Term
 
     def holds(self, lookup: Callable[[str], object]) -> bool:
-        """Whether it is true of the values that ``lookup`` gives; an undefined value (None) makes it false."""
+        """Whether it is true of the values that ``lookup`` gives; an undefined value (None) is like nothing but the word "none"."""
         left, right = _value(self.left, lookup), _value(self.right, lookup)
         if left is None or right is None:
-            return False
+            return self.sign == "==" and NONE in (left, right)
         one, other = _measured(left), _measured(right)
         if one is not None and other is not None:
             return _COMPARE[self.sign](sigfigs.twelve(one.value), sigfigs.twelve(_in_unit(other, one.unit)))
-        if self.sign not in ("==", "!="):
+        if self.sign not in ("==", "!=") or one is not None or other is not None:
             raise fault(
                 "condition-kind",
-                expected=f"two numbers round `{self.sign}`",
+                expected=f"two numbers round `{self.sign}`" if one is None and other is None else "two numbers or two words",
                 found=f"`{_told(left)}` and `{_told(right)}`",
                 hint="Words can only be the same (==) or not (!=).",
             )
-        return (str(left) == str(right)) is (self.sign == "==")
+        return _same(left, right) is (self.sign == "==")
 
 
 @dataclass(frozen=True, slots=True)
 class Condition:
-    """Comparisons that must all be true. ``source`` is what the teacher wrote."""
+    """Comparisons: those of one alternative must all be true. ``source`` is what the teacher wrote."""
 
-    comparisons: tuple[Comparison, ...]
+    alternatives: tuple[tuple[Comparison, ...], ...]
     source: str
+
+    @property
+    def comparisons(self) -> tuple[Comparison, ...]:
+        """All comparisons, in order."""
+        return tuple(each for alternative in self.alternatives for each in alternative)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -102,22 +124,41 @@ class Condition:
         return tuple(dict.fromkeys(term.path for term in terms if isinstance(term, Name)))
 
     def holds(self, lookup: Callable[[str], object]) -> bool:
-        """Whether all comparisons are true.
+        """Whether all comparisons of one alternative are true; every one is looked at, so that no fault in one hides.
 
         ``lookup`` maps a name to a ``Measured``, a plain number, a text (anything else is compared by its text) or
         None where it is undefined. Raises ``Faulty`` where kinds or units don't go together.
         """
-        return all(each.holds(lookup) for each in self.comparisons)
+        held = [[each.holds(lookup) for each in alternative] for alternative in self.alternatives]
+        return any(map(all, held))
 
 
 def _value(term: Term, lookup: Callable[[str], object]) -> object:
     match term:
+        case Name(path, magnitude=True):
+            return _magnitude(path, lookup(path))
         case Name(path):
             return lookup(path)
         case Amount(printed, unit):
             return Measured(float(printed), unit)
         case Word(text):
             return text
+
+
+def _magnitude(path: str, value: object) -> Measured | None:
+    found = _measured(value)
+    if value is not None and found is None:
+        raise fault("condition-kind", expected="a number inside `abs(…)`", found=f"`{path}`, which is `{value}`")
+    return found and Measured(abs(found.value), found.unit)
+
+
+def _same(one: object, other: object) -> bool:
+    """Whether two words are the same; a metal's name and its symbol are."""
+    return str(one) == str(other) or bool(_names_of(one) & _names_of(other))
+
+
+def _names_of(value: object) -> frozenset[str]:
+    return frozenset({str(value), value.other} if isinstance(value, Called) else {str(value)})
 
 
 def _told(value: object) -> str:
@@ -154,13 +195,17 @@ _TOKEN = re.compile(
       (?P<word>"[^"]*"|'[^']*')
     | (?P<sign>>=|<=|==|!=|>|<)
     | (?P<and>and\b)
+    | (?P<or>or\b)
+    | abs\s*\(\s*(?P<magnitude>[A-Za-z_][\w.]*)\s*\)
     | (?P<name>[A-Za-z_][\w.]*)
-    | (?P<amount>[-+\u2212]?[\d.][^<>=!"']*?(?=\s*(?:[<>=!"']|\band\b|$)))
+    | (?P<amount>[-+\u2212]?[\d.][^<>=!"']*?(?=\s*(?:[<>=!"']|\b(?:and|or)\b|$)))
     | (?P<other>\S)
     )""",
     re.VERBOSE,
 )
-_HINT = 'Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"` or two of these joined by `and`.'
+_HINT = (
+    'Write it as `E0_cell >= 0.20 V`, `left.metal != "Zn"`, `abs(E_cell) > 0.1 V`, or several of these joined by `and` and `or`.'
+)
 
 
 def parse_condition(text: str) -> Condition:
@@ -168,15 +213,21 @@ def parse_condition(text: str) -> Condition:
     if len(text) > LONGEST:
         raise _unread(f"at most {LONGEST} characters", f"{len(text)}", "Write several conditions as a list.")
     tokens = [(found.lastgroup or "", found[found.lastgroup or 0]) for found in _TOKEN.finditer(text)]
-    groups: list[list[tuple[str, str]]] = [[]]
+    alternatives = [_parts(group, "and") for group in _parts(tokens, "or")]
+    if (number := sum(map(len, alternatives))) > MOST:
+        raise _unread(f"at most {MOST} comparisons", f"{number}", "Write several conditions as a list.")
+    return Condition(tuple(tuple(_comparison(each, text) for each in group) for group in alternatives), text)
+
+
+def _parts(tokens: list[tuple[str, str]], joint: str) -> list[list[tuple[str, str]]]:
+    """The tokens between the joints of a kind."""
+    parts: list[list[tuple[str, str]]] = [[]]
     for token in tokens:
-        if token[0] == "and":
-            groups.append([])
+        if token[0] == joint:
+            parts.append([])
         else:
-            groups[-1].append(token)
-    if len(groups) > MOST:
-        raise _unread(f"at most {MOST} comparisons", f"{len(groups)}", "Write several conditions as a list.")
-    return Condition(tuple(_comparison(group, text) for group in groups), text)
+            parts[-1].append(token)
+    return parts
 
 
 def _comparison(tokens: list[tuple[str, str]], text: str) -> Comparison:
@@ -196,10 +247,10 @@ def _comparison(tokens: list[tuple[str, str]], text: str) -> Comparison:
 def _term(kind: str, text: str) -> Term:
     if kind == "word":
         return Word(text[1:-1])
-    if kind == "name":
+    if kind in ("name", "magnitude"):
         if not NAME.fullmatch(text):
             raise _unread("a name such as `E0_cell` or `left.metal`", f"`{text}`", _HINT)
-        return Name(text)
+        return Name(text, magnitude=kind == "magnitude")
     try:
         return Amount(*units.parse_quantity(text.strip()))
     except Faulty as trouble:

@@ -14,6 +14,7 @@ from jinja2 import Environment, TemplateSyntaxError, nodes
 from jinja2.parser import Parser
 
 from saltbridge.faults import Fault, Faulty
+from saltbridge.forms.conditions import MOST as MOST_COMPARISONS
 from saltbridge.forms.conditions import NAME, Amount, Comparison, Condition, Name, Operator, Term, Word
 from saltbridge.forms.validation_messages import nearest
 
@@ -143,7 +144,7 @@ class _Reader:
     def _branch(
         self, test: nodes.Node, then: list[nodes.Node], others: list[nodes.If], otherwise: list[nodes.Node], depth: int
     ) -> str:
-        condition = Condition(tuple(self._comparisons(test)), "")
+        condition = Condition(tuple(self._alternatives(test)), "")
         then_text = self.body(then, depth + 1)
         if others:
             first, *rest = others
@@ -168,15 +169,27 @@ class _Reader:
             node = node.node
         return self.tokens.put(Hole(_dotted(node), tuple(filters)), node.lineno)
 
-    def _comparisons(self, node: nodes.Node) -> list[Comparison]:
-        if isinstance(node, nodes.And):
-            return [*self._comparisons(node.left), *self._comparisons(node.right)]
+    def _alternatives(self, node: nodes.Node) -> list[tuple[Comparison, ...]]:
+        """What joins comparisons by ``and`` and ``or``, as alternatives of which one must hold."""
+        if isinstance(node, nodes.Or):
+            found = [*self._alternatives(node.left), *self._alternatives(node.right)]
+        elif isinstance(node, nodes.And):
+            right = self._alternatives(node.right)
+            found = [(*one, *other) for one in self._alternatives(node.left) for other in right]
+        else:
+            found = [(self._comparison(node),)]
+        if (number := sum(map(len, found))) > MOST_COMPARISONS:
+            hint = "Write several texts, each with a branch of its own."
+            raise prose_fault("prose-condition", f"at most {MOST_COMPARISONS} comparisons", f"{number}", hint, node.lineno)
+        return found
+
+    def _comparison(self, node: nodes.Node) -> Comparison:
         if not isinstance(node, nodes.Compare) or len(node.ops) != 1 or node.ops[0].op not in _OPERATORS:
             found = _NAMES_FOR_TEACHERS.get(type(node).__name__, "something else")
-            hint = 'As `{% if anode == "left" %}`; several are joined by `and`.'
+            hint = 'As `{% if anode == "left" %}`; several are joined by `and` or `or`.'
             raise prose_fault("prose-condition", "a comparison", found, hint, node.lineno)
         operand = node.ops[0]
-        return [Comparison(_term(node.expr), _OPERATORS[operand.op], _term(operand.expr))]
+        return Comparison(_term(node.expr), _OPERATORS[operand.op], _term(operand.expr))
 
 
 def _term(node: nodes.Node) -> Term:
@@ -184,7 +197,11 @@ def _term(node: nodes.Node) -> Term:
         return Word(node.value)
     if isinstance(node, nodes.Const) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
         return Amount(str(node.value), "")
-    return Name(_dotted(node))
+    match node:
+        case nodes.Call(node=nodes.Name(name="abs"), args=[argument], kwargs=[], dyn_args=None, dyn_kwargs=None):
+            return Name(_dotted(argument), magnitude=True)
+        case _:
+            return Name(_dotted(node))
 
 
 def _dotted(node: nodes.Node) -> str:

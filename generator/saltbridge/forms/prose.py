@@ -32,28 +32,30 @@ MOST_MARKS = 300  # each kind of mark that Markdown has to pair up
 class Prose:
     """A parsed text. ``source`` is what the teacher wrote; ``blocks`` are Paragraph, Items, Grid or Branch.
 
-    ``names`` are those that it looks up, in holes, notations and conditions, each once.
+    ``names`` are those that it looks up, in holes, notations and conditions, each once; ``conditions`` those of its branches.
     """
 
     source: str
     blocks: tuple[ProseNode, ...] = field(repr=False)
     names: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    conditions: tuple[Condition, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "names", tuple(dict.fromkeys(_names(self.blocks))))
+        found = tuple(_lookups(self.blocks))
+        names = (name for each in found for name in ((each.name,) if isinstance(each, Hole) else each.names))
+        object.__setattr__(self, "names", tuple(dict.fromkeys(names)))
+        object.__setattr__(self, "conditions", tuple(each for each in found if isinstance(each, Condition)))
 
 
-def _names(node: object) -> Iterator[str]:
-    if isinstance(node, Hole):
-        yield node.name
-    elif isinstance(node, Condition):
-        yield from node.names
+def _lookups(node: object) -> Iterator[Hole | Condition]:
+    if isinstance(node, Hole | Condition):
+        yield node
     elif isinstance(node, tuple):
         for each in node:
-            yield from _names(each)
+            yield from _lookups(each)
     elif is_dataclass(node):
         for each in fields(node):
-            yield from _names(getattr(node, each.name))
+            yield from _lookups(getattr(node, each.name))
 
 
 def read_prose(source: str, rows: Sequence[SheetRow] = (), say: Say = in_english) -> Prose:
