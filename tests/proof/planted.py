@@ -42,7 +42,10 @@ scenario:
     time: {from: [11 min, 13 min, 17 min, 19 min, 23 min]}
 rules: [R-LAB]
 must reveal: [minutes-used-as-seconds]
-text: A current of {{ I }} flows for {{ t }} through a solution of `{{ product.ion }}`.
+text: |
+  A current of {{ I }} flows for {{ t }} through a solution of `{{ product.ion }}`.
+
+  {{ caution }}
 parts:
   - ask: Calculate the mass of metal.
     find: m
@@ -181,7 +184,11 @@ PLANTS = (
     Plant("not-derivable", CELL, "find: E0_cell", "find: m", "not-derivable"),
     Plant("figures-and-decimals", CELL, "decimals: 2", "decimals: 2\n    figures: 3", "rounding", 18),
     Plant("half-a-decimal", CELL, "decimals: 2", "decimals: 2.5", "wrong-type"),
-    Plant("current-not-told", BATH, "A current of {{ I }} flows", "A current flows", "not-told", 14),
+    Plant("current-not-told", BATH, "A current of {{ I }} flows", "A current flows", "not-told", 17),
+    Plant("no-caution-at-the-bath", BATH, "\n\n  {{ caution }}", "", "no-caution", 11),
+    Plant("no-caution-on-the-bench", BENCH, "  {{ safety.general }} {{ safety.rules }}\n", "", "no-caution", 9),
+    Plant("electrolysis-at-home", BATH, "A current of", "At home, a current of", "not-at-home", 11),
+    Plant("silver-at-home", CELL, "A strip of {{ left.metal }} stands", "In your kitchen a strip of {{ left.metal }} stands", "not-at-home", 11),
     Plant("option-misspelt", CELL, "[left.metal, right.metal]", "[left.metal, right.metal, cathode.metl]", "option-not-words"),
     Plant("option-inner-key", CELL, "[left.metal, right.metal]", "[left.metal, right.metal, charge_minus]", "option-not-words"),
     Plant("unknown-unit", BATH, "in: g", "in: ggg", "unit"),

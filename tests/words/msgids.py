@@ -125,7 +125,7 @@ def data_sentences() -> Iterator[str]:
     yield from (row["name"] for row in _rows(data / "reactions.csv"))
     for row in _rows(data / "metals.csv"):
         yield from (row["name"], row["salt"])
-    yield from (row["line"] for row in _rows(data / "safety_bench.csv"))
+    yield from (row["line"] for name in ("safety_bench", "cautions") for row in _rows(data / f"{name}.csv"))
     for idea in _yaml(data / "ideas.yaml").values():
         yield from (idea[key] for key in ("statement", "counterpart", "hint", "holds when") if key in idea)
     for row in _rows(data / "batteries.csv"):

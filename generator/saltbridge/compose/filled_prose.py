@@ -11,8 +11,8 @@ from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_specie
 from saltbridge.chemistry.species import parse_species
 from saltbridge.compose.context import Context
 from saltbridge.compose.slots import Slots
-from saltbridge.document import Block, Emphasis, Grid, Inline, Inscription, Items, Link, Paragraph, Spans, Strong, Text
-from saltbridge.draw.drawn import Drawn
+from saltbridge.document import Block, Caution, Emphasis, Grid, Inline, Inscription, Items, Link, Paragraph, Spans, Strong, Text
+from saltbridge.draw.drawn import Drawn, is_caution
 from saltbridge.forms.conditions import Condition
 from saltbridge.forms.prose import Hole, Prose
 from saltbridge.forms.prose_nodes import Branch, Notation, ProseNode
@@ -41,6 +41,8 @@ def _block(node: Any, slots: Slots, drawn: Drawn) -> Iterator[Block]:
         case Branch():
             for inner in node.then if node.condition.holds(drawn.lookup) else node.otherwise:
                 yield from _block(inner, slots, drawn)
+        case Paragraph(spans) if _is_caution(spans):
+            yield Caution((Paragraph(line(spans, slots)),))
         case Paragraph(spans):
             yield Paragraph(line(spans, slots))
         case Items(ordered, items):
@@ -54,6 +56,12 @@ def _block(node: Any, slots: Slots, drawn: Drawn) -> Iterator[Block]:
             )
         case _:
             yield Paragraph(line((node,), slots))
+
+
+def _is_caution(spans: Sequence[Any]) -> bool:
+    """Whether a paragraph holds lines of safety and nothing else, so that it stands apart as such."""
+    said = [span for span in spans if not (isinstance(span, Text) and not span.text.strip())]
+    return bool(said) and all(isinstance(span, Hole) and is_caution(span.name) for span in said)
 
 
 def line(nodes: Sequence[Any], slots: Slots) -> Spans:

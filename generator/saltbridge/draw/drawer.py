@@ -32,7 +32,7 @@ from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, shown_nodes, walk
 from saltbridge.scenarios.drawings import draw_scene
 from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
-from saltbridge.scenarios.joining import join
+from saltbridge.scenarios.joining import defer_to_rules, join
 from saltbridge.scenarios.scene import Scene, pick_quantity
 from saltbridge.scenarios.situations import add_given, add_print_unit
 from saltbridge.sigfigs import decimals_of
@@ -138,6 +138,7 @@ class Drawer:
         self._add_further(situation, seed)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra["potential_name"] = self.bank.settings.potential_name
+        defer_to_rules(situation, self.template.scenario.kind)
         solved = self._solved.solved(scene, partial(self._solved_anew, frozenset(extra)))
         return Drawn(
             self.catalogue, situation, solved.graph, solved.start, solved.cells, extra, scene.lists, seed.seed,

@@ -32,6 +32,11 @@ class Judged:
     written: Written | None = None
 
 
+def is_caution(name: str) -> bool:
+    """Whether a name of a template prints a line of safety."""
+    return name == "caution" or name.endswith(".caution") or name.startswith("safety.")
+
+
 @dataclass
 class Drawn:
     """``start`` are the givens, ``cells`` the run, ``extra`` drawn words, ``seed`` its name; ``found`` is shared by draws that know the same."""

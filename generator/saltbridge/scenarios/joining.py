@@ -8,6 +8,7 @@ from saltbridge.catalogue.catalogue import Catalogue, Fact, Relation
 from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.graph.laws import Instance, Rule, Situation, instance
 from saltbridge.scenarios.situations import is_25
+from saltbridge.tables.bench import cautions
 from saltbridge.words import holes
 
 DIAGRAM = "cell diagram"
@@ -30,6 +31,12 @@ def join(situation: Situation, catalogue: Catalogue, kind: str, nernst: str) -> 
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family in families or fact.id in own_facts))
     own_rules = set(catalogue.own_rules)
     join_rules(situation, (rule for rule in catalogue.rules.values() if rule.family in families or rule.id in own_rules))
+
+
+def defer_to_rules(situation: Situation, kind: str) -> None:
+    """Offer the usual ``caution`` where hands are at work and the scenario has none of its own."""
+    if kind in cautions():
+        situation.words.setdefault("caution", cautions()[kind].line)
 
 
 def bind(situation: Situation, catalogue: Catalogue, family: str, binding: Mapping[str, str]) -> None:

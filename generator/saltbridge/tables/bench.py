@@ -188,3 +188,9 @@ def bridge_salts() -> Mapping[str, BridgeSalt]:
 def safety() -> Mapping[str, SafetyLine]:
     """Give the shipped lines of the safety block by id."""
     return read_safety(shipped("data") / "safety_bench.csv")
+
+
+@cache
+def cautions() -> Mapping[str, SafetyLine]:
+    """Give what is said where hands are at work, by the kind of scenario; a kind that has no line is for thought alone."""
+    return read_safety(shipped("data") / "cautions.csv")

@@ -14,6 +14,7 @@ from saltbridge.chemistry import realism
 from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
 from saltbridge.deliver.proof.reader_checks import data_told, options_in_words
+from saltbridge.deliver.proof.safety_checks import caution_told, fit_for_home
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, OrderField
 from saltbridge.faults import Faulty
@@ -203,6 +204,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 CHECKS: tuple[Check, ...] = (
     solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
     marks_add_up, figures_told, must_reveal_kept, data_told, options_in_words,
+    caution_told, fit_for_home,
 )  # fmt: skip
 
 

@@ -28,7 +28,7 @@ def data_told(seen: Seen) -> Iterator[Hit]:
             name = step.node.partition(":")[0]
             if given is None or name in told or not _must_be_told(given):
                 continue
-            read = read or _plain(_read(seen))
+            read = read or _plain(text_read(seen))
             if not re.search(rf"(?<![0-9.]){re.escape(_plain(given.printed).lstrip('-'))}(?![0-9])", read):
                 expected = f"a text that tells {name}, from which {find.name} follows"
                 hint = f"Say it in the text: `{{{{ {name} }}}}`."
@@ -41,7 +41,7 @@ def _must_be_told(given: Given) -> bool:
     return bool(given.unit) or not given.value.is_integer()
 
 
-def _read(seen: Seen) -> str:
+def text_read(seen: Seen) -> str:
     """What stands there before anything is answered."""
     return blocks_text([*seen.question.blocks, *(block for part in seen.question.parts for block in part.body)], seen.variant)
 
