@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import lru_cache
 
@@ -14,6 +14,8 @@ from saltbridge.sigfigs import NumberWords, number_words, print_number
 from saltbridge.units import quantity_inscription, unit_inscription
 from saltbridge.words import Words, of_bank
 
+_KEPT = 4096
+
 
 @dataclass(frozen=True)
 class Printer:
@@ -21,6 +23,7 @@ class Printer:
 
     settings: Settings
     catalogue: Catalogue
+    _quantities: dict[tuple[str, str, bool], Inscription] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def words(self) -> Words:
@@ -41,8 +44,14 @@ class Printer:
         return self.settings.concentration_unit if unit in {"mol/L", "mol/dm3"} else unit
 
     def quantity(self, value: str | Decimal, unit: str, *, signed: bool = False) -> Inscription:
-        """A number with its unit."""
-        return quantity_inscription(self.number(value, signed=signed), self.unit(unit))
+        """A number with its unit; kept, since the variants of a bank print few different ones."""
+        key = (str(value), unit, signed)
+        found = self._quantities.get(key)
+        if found is None:
+            if len(self._quantities) >= _KEPT:
+                self._quantities.clear()
+            found = self._quantities[key] = quantity_inscription(self.number(value, signed=signed), self.unit(unit))
+        return found
 
     def bracketed(self, inner: Inscription) -> Inscription:
         """The same in brackets, for a signed value inside a sum or product."""

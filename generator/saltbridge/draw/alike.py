@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -18,10 +17,14 @@ LEVEL = 1e-9  # two values nearer than this have no order
 def alike(template: Template, drawn: Drawn) -> Iterator[Reason]:
     """Why a draw is turned down, at the part that it spoils."""
     for at, part in enumerate(template.parts, 1):
-        if isinstance(part, ChoosePart) and max(Counter(_options(part, drawn)).values(), default=0) > 1:
+        if isinstance(part, ChoosePart) and _repeats(tuple(_options(part, drawn))):
             yield Reason("two options that read alike", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
         if isinstance(part, OrderPart) and _level(part, drawn):
             yield Reason("two things that stand level in the order", f"parts[{at}].by", _line(template, f"parts[{at}].by"))
+
+
+def _repeats(options: tuple[object, ...]) -> bool:
+    return len(set(options)) < len(options)
 
 
 def _line(template: Template, key: str) -> int:

@@ -120,7 +120,7 @@ class Drawn:
     def has(self, name: str) -> bool:
         """Whether a template may use this name."""
         held = (self.extra, self.situation.labels, self.situation.words, self.graph.index, self.lists)
-        return name not in INNER and (any(name in each for each in held) or name in self._told())
+        return name not in INNER and (any(name in each for each in held) or name in self.once(self._told, "told"))
 
     def _word(self, name: str) -> str | None:
         """A word or label of the scenario, a metal with its name and symbol; None for another name."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from saltbridge.document import (
     Block,
     Caution,
@@ -60,6 +62,7 @@ def inline_html(span: Inline) -> str:
             return "<br>"
 
 
+@lru_cache(maxsize=4096)
 def inscription_html(node: Inscription) -> str:
     """A species, number or diagram; what a screen reader would spell badly carries its words."""
     pieces = node.pieces

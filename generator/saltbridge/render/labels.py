@@ -5,6 +5,8 @@ Runs are moved with ``dy`` and not with ``baseline-shift``, since Typst's SVG re
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from saltbridge.document import Inscription, Piece
 from saltbridge.render.skeleton import escape
 
@@ -25,6 +27,7 @@ def label_text(label: Label, x: float, y: float, anchor: str = "middle") -> str:
     return f'<text x="{number(x)}" y="{number(y)}"{place}>{runs(label)}</text>'
 
 
+@lru_cache(maxsize=4096)
 def runs(label: Label) -> str:
     """The label's runs; each says how far it moves from the run before."""
     now, written = 0.0, []
@@ -38,6 +41,7 @@ def runs(label: Label) -> str:
     return "".join(written)
 
 
+@lru_cache(maxsize=4096)
 def label_width(label: Label) -> float:
     """Width in drawing units, rather too wide than too narrow for the faces in use."""
     return sum(_run_width(text) * (_SMALL if kind != "base" else SIZE) for kind, text in _pieces(label))

@@ -125,6 +125,7 @@ def _kept(text: str) -> str:
 # ------------------------------------------------------------------ inscriptions
 
 
+@lru_cache(maxsize=4096)
 def inscription(node: Inscription) -> str:
     """A species, number or quantity inside a formula; levels become scripts of the run before them, one after the other."""
     return "".join(_scripted(node))

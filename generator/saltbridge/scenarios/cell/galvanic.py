@@ -30,9 +30,8 @@ from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_specie
 from saltbridge.chemistry.species import Species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
-from saltbridge.graph.planner import plan
+from saltbridge.graph.solved import graph_of
 from saltbridge.scenarios.cell.cell_equations import add_cell_equations
 from saltbridge.scenarios.cell.loop import add_loop, has_own_metal
 from saltbridge.scenarios.cell.situation_cache import kept_situation
@@ -132,7 +131,7 @@ def _built(
         _add_as_written(situation, catalogue, SAME_COUPLE if cell.is_concentration_cell else LEFT_RIGHT)
         right: Side = "right"
     else:
-        right = _add_roles(situation, cell)
+        right = _add_roles(situation, catalogue, cell)
     _add_reaction(situation, catalogue, cell, right, form, options)
     add_loop(situation, metal_cathode=all(has_own_metal(cell.side(side)) for side in SIDES))
     return situation
@@ -250,10 +249,10 @@ def _add_picks(situation: Situation, symbols: tuple[str, ...]) -> None:
             situation.laws.append(Rule(f"{symbol}_{role}", "pick", (role, f"left.{symbol}", f"right.{symbol}"), keys=SIDES))
 
 
-def _add_roles(situation: Situation, cell: GalvanicCell) -> Side:
+def _add_roles(situation: Situation, catalogue: Catalogue, cell: GalvanicCell) -> Side:
     """The rule that finds the anode of a working cell; gives the side of the cathode."""
     situation.laws += _role_rules(situation, cell)
-    graph = Graph(plan(situation, ["anode", "cathode"]))
+    graph = graph_of(situation, ("anode", "cathode"), catalogue)
     cells = graph.run(graph.start(situation.given))
     anode = graph.value(cells, "anode")
     if isinstance(anode, Undefined):
