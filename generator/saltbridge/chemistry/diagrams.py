@@ -16,6 +16,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache, partial
 from itertools import groupby
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -275,17 +276,38 @@ def inscribe_diagram(
         if words:
             pieces.append(Piece("base", f" {bridge_sign} "))
             words.append(say("salt bridge"))
-        for place, group in enumerate(way.phases(half, side)):
-            if place:
-                pieces.append(Piece("base", " | "))
-                words.append(say("phase boundary"))
-            for rank, species in enumerate(group):
-                number = str(way.numbers.get(species.bare, ""))
-                pieces.append(Piece("base", (", " if rank else "") + number))
-                unit = _told_unit(half.amount(species), concentration_unit, say, unit_style)
-                pieces.extend(_told_pieces(half, species, decimal_mark, unit))
-                words.append(f"{number} {_told_words(half, species, decimal_mark, say, unit)}".strip())
+        write = _right_half if way is RIGHT_WAY else partial(_half, way)
+        shown, said = write(half, side, decimal_mark, concentration_unit, say, unit_style)
+        pieces += shown
+        words += said
     return Inscription("diagram", merged(pieces), ", ".join(words))
+
+
+def _half(
+    way: Way, half: HalfCell, side: Side, decimal_mark: str, concentration_unit: str, say: Say, unit_style: Style
+) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+    """The pieces of a half-cell and its words."""
+    pieces: list[Piece] = []
+    words: list[str] = []
+    for place, group in enumerate(way.phases(half, side)):
+        if place:
+            pieces.append(Piece("base", " | "))
+            words.append(say("phase boundary"))
+        for rank, species in enumerate(group):
+            number = str(way.numbers.get(species.bare, ""))
+            pieces.append(Piece("base", (", " if rank else "") + number))
+            unit = _told_unit(half.amount(species), concentration_unit, say, unit_style)
+            pieces.extend(_told_pieces(half, species, decimal_mark, unit))
+            words.append(f"{number} {_told_words(half, species, decimal_mark, say, unit)}".strip())
+    return merged(pieces), tuple(words)
+
+
+@lru_cache(maxsize=2048)
+def _right_half(
+    half: HalfCell, side: Side, decimal_mark: str, concentration_unit: str, say: Say, unit_style: Style
+) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+    """A half-cell written the right way; kept, since many diagrams share it."""
+    return _half(RIGHT_WAY, half, side, decimal_mark, concentration_unit, say, unit_style)
 
 
 def _told_unit(amount: Amount | None, concentration_unit: str, say: Say, style: Style) -> Inscription | None:

@@ -15,13 +15,14 @@ from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_orders import order_node, owners_of
+from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import impossible, mentions, misfits, with_unknown_names
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
 from saltbridge.draw.turned_round import forget
-from saltbridge.faults import Fault, FaultList, Faulty
+from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import NAME
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
@@ -66,9 +67,11 @@ class Drawer:
     _finds: dict[str, Find] = field(default_factory=dict)
     _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
     _solved: SolvedScenes = field(init=False)
+    _conditions: KeepOnlyIf = field(init=False)
 
     def __post_init__(self) -> None:
         self.log = RejectionLog(self.template.file)
+        self._conditions = KeepOnlyIf(self.template)
         self._solved = SolvedScenes(self.catalogue, told=bool(self.template.given))
 
     def draw(self, seed: str) -> Drawn:
@@ -100,19 +103,24 @@ class Drawer:
         return []
 
     def attempt(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
-        """One draw and every reason against it; ``None`` where it could not even be built."""
+        """One draw and the reasons against it; ``None`` where it could not even be built.
+
+        The first is worked out whatever its scene, so that what is wrong with the template shows.
+        """
         try:
             scene = draw_scene(self.template.scenario.body, seed, self.bank, self.catalogue)
         except Faulty as error:
             return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
+        if self.log.draws and (reasons := self._conditions.unkept_at_once(scene)):
+            return None, reasons
         drawn = self.solve(scene, seed)
         self._refuse_impossible(drawn)
         try:
-            reasons = [*self._unreal(drawn, scene.facts), *self._unkept(drawn)]
+            reasons = (*self._unreal(drawn, scene.facts), *self._conditions.unkept(drawn))
         except Faulty as error:
             raise with_unknown_names(self.template, error, drawn) from error
         if reasons:
-            return drawn, tuple(reasons)
+            return drawn, reasons
         try:
             drawn.judged = drawn.once(lambda: self._judged(drawn), "judged")
         except Faulty as error:
@@ -306,20 +314,6 @@ class Drawer:
     def _number(self, drawn: Drawn, node: str) -> float | None:
         value = drawn.graph.value(drawn.cells, node) if node in drawn.graph.index else None
         return value if isinstance(value, float) else None
-
-    def _unkept(self, drawn: Drawn) -> Iterator[Reason]:
-        several, faults = len(self.template.keep_only_if) > 1, FaultList()
-        for at, condition in enumerate(self.template.keep_only_if, 1):
-            key = f"keep only if[{at}]" if several else "keep only if"
-            line = self.template.lines.get(key, 0)
-            try:
-                kept = condition.holds(drawn.lookup)
-            except Faulty as error:
-                faults.extend(each.at(file=self.template.file, line=line, key=key) for each in error.faults)
-            else:
-                if not kept:
-                    yield Reason(condition.source, key, line)
-        faults.stop_if_any()
 
     def _judged(self, drawn: Drawn) -> Judged:
         """The numbers asked for, and all numbers as the working writes them. Raises ``Faulty`` as ``outcome`` does."""

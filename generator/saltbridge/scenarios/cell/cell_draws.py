@@ -35,7 +35,7 @@ def galvanic_scene(body: GalvanicScenario, source: Source, means: Means, catalog
     temperature = Temperature(warm.printed, warm.unit) if warm else None
     situation = galvanic(cell, means.sheet, catalogue, temperature, _options(means))
     written = cell if body.written == "as drawn" or situation.words["anode.side"] == "left" else swap(cell)
-    situation.labels["diagram"] = _diagram_of(written, means.settings)
+    situation.labels["diagram"] = _inscribed(written, means.settings)
     _add_wanted(body, source, means, catalogue, cell, situation)
     return Scene(situation, _cell_facts(cell))
 
@@ -73,12 +73,7 @@ def _add_diagrams(right: GalvanicCell, means: Means, situation: Situation, catal
     situation.laws.append(catalogue.facts["cell_diagram"].among(keys))
 
 
-@lru_cache(maxsize=2048)
-def _diagram_of(cell: GalvanicCell, settings: Settings) -> Inscription:
-    return _inscribed(cell, settings, RIGHT_WAY)
-
-
-def _inscribed(cell: GalvanicCell, settings: Settings, way: Way) -> Inscription:
+def _inscribed(cell: GalvanicCell, settings: Settings, way: Way = RIGHT_WAY) -> Inscription:
     """The diagram as the bank prints it."""
     return inscribe_diagram(
         cell,
