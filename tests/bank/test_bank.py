@@ -10,8 +10,9 @@ from bank_samples import BANK, GALVANIC, bank_messages, changed, write_bank
 from saltbridge.bank.bank import load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.records import Settings
+from saltbridge.scenarios.bath.faraday_models import ElectrolysisScenario
 from saltbridge.scenarios.bench.bench_models import BenchScenario
-from saltbridge.scenarios.scenario import ElectrolysisScenario, GalvanicScenario
+from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.units import Quantity
 
 EXAMPLES = Path(__file__).parent / "examples"

@@ -8,14 +8,17 @@ from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
 from saltbridge.forms.validation_messages import nearest
 from saltbridge.renamed import KEYS, NAMES, now_called
-from saltbridge.scenarios.drawings import DRAWINGS
-from saltbridge.scenarios.scenario import Scenario
+from saltbridge.scenarios.coded import CODED
+from saltbridge.scenarios.declared_models import model_of
+
+KINDS = catalogue().scenarios
 
 
 def _keys() -> set[str]:
     """Every key of a template, of its scenario, and of what stands under a kind."""
-    models = (TemplateKeys, Scenario, *DRAWINGS)
-    return {field.alias or name for model in models for name, field in model.model_fields.items()}
+    declared = (model_of(each) for each in KINDS.values() if each.draws)
+    models = (TemplateKeys, *declared, *(each.model for each in CODED.values()))
+    return {*KINDS, *(field.alias or name for model in models for name, field in model.model_fields.items())}
 
 
 @pytest.mark.parametrize("old", KEYS)
@@ -24,9 +27,8 @@ def test_an_old_key_is_told_with_the_new_one(old):
 
 
 def test_no_kind_of_scenario_bears_an_old_name():
-    kinds = {field.alias for field in Scenario.model_fields.values()}
-    assert kinds.isdisjoint(KEYS)
-    assert {KEYS[old] for old in ("works", "cells in series", "levelled cell", "scratched coat", "rust tubes")} <= kinds
+    assert KINDS.keys().isdisjoint(KEYS)
+    assert {KEYS[old] for old in ("works", "cells in series", "levelled cell", "scratched coat", "rust tubes")} <= KINDS.keys()
 
 
 QUANTITIES = sorted(old for old, new in NAMES.items() if new in catalogue().quantities)

@@ -11,8 +11,6 @@ from saltbridge.api import work
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.cli.work import command
 from saltbridge.faults import Faulty
-from saltbridge.scenarios.joining import DIAGRAM
-from saltbridge.scenarios.scenario import Scenario
 
 FACTS = catalogue().facts
 GOOD = """
@@ -44,7 +42,7 @@ def test_a_hint_neither_repeats_the_sentence_nor_says_the_answer(fact):
 
 
 def test_every_fact_of_a_family_is_joined_by_a_scenario():
-    joined = {family for families in catalogue().joins.values() for family in families}
+    joined = {family for kind in catalogue().scenarios.values() for family in kind.families}
     assert {fact.family for fact in FACTS.values() if fact.family} <= joined
 
 
@@ -57,10 +55,6 @@ def test_a_fact_is_found_though_nothing_is_given(fact):
     assert (found["text"], [each["say"] for each in found["steps"]]) == (fact.right, [fact.say])
     with pytest.raises(Faulty, match="Also give I, t and metal"):
         work(None, [], "m")
-
-
-def test_every_kind_that_joins_families_is_a_kind_of_scenario():
-    assert catalogue().joins.keys() <= {*(field.alias for field in Scenario.model_fields.values()), DIAGRAM}
 
 
 def test_only_one_fact_that_is_true_everywhere_gives_a_name():

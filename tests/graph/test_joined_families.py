@@ -47,7 +47,7 @@ def _ids(situation):
 @pytest.mark.parametrize("relation", KNOWN.relations.values(), ids=lambda relation: relation.id)
 def test_every_relation_is_of_a_family_that_a_scenario_joins(relation):
     """Else only the command line without a diagram would find it, and no template."""
-    assert relation.family in {family for families in KNOWN.joins.values() for family in families}
+    assert relation.family in {family for kind in KNOWN.scenarios.values() for family in kind.families}
 
 
 @pytest.mark.parametrize("relation", KNOWN.relations.values(), ids=lambda relation: relation.id)
@@ -62,6 +62,9 @@ def test_every_quantity_is_used():
     room = Path(saltbridge.__file__).parent
     code = "\n".join(path.read_text(encoding="utf-8") for path in sorted((room / "scenarios").rglob("*.py")))
     named = set(re.findall(r"[A-Za-z_][A-Za-z0-9_]*", code)) | {fact.node for fact in KNOWN.facts.values()}
+    for kind in KNOWN.scenarios.values():
+        named |= {*kind.words, *(use.node for use in kind.rules), *(name for key in kind.draws for name in key.called)}
+    named |= {rule.gives for rule in KNOWN.rules.values()}
     named |= {symbol for relation in KNOWN.relations.values() for symbol in relation.symbols}
     assert {name for name in KNOWN.quantities if name not in named and name.rpartition("_")[0] not in named} == set()
 

@@ -19,9 +19,10 @@ SILENT = {
 
 
 def _texts_of_scenarios() -> set[str]:
-    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in SCENARIOS.rglob("*.py")]
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in SCENARIOS.parent.rglob("*.py")]
     nodes = (node for tree in trees for node in ast.walk(tree))
-    return {node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)}
+    in_code = {node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)}
+    return in_code | {use.rule for kind in catalogue().scenarios.values() for use in kind.rules}
 
 
 def _uses() -> Iterator[ast.Call]:
@@ -42,7 +43,7 @@ def test_a_rule_that_a_scenario_names_has_a_sentence_and_a_hint_or_is_silent():
 
 def test_every_rule_that_is_said_is_named_by_a_scenario():
     said = {name for name, rule in catalogue().rules.items() if rule.say or rule.wrong}
-    assert said - _texts_of_scenarios() == set()
+    assert said - _texts_of_scenarios() - {name for name, rule in catalogue().rules.items() if rule.gives} == set()
 
 
 def test_no_use_of_a_rule_holds_a_sentence():

@@ -16,22 +16,21 @@ from saltbridge.bank.parts import PART_KINDS, BalancePart, ChoosePart, FindPart,
 from saltbridge.bank.template import TemplateKeys
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.chemistry import realism
-from saltbridge.scenarios.bench.bench_models import BenchScenario
-from saltbridge.scenarios.scenario import ElectrolysisScenario, GalvanicScenario, Scenario
+from saltbridge.scenarios.coded import CODED
+from saltbridge.scenarios.declared_models import model_of
 from saltbridge.tables import metals, potentials
 
 _MODELS = (
     TemplateKeys,
-    Scenario,
-    GalvanicScenario,
-    ElectrolysisScenario,
-    BenchScenario,
+    CODED["galvanic cell"].model,
+    CODED["bench"].model,
+    model_of(catalogue().scenarios["anode block"]),
     FindPart,
     ChoosePart,
     OrderPart,
     BalancePart,
 )
-KEYS = sorted({each.alias or name for model in _MODELS for name, each in model.model_fields.items()})
+KEYS = sorted({*catalogue().scenarios, *(each.alias or name for model in _MODELS for name, each in model.model_fields.items())})
 _UNITS = (
     "V",
     "mV",

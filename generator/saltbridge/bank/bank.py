@@ -19,6 +19,7 @@ from saltbridge import tables, words
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
 from saltbridge.catalogue.catalogue import KINDS, catalogue
+from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.forms.fields import Keys
@@ -97,9 +98,13 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
     own = _own_couples(folder, faults)
     read_sheet = _sheet(folder, keys, lines.get("data sheet", 0), own.couples, faults) or tables.sheet("school")
     sheet = tables.with_own_couples(read_sheet, own.couples)
-    reading = Reading(rows=sheet.rows, say=words.catalogue(keys.language), couples=frozenset(own.couples))
     _refuse_too_much(paths, faults)
-    _check_catalogue(folder, faults)
+    reading = Reading(
+        rows=sheet.rows,
+        say=words.catalogue(keys.language),
+        couples=frozenset(own.couples),
+        scenarios=_own_scenarios(folder, faults),
+    )
     templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
     _refuse_twins(templates, faults)
     bank = Bank(
@@ -123,12 +128,18 @@ def _in_order(faults: FaultList) -> tuple[Fault, ...]:
     return tuple(sorted(told, key=lambda each: (each.file, each.line)))
 
 
-def _check_catalogue(folder: Path, faults: FaultList) -> None:
-    """Note the faults of the bank's own relations, slips and quantities."""
+def _own_scenarios(folder: Path, faults: FaultList) -> tuple[ScenarioEntry, ...]:
+    """The bank's own kinds of scenario, none where its catalogue can't be read; notes what is wrong with its files."""
     try:
-        catalogue(folder)
+        return own_scenarios(folder)
     except Faulty as trouble:
         faults.extend(trouble.faults)
+        return ()
+
+
+def own_scenarios(folder: Path) -> tuple[ScenarioEntry, ...]:
+    """The kinds of scenario that a bank brings. Raises ``Faulty`` with what is wrong with its relations, scenarios and the like."""
+    return tuple(each for kind, each in catalogue(folder).scenarios.items() if kind not in catalogue().scenarios)
 
 
 def read_template(raw: Table, file: str, reading: Reading) -> Template:

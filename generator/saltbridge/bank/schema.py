@@ -12,9 +12,12 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from saltbridge.bank.bank import own_scenarios
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import TemplateKeys
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.home import shipped
+from saltbridge.scenarios.scenario import kinds_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -28,6 +31,15 @@ def schema_of(model: type[Keys]) -> dict[str, Any]:
     """Give the draft-07 schema of a model."""
     schema = _draft7(model.model_json_schema(by_alias=True, mode="validation"))
     return {"$schema": "http://json-schema.org/draft-07/schema#", **schema}
+
+
+def bank_schema(folder: Path) -> dict[str, Any]:
+    """Give the schema of a bank's templates, with its own kinds of scenario beside ours. Raises ``Faulty`` as its files do."""
+    schema = schema_of(TemplateKeys)
+    kinds = _draft7(kinds_of((*catalogue().scenarios.values(), *own_scenarios(folder))).model_json_schema(by_alias=True))
+    schema["definitions"] |= kinds.pop("definitions")
+    schema["definitions"]["Scenario"] = kinds
+    return schema
 
 
 def _draft7(node: Any) -> Any:

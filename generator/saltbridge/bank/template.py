@@ -15,7 +15,7 @@ from saltbridge.faults import Fault
 from saltbridge.forms.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, YesNo
 from saltbridge.forms.validation_messages import shown, wrong
 from saltbridge.forms.value_types import ConditionText, Markdown, Outcome, RuleCode, ToldName
-from saltbridge.scenarios.scenario import Scenario
+from saltbridge.scenarios.scenario import AnyScenario
 
 Level = Literal["introductory", "core", "advanced", "first-year"]
 Use = Literal["practice", "homework", "exam"]
@@ -52,7 +52,7 @@ class TemplateKeys(Keys):
     context: Several[Identifier] = Field(
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )
-    scenario: Scenario = Field(description="What is drawn: exactly one kind of scenario.")
+    scenario: AnyScenario = Field(description="What is drawn: exactly one kind of scenario.")
     further_quantities: Further = Field(
         {},
         description="Further quantities to draw, by name, as `I: {from: [0.50 A, 1.00 A]}`: data for a relation of the bank's own.",
@@ -79,7 +79,7 @@ class TemplateKeys(Keys):
 
     @model_validator(mode="after")
     def _fits(self) -> Self:
-        if self.figure == "galvanic cell" and self.scenario.galvanic_cell is None:
+        if self.figure == "galvanic cell" and self.scenario.kind != "galvanic cell":
             hint = "Only a galvanic cell can be drawn as one."
             raise wrong("figure", "`figure: none` or `number line` for this scenario", "`galvanic cell`", hint)
         return self

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -16,22 +16,23 @@ from saltbridge.catalogue.dimensions import unlike_sides
 from saltbridge.catalogue.entries import Entry, EntryError, entries
 from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
-from saltbridge.catalogue.joins import joined_families
 from saltbridge.catalogue.own_entries import OwnEntries
 from saltbridge.catalogue.rule_places import place_errors, place_names
 from saltbridge.catalogue.rules import RuleEntry, rule
+from saltbridge.catalogue.scenario_entries import Known, scenario
+from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.faults import FaultList, Faulty
 from saltbridge.home import shipped
 
 MOST_FILES = 100  # of one kind in a bank
-KINDS = ("quantities", "relations", "slips", "rules", "facts", "ideas")
+KINDS = ("quantities", "relations", "slips", "rules", "facts", "scenarios", "ideas")
 """The files of a catalogue, without `.yaml`; all but the last may be a folder of files too."""
 
 
 def catalogue(*folders: Path) -> Catalogue:
     """The shipped catalogue, with a bank's own files of the same names from ``folders`` laid over it.
 
-    Each of ``relations.yaml``, ``slips.yaml``, ``rules.yaml``, ``facts.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
+    Each of ``relations.yaml``, ``slips.yaml``, ``rules.yaml``, ``facts.yaml``, ``scenarios.yaml`` and ``quantities.yaml`` may also be a folder of files, one a family; ``ideas.yaml`` is one file.
 
     A bank's files are read again where they have changed. Raises ``Faulty`` with every fault of every file.
     """
@@ -60,6 +61,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     facts: dict[str, Fact] = dict(base.facts)
     balances: dict[str, BalanceEntry] = dict(base.balances)
     rules: dict[str, RuleEntry] = dict(base.rules)
+    scenarios: dict[str, ScenarioEntry] = dict(base.scenarios)
     if not base.relations:  # how equations are balanced is the tool's own; a bank adds wrong ways to write them
         _read(shipped("data") / "balances.yaml", balances, balance_entry, faults)
     own_entries = OwnEntries(bank=bool(base.relations))
@@ -78,22 +80,16 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
         place_names(read_rules, rules, quantities)
         for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
             one_place(entry, facts, quantities, slips)
+        read_kind = partial(scenario, known=Known(quantities, relations, facts, rules), bank=own_entries.bank)
+        _read_all(folder, "scenarios", scenarios, strictly(read_kind, base.scenarios), faults)
         for path in _files(folder, "ideas", faults)[:1]:
             for entry in _read(path, ideas, strictly(idea, base.ideas), faults):
                 unlike(ideas, entry)
-    joins = dict(base.joins)
-    if not base.relations:
-        known = {
-            *(each.family for each in relations.values()),
-            *(each.family for each in facts.values()),
-            *(each.family for each in rules.values()),
-        }
-        _read(shipped("data") / "scenarios.yaml", joins, lambda entry: joined_families(entry, known), faults)
     faults.stop_if_any()
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
     own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
     own_rules = tuple(name for name, each in rules.items() if base.rules and each is not base.rules.get(name))
-    return Catalogue(quantities, relations, slips, ideas, facts, joins, own, own_facts, balances, rules, own_rules)
+    return Catalogue(quantities, relations, slips, ideas, facts, scenarios, own, own_facts, balances, rules, own_rules)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

@@ -9,6 +9,7 @@ from saltbridge.algebra.expression import Tree, names
 from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.ideas import Idea
 from saltbridge.catalogue.rules import RuleEntry, Taken
+from saltbridge.catalogue.scenario_records import ScenarioEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +205,7 @@ class Fact:
 class Catalogue:
     """All quantities, relations, slips and facts, in file order (the planner's ties go by it).
 
-    ``joins`` are the families that each kind of scenario joins; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario, ``own_rules`` its rules.
+    ``scenarios`` are the kinds of scenario; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario, ``own_rules`` its rules.
     """
 
     quantities: Mapping[str, Quantity]
@@ -212,7 +213,7 @@ class Catalogue:
     slips: Mapping[str, Slip]
     ideas: Mapping[str, Idea] = field(default_factory=dict)
     facts: Mapping[str, Fact] = field(default_factory=dict)
-    joins: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    scenarios: Mapping[str, ScenarioEntry] = field(default_factory=dict)
     own: tuple[str, ...] = ()
     own_facts: tuple[str, ...] = ()
     balances: Mapping[str, BalanceEntry] = field(default_factory=dict)

@@ -31,7 +31,7 @@ from saltbridge.graph.routes import WIDEST, Asked
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, shown_nodes, walk
-from saltbridge.scenarios.drawings import draw_scene
+from saltbridge.scenarios.drawing import draw_scene
 from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.scenarios.joining import defer_to_rules, join
 from saltbridge.scenarios.scene import Scene, pick_quantity
@@ -108,7 +108,7 @@ class Drawer:
         The first is worked out whatever its scene, so that what is wrong with the template shows.
         """
         try:
-            scene = draw_scene(self.template.scenario.body, seed, self.bank, self.catalogue)
+            scene = draw_scene(self.template.scenario, seed, self.bank, self.catalogue)
         except Faulty as error:
             return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
         if self.log.draws and (reasons := self._conditions.unkept_at_once(scene)):

@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import PydanticCustomError
 
+from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.strict_yaml import Listing, Node, Place, Scalar, Table, locate
@@ -63,6 +64,7 @@ class Reading:
     rows: Sequence[SheetRow] = ()
     say: Say = in_english
     couples: frozenset[str] = frozenset()
+    scenarios: Sequence[ScenarioEntry] = ()
 
 
 def wrong(code: str, expected: str, found: str, hint: str = "") -> PydanticCustomError:

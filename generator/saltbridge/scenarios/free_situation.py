@@ -16,7 +16,7 @@ from saltbridge.scenarios.assignments import Told
 from saltbridge.scenarios.bath.electrolysis import FARADAY, PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bench.meter import DIFFER
 from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundings, add_electrode, told_species
-from saltbridge.scenarios.corrosion.corrosion_situation import attack_rules
+from saltbridge.scenarios.declared_words import build_told
 from saltbridge.scenarios.energy.energy import add_signs
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.joining import holds, join_facts, join_rules
@@ -67,7 +67,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     if not any(each.name in {"V_flask", "n_whole"} for each in told):
         situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION, hint=PORTION_HINT))
     add_signs(situation)
-    situation.laws += [DIFFER, WHOLE_CELLS_RULE, *attack_rules()]
+    situation.laws += [DIFFER, WHOLE_CELLS_RULE]
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family))
     join_rules(situation, catalogue.rules.values())
     return situation
@@ -100,6 +100,9 @@ def add_themes(situation: Situation, told: Sequence[Told], sheet: Sheet, catalog
     for reads, add in THEMES:
         if reads & set(words):
             add(situation, words, sheet, catalogue)
+    for entry in catalogue.scenarios.values():
+        if entry.words.keys() & words.keys():
+            build_told(entry, situation, words, sheet, catalogue)
 
 
 def add_told(situation: Situation, told: Sequence[Told], catalogue: Catalogue) -> None:

@@ -21,7 +21,7 @@ def join(situation: Situation, catalogue: Catalogue, kind: str, nernst: str) -> 
     What the scenario has bound itself stays as it is: a relation joins once, and neither a relation nor a fact where a rule of
     the scenario gives what it would.
     """
-    families = catalogue.joins.get(kind, ())
+    families = catalogue.scenarios[kind].families
     own, own_facts = set(catalogue.own), set(catalogue.own_facts)
     there = {law.law for law in situation.laws if isinstance(law, Instance)} | _ruled(situation, catalogue)
     for relation in catalogue.relations.values():

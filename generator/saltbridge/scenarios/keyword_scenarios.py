@@ -15,11 +15,8 @@ from saltbridge.scenarios.bath.electrolysis_words import (
 )
 from saltbridge.scenarios.battery.battery_words import (
     add_battery_word,
-    add_coat_words,
     add_fuel_word,
     add_joined_word,
-    add_protecting_words,
-    add_rust_words,
 )
 from saltbridge.scenarios.bench.bench_words import add_told_repeats
 from saltbridge.scenarios.concentration.changes import add_change_word
@@ -49,8 +46,5 @@ THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
     (frozenset({"battery"}), add_battery_word),
     (frozenset({"fuel"}), add_fuel_word),
     (frozenset({"joined", "series"}), add_joined_word),
-    (frozenset({"coating_metal", "coated"}), add_coat_words),
-    (frozenset({"protecting_metal", "structure"}), add_protecting_words),
-    (frozenset({"air", "water"}), add_rust_words),
 )
 """(words read, what they add): an adder gives the situation facts, rules and relations; raises ``Faulty`` for an unknown word."""

@@ -93,8 +93,8 @@ def test_every_word_of_the_family_is_found_or_known():
 IMPOSSIBLE = [
     (["joined = Fe"], "corrodes", 'expected two metals with a plus sign; found Fe. As "joined = Fe+Cu". [joined]'),
     (["joined = Fe+Cu", "series = moon"], "corrodes", "expected series = standard, seawater or both; found moon [series]"),
-    (["air = yes"], "rusts", 'expected both air and water; found no water. As "water = yes". [yes-no]'),
-    (["coated = Fe"], "attacked", 'expected coating_metal beside coated; found none. As "coating_metal = Sn". [coating]'),
+    (["air = yes"], "rusts", 'expected water beside air; found none. As "water = yes". [also-needed]'),
+    (["coated = Fe"], "attacked", 'expected coating_metal beside coated; found none. As "coating_metal = Li". [also-needed]'),
     (["joined = Fe+Xx"], "corrodes", "expected the symbol of a metal; found Xx [unknown-metal]"),
     (["u_anode = 1.2"], "m_block", 'u_anode = 1.2: expected u_anode above zero and up to 100 %; found 1.2. Write "u_anode = 1.2 %". [impossible]'),
 ]  # fmt: skip

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
@@ -102,13 +101,3 @@ def mixed_ions_scene(body: MixedIonsScenario, source: Source, means: Means, cata
     one, other = source.sample("pair", body.metals, 2)
     situation = baths.mixed_ions((one, other), means.sheet, catalogue, words_of(means.settings.language))
     return Scene(situation, Facts(metals=(one, other)))
-
-
-ELECTROLYSIS_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    SaltBathScenario: salt_bath_scene,
-    CoatingScenario: coating_scene,
-    SeriesScenario: series_scene,
-    PlantScenario: plant_scene,
-    RefiningScenario: refining_scene,
-    MixedIonsScenario: mixed_ions_scene,
-}

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from decimal import Decimal
-from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
@@ -108,12 +107,3 @@ def fuel_cell_scene(body: FuelCellScenario, source: Source, means: Means, catalo
     medium = source.pick("medium", MEDIA) if body.medium == "either" else body.medium
     told = told_of({"I": body.current, "t": body.time, "U_term": body.voltage}, source)
     return Scene(fuel_cell(fuel, medium, told, means.sheet, catalogue, words_of(means.settings)), Facts())
-
-
-BATTERY_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    BatteryScenario: battery_scene,
-    LoadedCellScenario: loaded_cell_scene,
-    ReadingsScenario: readings_scene,
-    MaterialScenario: material_scene,
-    FuelCellScenario: fuel_cell_scene,
-}

@@ -13,10 +13,6 @@ from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, 
 from saltbridge.scenarios.corrosion.corrosion_situation import (
     SERIES,
     add_joined,
-    add_protecting_metal,
-    add_protectors,
-    add_scratched,
-    add_tube,
     told_apart_in_sea,
 )
 from saltbridge.tables import Sheet
@@ -60,31 +56,3 @@ def add_joined_word(situation: Situation, words: Words, sheet: Sheet, _catalogue
         raise fault("series", expected="series = standard, seawater or both", found=series[:40])
     pair = (match[1], match[2])
     add_joined(situation, pair, "both" if "series" not in words and told_apart_in_sea(pair) else series, sheet)
-
-
-def add_coat_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``coating_metal = Sn`` on ``coated = Fe``: what corrodes at a scratch."""
-    if "coating_metal" not in words:
-        raise fault("coating", expected="coating_metal beside coated", found="none", hint='As "coating_metal = Sn".')
-    add_scratched(situation, words["coating_metal"], words.get("coated", "Fe"), sheet)
-
-
-def add_protecting_words(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``protecting_metal = Mg`` on ``structure = Fe``: whether it protects; of several, as ``Mg, Cu, Sn``, which one does."""
-    if "protecting_metal" not in words:
-        raise fault(
-            "protecting-metal", expected="protecting_metal beside structure", found="none", hint='As "protecting_metal = Mg".'
-        )
-    structure, metals = words.get("structure", "Fe"), [each.strip() for each in words["protecting_metal"].split(",")]
-    if len(metals) > 1:
-        add_protectors(situation, structure, metals, sheet)
-    else:
-        add_protecting_metal(situation, structure, metals[0], sheet)
-
-
-def add_rust_words(situation: Situation, words: Words, _sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``air = yes`` and ``water = no``: whether iron rusts."""
-    missing = [name for name in ("air", "water") if name not in words]
-    if missing:
-        raise fault("yes-no", expected="both air and water", found=f"no {missing[0]}", hint=f'As "{missing[0]} = yes".')
-    add_tube(situation, words["air"], words["water"])

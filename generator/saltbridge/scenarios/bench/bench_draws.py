@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
@@ -87,11 +85,3 @@ def difference_scene(body: DifferenceScenario, source: Source, means: Means, cat
     high, low = sorted(two, key=lambda each: convert(each.printed, each.unit, "V"), reverse=True)
     unsure = [source.pick(f"uncertainty {lead}", body.uncertainties.values) for lead in ("red", "black")]
     return Scene(difference((high, low), unsure, catalogue, words_of(means.settings)), Facts())
-
-
-BENCH_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    BenchScenario: bench_scene,
-    MeterScenario: meter_scene,
-    RepeatsScenario: repeats_scene,
-    DifferenceScenario: difference_scene,
-}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
 from math import log10
@@ -174,13 +174,3 @@ def quotient_scene(body: QuotientScenario, source: Source, means: Means, catalog
     situation = galvanic(cell, means.sheet, catalogue, None, CellOptions(nernst=settings.nernst, ways=ways))
     add_quotient_forms(situation, catalogue, cell)
     return Scene(situation, Facts())
-
-
-CONCENTRATION_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    ElectrodeScenario: electrode_scene,
-    LineScenario: line_scene,
-    RunningScenario: running_scene,
-    RunDownScenario: run_down_scene,
-    ChangedScenario: changed_scene,
-    QuotientScenario: quotient_scene,
-}

@@ -15,14 +15,13 @@ from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation
-from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bath.products import row_text
-from saltbridge.scenarios.battery.battery_situation import Told, add_cell, started
-from saltbridge.scenarios.equation_laws import add_electrons, add_half
+from saltbridge.scenarios.battery.battery_situation import add_cell, started
+from saltbridge.scenarios.equation_laws import add_electrons
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import Metal, Sheet, SheetRow, metals
-from saltbridge.tables.corrosion import Material, Tube, seawater
+from saltbridge.tables.corrosion import Material, seawater
 from saltbridge.tables.reading import nearest
 
 SERIES = ("standard", "seawater")
@@ -153,136 +152,20 @@ def _add_outlasts(situation: Situation) -> None:
         situation.laws.append(Rule("outlasts", "metal-that-outlasts", (f"{lasting}.E0", f"{bare}.E0"), keys=(lasting, bare)))
 
 
-def scratched(
-    coat: str, base: str, others: Sequence[str], sheet: Sheet, catalogue: Catalogue, say: Say = in_english
-) -> Situation:
-    """A coat with a scratch down to the metal underneath; ``others`` are further coats to be ranked, owners ``k1``, ``k2`` and so on."""
-    situation = started({}, sheet, catalogue, say)
-    add_scratched(situation, coat, base, sheet)
-    for place, symbol in enumerate(others, 1):
-        add_metal(situation, f"k{place}", symbol, sheet)
-    situation.shape = (*situation.shape, f"{len(others)} coats")
-    return situation
-
-
-def add_scratched(situation: Situation, coat: str, base: str, sheet: Sheet) -> None:
-    """Both metals, which of them is attacked at the scratch, and what becomes of the one underneath."""
-    for owner, symbol in zip(COAT, (coat, base), strict=True):
-        add_metal(situation, owner, symbol, sheet)
-    _named(situation, "attacked", COAT)
-    values = tuple(f"{owner}.E0" for owner in COAT)
-    situation.laws += [
-        Rule("attacked", "scratched-coat", values, keys=COAT),
-        Rule("base_fate", "fate-under-the-coat", values, keys=("it is protected", "it corrodes")),
-    ]
-
-
-# ------------------------------------------------------------------ protection
-
-
-def protection(structure: str, helpers: Sequence[str], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A structure and metals that may be fixed to it, exactly one of lower potential, and a supply in their place.
-
-    Raises ``Faulty`` (code ``helpers``) where none or several could protect.
-    """
-    situation = started({}, sheet, catalogue, say)
-    add_protectors(situation, structure, helpers, sheet)
-    situation.shape = (f"{len(helpers)} helpers",)
-    return situation
-
-
-def add_protectors(situation: Situation, structure: str, helpers: Sequence[str], sheet: Sheet) -> None:
-    """A structure and metals of which one protects it. Raises ``Faulty`` as ``protection`` does."""
-    add_metal(situation, "structure", structure, sheet)
-    owners = tuple(f"h{place}" for place in range(1, len(helpers) + 1))
-    for owner, symbol in zip(owners, helpers, strict=True):
-        add_metal(situation, owner, symbol, sheet)
-    limit = float(metal_row(structure, sheet)[1].E0)
-    able = [symbol for symbol in helpers if float(metal_row(symbol, sheet)[1].E0) < limit]
-    if len(able) != 1:
-        raise fault(
-            "helpers", expected="exactly one metal of lower potential than the structure", found=", ".join(able) or "none"
-        )
-    _named(situation, "protector", owners)
-    inputs = tuple(f"{owner}.E0" for owner in owners)
-    situation.laws += [Rule("protector", "metal-that-protects", inputs, keys=owners)]
-
-
-def add_protecting_metal(situation: Situation, structure: str, helper: str, sheet: Sheet) -> None:
-    """One metal fixed to a structure: whether it protects."""
-    add_metal(situation, "structure", structure, sheet)
-    add_metal(situation, "helper", helper, sheet)
-    inputs = ("helper.E0", "structure.E0")
-    situation.laws += [Rule("protects", "helper-that-protects", inputs, keys=("yes", "no"))]
-
-
-def anode_block(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A block of sacrificial metal: charge, mass that dissolves, mass of the block, and its life."""
-    situation = started(told, sheet, catalogue, say)
-    half, product = metal_deposit(metal, sheet)
-    add_product(situation, half, product, sheet, oxidised=True)
-    add_half(situation, catalogue, "anode", "dissolving", (PRODUCT_HALF,))
-    add_faraday(situation, catalogue, with_efficiency=False)
-    return situation
-
-
-def surface(metal: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A surface that corrodes evenly: current from its density, mass and depth lost, rate."""
-    situation = started(told, sheet, catalogue, say)
-    half, product = metal_deposit(metal, sheet)
-    add_product(situation, half, product, sheet, oxidised=True)
-    add_half(situation, catalogue, "anode", "dissolving", (PRODUCT_HALF,))
-    density = metals()[product.formula].density
-    situation.given.setdefault("density", Given(float(density), "g/cm3", density, "read", "metals.csv"))
-    add_faraday(situation, catalogue, with_efficiency=False)
-    return situation
-
-
 # ------------------------------------------------------------------ rust
 
 
-def tube(found: Tube, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """Iron in one tube: whether it rusts."""
-    situation = started({}, sheet, catalogue, say)
-    situation.words["tube.set_up"] = found.set_up
-    add_tube(situation, "yes" if found.air else "no", "yes" if found.water else "no")
-    return situation
-
-
-def add_tube(situation: Situation, air: str, water: str) -> None:
-    """Whether air and water reach the iron. Raises ``Faulty`` (code ``yes-no``) for another word."""
-    for name, word in (("air", air), ("water", water)):
-        if word not in {"yes", "no"}:
-            raise fault("yes-no", expected=f"{name} = yes or {name} = no", found=word[:40])
-        situation.given[name] = Given(word, "", word)
-    keys = ("it rusts", "it stays bright")
-    situation.laws.append(Rule("rusts", "tube-that-rusts", ("air", "water"), keys=keys))
-
-
-def rusting(told: Told, medium: str, sheet: Sheet, catalogue: Catalogue, *, say: Say = in_english) -> Situation:
-    """Iron in water with air: equations, potentials of oxygen, hydrogen and iron at a pH. ``medium``: neutral or acid equations."""
-    situation = started(told, sheet, catalogue, say)
+def add_rusting(situation: Situation, medium: str, sheet: Sheet, catalogue: Catalogue) -> None:
+    """Iron in water with air: equations, and the standard potentials of oxygen and iron. ``medium``: neutral or acid equations."""
     oxygen, iron = (parse_half_reaction(row_text(sheet, couple)) for couple in (_oxygen(medium), IRON))
     add_cell(situation, oxygen, iron, catalogue)
     add_electrons(situation, catalogue, combine(oxygen, iron).n)
-    constant = sheet.constants["T"]
-    situation.given.setdefault("T", Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title))
     for name, couple in (("oxygen", OXYGEN), ("iron", IRON)):
         row = next(each for each in sheet.rows if each.couple == couple)
         situation.given[f"E0_{name}"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
-    situation.laws += attack_rules()
-    return situation
 
 
 def _oxygen(medium: str) -> str:
     if medium not in {"neutral", "acid"}:
         raise fault("medium", expected="neutral or acid", found=medium[:40])
     return OXYGEN_IN_BASE if medium == "neutral" else OXYGEN
-
-
-def attack_rules() -> tuple[Rule, Rule]:
-    """What may corrode iron at a pH: oxygen, and hydrogen ions alone."""
-    return (
-        Rule("oxygen_attacks", "oxygen-attacks-iron", ("E_oxygen", "E_iron"), keys=("yes", "no")),
-        Rule("hydrogen_forms", "iron-sets-hydrogen-free", ("E_hydrogen", "E_iron"), keys=("yes", "no")),
-    )

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import GalvanicCell, half_cell
@@ -90,10 +88,3 @@ def constant_scene(body: ConstantScenario, source: Source, means: Means, catalog
         kind, upper, lower, means.sheet, catalogue, anion=anion, nernst=settings.nernst, say=words_of(settings)
     )
     return Scene(situation, replace(Facts(), concentrations=(float(anion.printed),) if anion else ()))
-
-
-EQUILIBRIUM_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    EnergyScenario: energy_scene,
-    FormationScenario: formation_scene,
-    ConstantScenario: constant_scene,
-}

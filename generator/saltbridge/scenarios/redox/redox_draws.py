@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.equations import imbalance, parse_equation
@@ -191,13 +189,3 @@ def halogen_scene(body: HalogenScenario, source: Source, means: Means, _catalogu
     situation.laws.append(Rule("reacts", "halogen-displaces", ("taking.E0", "giving.E0"), keys=("yes", "no")))
     situation.laws.append(Rule("colour", "colour-at-the-end", ("reacts", "halide.seen", "added.seen"), keys=("yes", "no")))
     return Scene(situation, Facts())
-
-
-REDOX_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    OxidationScenario: oxidation_scene,
-    ChangeScenario: change_scene,
-    RedoxScenario: redox_scene,
-    OddScenario: odd_scene,
-    DisplacementScenario: displacement_scene,
-    HalogenScenario: halogen_scene,
-}

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
@@ -76,12 +75,3 @@ def reference_scene(body: ReferenceScenario, source: Source, means: Means, catal
     rows = [sheet_row(means, couple) for couple in source.sample("rows", choice, body.rows)]
     situation = rebased(zero, rows, means.sheet, catalogue, words_of(means.settings))
     return Scene(situation, _facts(rows), {"rows": _places(rows)})
-
-
-STANDARDS_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    TableScenario: table_scene,
-    ReactionScenario: reaction_scene,
-    ReagentScenario: reagent_scene,
-    StepsScenario: steps_scene,
-    ReferenceScenario: reference_scene,
-}

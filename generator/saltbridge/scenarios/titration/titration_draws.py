@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from decimal import Decimal
 from math import log
-from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, parse_half_reaction
@@ -113,9 +111,3 @@ def _add_readings(
         add_given(situation, catalogue, f"p{place + 1}.V_point", f"{volume:.2f}", "cm3")
         add_given(situation, catalogue, f"p{place + 1}.E_point", f"{value:.3f}", "V")
     add_steepest(situation, count)
-
-
-TITRATION_DRAWINGS: Mapping[type, Callable[[Any, Source, Means, Catalogue], Scene]] = {
-    TitrationScenario: titration_scene,
-    CurveScenario: curve_scene,
-}

@@ -1,0 +1,212 @@
+"""Reads scenarios from ``data/scenarios/`` and a bank's own: every key known, every fault at its line with what to write instead."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from typing import cast
+
+from saltbridge.algebra.expression import names, parse
+from saltbridge.catalogue.catalogue_records import Fact, Quantity, Relation
+from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.rules import RuleEntry
+from saltbridge.catalogue.scenario_keys import drawn_key
+from saltbridge.catalogue.scenario_records import Comparison, Condition, DrawnKey, RuleUse, ScenarioEntry, Sign
+
+KEYS = (
+    "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "refuse unless",
+    "film noted", "names", "words",
+)  # fmt: skip
+THINGS = (
+    "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no",
+)  # fmt: skip
+"""The kinds of things that a scenario may hold; each brings its names, potentials, electrons or equations."""
+CONSTANTS = ("F", "R", "slope")
+_KIND = re.compile(r"[a-z][a-z0-9-]*(?: [a-z0-9-]+){0,5}")
+_OWNED = re.compile(r"([A-Za-z_]\w*)\.([A-Za-z_]\w*)")
+_SIGN = re.compile(r"\s*(<=|>=|<|>|=)\s*")
+MOST = 40
+"""Keys, things, rules or names of one scenario."""
+
+
+@dataclass(frozen=True)
+class Known:
+    """What of the catalogue a scenario may name."""
+
+    quantities: Mapping[str, Quantity]
+    relations: Mapping[str, Relation]
+    facts: Mapping[str, Fact]
+    rules: Mapping[str, RuleEntry]
+
+    @property
+    def families(self) -> frozenset[str]:
+        """The headings of relations, facts and rules."""
+        found = {each.family for each in self.relations.values()} | {each.family for each in self.facts.values()}
+        return frozenset(found | {each.family for each in self.rules.values()} - {""})
+
+
+def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
+    """One kind of scenario; ``bank``: a bank's own, which can keep no code and so has ``draws``.
+
+    Raises ``EntryError`` where a needed key is missing, after noting its faults.
+    """
+    entry.allow(KEYS, ("is", "draws") if bank else ("is",))
+    if not _KIND.fullmatch(entry.path):
+        entry.blame("kind", "", expected="small letters, digits and hyphens, words with spaces between", found=entry.path)
+    draws = tuple(drawn_key(each, known.quantities) for each in _inner(entry, "draws"))
+    _refuse_unknown_tellers(entry, draws)
+    found = ScenarioEntry(
+        entry.path, entry.text("is"), _families(entry, known.families), draws,
+        entry.texts("reads") if "reads" in entry.keys else CONSTANTS, dict(_things(entry, draws)), _facts(entry, known.facts),
+        tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _two_of(entry, draws),
+        _either(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
+        _texts(entry, "names"), _words(entry, known.quantities),
+    )  # fmt: skip
+    _refuse_unknown_lists(entry, found)
+    return found
+
+
+def _inner(entry: Entry, key: str) -> Iterator[Entry]:
+    """The entries under a key, one a line of the file."""
+    inner = entry.inner(key)
+    if inner is None:
+        return
+    if len(inner.keys) > MOST:
+        entry.blame("too-many", key, expected=f"at most {MOST}", found=f"{len(inner.keys)}")
+        raise EntryError
+    for name in inner.keys:
+        found = inner.inner(name)
+        if found is not None:
+            yield Entry(found.file, found.path, found.line, found.keys, found.faults)
+
+
+def name_of(entry: Entry) -> str:
+    """The last key of an inner entry's path."""
+    return entry.path.rpartition(".")[2]
+
+
+def _texts(entry: Entry, key: str) -> dict[str, str]:
+    """Names with a text each."""
+    inner = entry.inner(key)
+    return {name: inner.text(name) for name in inner.keys} if inner else {}
+
+
+def _families(entry: Entry, known: Collection[str]) -> tuple[str, ...]:
+    """The families that it joins; a heading that nothing has is a fault at its line."""
+    found = entry.texts("families")
+    for place, family in enumerate(found):
+        if family not in known:
+            hint = nearest(family, known) or "Headings stand under the key family of relations and facts."
+            entry.blame("unknown-family", "families", expected="a family of relations or facts", found=family, hint=hint)
+        if family in found[:place]:
+            entry.blame("repeated", "families", expected="each family once", found=f"{family} twice")
+    return found
+
+
+def _called(draws: tuple[DrawnKey, ...]) -> tuple[str, ...]:
+    return tuple(name for key in draws for name in (*key.called, key.all_called) if name)
+
+
+def _things(entry: Entry, draws: tuple[DrawnKey, ...]) -> Iterator[tuple[str, str]]:
+    """Each thing by its name, which is the name of what is drawn or told for it."""
+    words = entry.inner("words")
+    there = (*_called(draws), *(name for word in (words.keys if words else ()) for name in cast("Entry", words).texts(word)))
+    for owner, kind in _texts(entry, "things").items():
+        here = cast("Entry", entry.inner("things"))
+        if kind not in THINGS:
+            hint = nearest(kind, THINGS) or f"Known: {', '.join(THINGS)}."
+            here.blame("unknown-thing", owner, expected="a kind of thing", found=kind, hint=hint)
+        if owner not in there:
+            hint = nearest(owner, there) or "A key under draws says it with as: or all as:."
+            here.blame("unknown-name", owner, expected="the name of something that is drawn", found=owner, hint=hint)
+        yield owner, kind
+
+
+def _facts(entry: Entry, known: Mapping[str, Fact]) -> tuple[str, ...]:
+    for each in entry.texts("facts"):
+        if each not in known:
+            hint = nearest(each, known) or "Facts stand in facts.yaml."
+            entry.blame("unknown-fact", "facts", expected="the id of a fact", found=each, hint=hint)
+    return entry.texts("facts")
+
+
+def _rule(entry: Entry, known: Mapping[str, RuleEntry]) -> RuleUse:
+    entry.allow(("rule", "of", "keys"), ("rule",))
+    if entry.text("rule") not in known:
+        hint = nearest(entry.text("rule"), known) or "Rules stand in rules.yaml and rules/."
+        entry.blame("unknown-rule", "rule", expected="the id of a rule", found=entry.text("rule"), hint=hint)
+    return RuleUse(name_of(entry), entry.text("rule"), entry.texts("of"), entry.texts("keys"))
+
+
+def _two_of(entry: Entry, draws: tuple[DrawnKey, ...]) -> tuple[str, ...]:
+    found = entry.texts("exactly two of")
+    _refuse_unknown_keys(entry, "exactly two of", found, draws)
+    return found
+
+
+def _either(entry: Entry, draws: tuple[DrawnKey, ...]) -> tuple[tuple[str, ...], ...]:
+    """The sets of keys of which a template writes one: texts with ``and`` between the keys of a set."""
+    found = tuple(tuple(text.split(" and ")) for text in entry.texts("either"))
+    for names_of in found:
+        _refuse_unknown_keys(entry, "either", tuple(each for each in names_of if each != "nothing"), draws)
+    return tuple(tuple(each for each in names_of if each != "nothing") for names_of in found)
+
+
+def _refuse_unknown_keys(entry: Entry, key: str, found: tuple[str, ...], draws: tuple[DrawnKey, ...]) -> None:
+    known = [each.name for each in draws]
+    for each in found:
+        if each not in known:
+            entry.blame("unknown-name", key, expected="a key under draws", found=each, hint=nearest(each, known))
+
+
+def _refuse_unknown_tellers(entry: Entry, draws: tuple[DrawnKey, ...]) -> None:
+    """Note a key that another one is to look at and that there is not."""
+    known = [key.name for key in draws]
+    for key in draws:
+        for way, other in (("how many", key.many), ("other than", key.other_than)):
+            if other and not other.isdigit() and other not in known:
+                hint = nearest(other, known)
+                entry.blame(
+                    "unknown-name", "draws", expected=f"a key under draws as `{way}` of {key.name}", found=other, hint=hint
+                )
+
+
+def _refuse_unknown_lists(entry: Entry, found: ScenarioEntry) -> None:
+    for name, stem in found.lists.items():
+        if stem not in found.stems:
+            here = cast("Entry", entry.inner("lists"))
+            hint = nearest(stem, found.stems) or "A key of several says it with as: or all as:."
+            here.blame("unknown-name", name, expected="the name that numbers follow", found=stem, hint=hint)
+
+
+def _condition(entry: Entry) -> Condition:
+    """A condition of a draw, its code as key."""
+    entry.allow(("holds", "expected", "for one"), ("holds", "expected"))
+    parts = _SIGN.split(entry.text("holds"))
+    if len(parts) not in {3, 5}:
+        hint = "As `U_term < E_cell`."
+        entry.blame(
+            "comparison", "holds", expected="two or three terms with < or > between", found=entry.text("holds"), hint=hint
+        )
+        raise EntryError
+    terms = tuple(parse(_OWNED.sub(r"\1__\2", each)) for each in parts[::2])
+    signs = cast("tuple[Sign, ...]", tuple(parts[1::2]))
+    return Condition(name_of(entry), entry.text("expected"), Comparison(terms, signs), entry.text("for one"))
+
+
+def terms_of(holds: Comparison) -> frozenset[str]:
+    """The names in a comparison, owners before a point."""
+    return frozenset(name.replace("__", ".") for tree in holds.terms for name in names(tree))
+
+
+def _words(entry: Entry, quantities: Mapping[str, Quantity]) -> dict[str, tuple[str, ...]]:
+    """Words of the command line, each a quantity that is a word, with the name that it tells and the stem for several."""
+    inner = entry.inner("words")
+    found = {word: inner.texts(word) for word in inner.keys} if inner else {}
+    for word in found:
+        if word not in quantities or not quantities[word].word:
+            hint = nearest(word, quantities) or "Add it to quantities.yaml with word: true."
+            here = cast("Entry", inner)
+            here.blame("unknown-word", word, expected="a quantity that is a word", found=word, hint=hint)
+    return found

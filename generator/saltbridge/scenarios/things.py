@@ -1,0 +1,97 @@
+"""The kinds of things that a scenario in data may hold: what each brings with it, for questions and the command line alike."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.document import Inscription, Piece
+from saltbridge.faults import fault
+from saltbridge.graph.laws import Given, Situation
+from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_product, metal_deposit
+from saltbridge.scenarios.corrosion.corrosion_situation import add_metal, add_rusting
+from saltbridge.scenarios.equation_laws import add_half
+from saltbridge.tables import Sheet, metals
+from saltbridge.tables.corrosion import rust_tubes
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """A situation in the making: it knows its quantities; ``picked`` are all words by name."""
+
+    situation: Situation
+    sheet: Sheet
+    catalogue: Catalogue
+    picked: Mapping[str, str]
+
+
+Adder = Callable[[Making, str, str], None]
+
+
+def _metal(making: Making, owner: str, word: str) -> None:
+    add_metal(making.situation, owner, word, making.sheet)
+
+
+def _deposit(making: Making, _owner: str, word: str) -> None:
+    """A metal laid down from its usual ion."""
+    half, product = metal_deposit(word, making.sheet)
+    add_product(making.situation, half, product, making.sheet)
+    add_half(making.situation, making.catalogue, "cathode", "deposit", (PRODUCT_HALF,))
+
+
+def _dissolving(making: Making, _owner: str, word: str) -> None:
+    """A metal that goes into solution as its usual ion."""
+    half, product = metal_deposit(word, making.sheet)
+    add_product(making.situation, half, product, making.sheet, oxidised=True)
+    add_half(making.situation, making.catalogue, "anode", "dissolving", (PRODUCT_HALF,))
+
+
+def _corroding(making: Making, owner: str, word: str) -> None:
+    """The same with the density of the metal, for the depth that is lost."""
+    _dissolving(making, owner, word)
+    density = metals()[making.situation.labels["product"].plain].density
+    making.situation.given.setdefault("density", Given(float(density), "g/cm3", density, "read", "metals.csv"))
+
+
+def _rusting(making: Making, _owner: str, word: str) -> None:
+    add_rusting(making.situation, word, making.sheet, making.catalogue)
+
+
+def _tube(making: Making, _owner: str, word: str) -> None:
+    """A tube of the table: what it looks like, and whether air and water reach the iron."""
+    found = rust_tubes()[word]
+    making.situation.words["tube.set_up"] = found.set_up
+    add_told_word(making.situation, "air", "yes" if found.air else "no")
+    add_told_word(making.situation, "water", "yes" if found.water else "no")
+
+
+def _yes_or_no(making: Making, owner: str, word: str) -> None:
+    if word not in {"yes", "no"}:
+        raise fault("yes-no", expected=f"{owner} = yes or {owner} = no", found=word[:40])
+    add_told_word(making.situation, owner, word)
+
+
+def add_told_word(situation: Situation, node: str, word: str) -> None:
+    """A word as a value that rules may take."""
+    situation.given[node] = Given(word, "", word)
+
+
+THING_ADDERS: Mapping[str, Adder] = {
+    "metal": _metal,
+    "deposit": _deposit,
+    "dissolving metal": _dissolving,
+    "corroding metal": _corroding,
+    "rusting iron": _rusting,
+    "rust tube": _tube,
+    "yes or no": _yes_or_no,
+}
+"""What each kind of thing adds; every kind of the closed list is here."""
+
+
+def name_choice(situation: Situation, node: str, owners: Sequence[str]) -> None:
+    """What a choice among metals says when it is told alone: the name of the metal."""
+    for owner in owners:
+        name = situation.words.get(f"{owner}.metal")
+        if name is not None:
+            situation.labels[f"{owner}.{node}"] = Inscription("symbol", (Piece("base", name),), name)
