@@ -13,9 +13,9 @@ ACTIONS = {
     "forgotten": "Your answers have been deleted.",
     "wide": "A long line; scroll sideways",
     "kept": "Your answers are kept in this browser only.",
-    "not-kept": "This browser keeps no answers; they go when you close the page.",
-    "unknown-data": "This page was made for another version of its script. Reading works, checking does not.",
-    "broken": "Something went wrong in this part; the rest of the page works.",
+    "not-kept": "This browser keeps no answers. They are gone when you close the page.",
+    "unknown-data": "This page was made for another version of its script. You can read it, but not check answers.",
+    "broken": "Something went wrong in this part. The rest of the page works.",
 }
 """Code → sentence, with places in braces."""
 

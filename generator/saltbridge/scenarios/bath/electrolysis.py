@@ -18,7 +18,7 @@ from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
 MOLAR_MASS = "Add the relative atomic masses of the data sheet, one for each atom."
-MOLAR_MASS_HINT = "Which atoms does one formula hold, and how many of each?"
+MOLAR_MASS_HINT = "Which atoms are in one formula unit, and how many of each?"
 PRODUCT_HALF = "product.half"
 """The half-equation of the product, written as a reduction."""
 FARADAY = "Faraday's laws"

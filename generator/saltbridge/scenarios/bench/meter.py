@@ -12,7 +12,7 @@ from saltbridge.scenarios.situations import add_given
 from saltbridge.units import Quantity
 
 SUM = "Add up all repeats."
-SUM_HINT = "What do all repeats make together?"
+SUM_HINT = "What is the sum of all repeats?"
 MOST_REPEATS = 12
 DIFFER = Rule("differ", "difference-beyond-doubt", ("reading_pair", "u_gap"), keys=("yes", "no"))
 

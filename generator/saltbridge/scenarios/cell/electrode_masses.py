@@ -14,8 +14,8 @@ from saltbridge.tables import Sheet
 
 LOST = "The mass lost is the amount dissolved times the molar mass."
 GAINED = "The mass gained is the amount deposited times the molar mass."
-LOST_ELECTRONS = "Each mole of the anode's metal gives z mol of electrons."
-GAINED_ELECTRONS = "Each mole of the cathode's metal takes z mol of electrons."
+LOST_ELECTRONS = "Each mole of the anode's metal loses z mol of electrons."
+GAINED_ELECTRONS = "Each mole of the cathode's metal gains z mol of electrons."
 Electrode = Literal["anode", "cathode"]
 NAMES = frozenset({"m_lost", "n_lost", "m_gained", "n_gained"})
 

@@ -33,7 +33,7 @@ from saltbridge.tables import Sheet, SheetRow, temperature_coefficient
 from saltbridge.units import Quantity
 
 ACID, ALKALI = "H^+", "OH^-"
-REST = "Leave the hydrogen ions to the slope. The rest of Q has the reduced species above and the oxidised below."
+REST = "The pH term covers the hydrogen ions. The rest of Q has the reduced species above and the oxidised below."
 REST_HINT = "Which species other than hydrogen ions stand in Q?"
 
 

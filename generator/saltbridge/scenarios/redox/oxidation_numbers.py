@@ -13,9 +13,9 @@ from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Instance, Rule, Situation
 from saltbridge.tables import elements
 
-REST = "Add up the oxidation numbers of the other atoms, each as often as the atom stands there."
+REST = "Add up the oxidation numbers of the other atoms, each times the number of its atoms."
 REST_HINT = "Which oxidation numbers of the other atoms do you know already?"
-ALONE = "There are no other atoms to allow for."
+ALONE = "There are no other atoms."
 ALONE_HINT = "Are there any other atoms in the species?"
 
 
