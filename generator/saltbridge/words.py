@@ -26,30 +26,42 @@ _EMF = {
     "de": (("Standardzellspannung", "Standard-EMK"), ("Zellspannung", "EMK")),
 }
 """What the potential of a whole cell is called in every sentence of a bank that calls it EMF."""
+CONTEXT = "\x04"
+"""Between a context and its sentence where one English word has several meanings, as gettext has it."""
+_POINT = re.compile(r"(?<=\d)[.,](?=\d)")
 _HOLE = re.compile(r"\{([a-zA-Z_][a-zA-Z0-9_.-]*)\}")
 
 
 class Words:
     """Says sentences in one language; made by ``catalogue``. Can be called and hashed, so it can key a cache."""
 
-    __slots__ = ("_renamed", "_said", "_sentences", "language")
+    __slots__ = ("_mark", "_renamed", "_said", "_sentences", "language")
 
-    def __init__(self, language: str, sentences: Mapping[str, str], potential_name: str = CELL_POTENTIAL) -> None:
+    def __init__(
+        self, language: str, sentences: Mapping[str, str], renamed: tuple[tuple[str, str], ...] = (), decimal_mark: str = ""
+    ) -> None:
         self.language = language
         self._sentences = sentences
-        self._renamed = _EMF.get(language, ()) if potential_name != CELL_POTENTIAL else ()
+        self._renamed = renamed
+        self._mark = decimal_mark
         self._said: dict[str, str] = {}
 
     def _sentence(self, msgid: str) -> str:
-        """The sentence in this language, with its braces, in the bank's terms."""
-        if not self._renamed:
-            return self._sentences.get(msgid, msgid)
+        """The sentence in this language, with its braces, in the bank's terms and with its decimal mark."""
         if msgid not in self._said:
-            said = self._sentences.get(msgid, msgid)
+            said = self._sentences.get(msgid, msgid.rpartition(CONTEXT)[2])
             for usual, own in self._renamed:
                 said = said.replace(usual, own)
-            self._said[msgid] = said
+            self._said[msgid] = self.digits(said)
         return self._said[msgid]
+
+    def digits(self, text: str) -> str:
+        """The text with the bank's decimal mark in its numbers; as it stands where no bank is known."""
+        return _POINT.sub(self._mark, text) if self._mark else text
+
+    def meant(self, context: str, msgid: str) -> str:
+        """Say a word that has several meanings, in the one that the context names."""
+        return self._sentence(f"{context}{CONTEXT}{msgid}")
 
     def __contains__(self, msgid: object) -> bool:
         """Whether the language has this sentence; English has every sentence."""
@@ -107,15 +119,38 @@ def languages() -> tuple[str, ...]:
 
 
 def of_bank(settings: Settings) -> Words:
-    """The words of a bank: its language, and its name for the potential of a whole cell."""
-    return catalogue(settings.language, settings.potential_name)
+    """The words of a bank: its language, its name for the potential of a whole cell, its unit of concentration and its decimal mark."""
+    return _in_terms(settings.language, settings.potential_name, settings.concentration_unit, settings.decimal_mark)
 
 
 @cache
-def catalogue(language: str = SOURCE_LANGUAGE, potential_name: str = CELL_POTENTIAL) -> Words:
+def _in_terms(language: str, potential_name: str, unit: str, mark: str) -> Words:
+    """The words of a language in the terms of a bank."""
+    renamed = _EMF.get(language, ()) if potential_name != CELL_POTENTIAL else ()
+    if unit == "mol/dm3":
+        renamed = (*renamed, ("mol/L", "mol/dm³"))
+    return Words(language, _sentences_of(language), renamed, mark)
+
+
+@cache
+def catalogue(language: str = SOURCE_LANGUAGE) -> Words:
     """The words of a language, such as ``de``; raises Faulty, naming the languages there are, for one without a file."""
+    return Words(language, _sentences_of(language))
+
+
+def missing_share(language: str) -> float:
+    """The share of the sentences that any language has which this one lacks, between 0 and 1; English lacks none."""
     if language == SOURCE_LANGUAGE:
-        return Words(language, {}, potential_name)
+        return 0.0
+    every = {sentence for each in languages() for sentence in _sentences_of(each)}
+    return len(every - _sentences_of(language).keys()) / len(every)
+
+
+@cache
+def _sentences_of(language: str) -> Mapping[str, str]:
+    """English sentence, after its context where it has one, → the sentence in this language."""
+    if language == SOURCE_LANGUAGE:
+        return {}
     if language not in languages():
         raise fault(
             "language", expected=f"one of {', '.join(languages())}", found=language, hint=f"Add data/words/{language}.po."
@@ -124,7 +159,8 @@ def catalogue(language: str = SOURCE_LANGUAGE, potential_name: str = CELL_POTENT
 
     with (shipped("data") / "words" / f"{language}.po").open("rb") as file:
         messages = read_po(file, locale=language)
-    sentences = {
-        str(message.id): str(message.string) for message in messages if message.id and message.string and not message.fuzzy
+    return {
+        f"{message.context}{CONTEXT}{message.id}" if message.context else str(message.id): str(message.string)
+        for message in messages
+        if message.id and message.string and not message.fuzzy
     }
-    return Words(language, sentences, potential_name)

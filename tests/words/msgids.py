@@ -15,6 +15,7 @@ from saltbridge.answers.sentences import VERDICTS, WHY
 from saltbridge.chemistry.inscriptions import WORDS as CHEMISTRY_WORDS
 from saltbridge.home import shipped
 from saltbridge.sigfigs import ENGLISH
+from saltbridge.words import CONTEXT
 
 CODE = Path(__file__).resolve().parents[2] / "generator" / "saltbridge"
 ENGLISH_ONLY = {
@@ -41,6 +42,8 @@ CALLED = {"words", "_words", "say", "spans", "count"}
 CHOSEN = ("lowest", "highest", "EMF", "graphite")
 """Said by a name that the code picks or a bank's settings hold, which no scan of literals sees; the last test finds such."""
 _LAYOUT = re.compile(r"""words\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')""")
+
+_MEANT = re.compile(r"""words\.meant\("([^"]+)", "([^"]+)"\)""")
 
 
 def code_files() -> list[Path]:
@@ -100,6 +103,8 @@ def layout_sentences() -> Iterator[str]:
             continue
         for double, single in _LAYOUT.findall(path.read_text(encoding="utf-8")):
             yield double or single
+        for context, word in _MEANT.findall(path.read_text(encoding="utf-8")):
+            yield f"{context}{CONTEXT}{word}"
 
 
 def data_sentences() -> Iterator[str]:
@@ -114,7 +119,7 @@ def data_sentences() -> Iterator[str]:
     for quantity in _entries("quantities"):
         yield quantity["name"]
         if re.fullmatch("[a-z]{3,}", str(quantity.get("sub", ""))):
-            yield quantity["sub"]
+            yield f"subscript{CONTEXT}{quantity['sub']}"
     yield from (policy["say"] for policy in _yaml(data / "policies.yaml").values())
     yield from (outcome["can"] for outcome in _yaml(data / "outcomes.yaml").values())
     for sheet in sorted((data / "sheets").glob("*.yaml")):

@@ -7,9 +7,14 @@ from babel.messages.pofile import read_po
 from msgids import all_sentences, code_files, data_sentences, layout_sentences, literals
 
 from saltbridge.home import shipped
-from saltbridge.words import catalogue, holes
+from saltbridge.words import CONTEXT, catalogue, holes
 
 SENTENCES = all_sentences()
+
+
+def key(message):
+    """The sentence, after its context where it has one."""
+    return f"{message.context}{CONTEXT}{message.id}" if message.context else str(message.id)
 
 
 def test_every_sentence_has_a_german_one():
@@ -38,7 +43,7 @@ def test_the_scan_finds_sentences_of_each_kind():
 def test_no_german_sentence_is_left_over():
     """A sentence that nothing says any more is dead weight, or its English was changed without it."""
     with (shipped("data") / "words" / "de.po").open("rb") as file:
-        spare = {str(message.id) for message in read_po(file) if message.id} - SENTENCES.keys()
+        spare = {key(message) for message in read_po(file) if message.id} - SENTENCES.keys()
     assert spare == set()
 
 

@@ -115,10 +115,20 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         authors=keys.authors,
         sheet=sheet,
         templates=tuple(sorted(templates, key=lambda each: each.id)),
-        warnings=(*sheet.warnings, *own.warnings),
+        warnings=(*sheet.warnings, *own.warnings, *_unsaid(keys.language, lines.get("language", 0))),
         publish_unsigned=keys.publish_unsigned == "yes",
     )
     return bank, _in_order(faults)
+
+
+def _unsaid(language: str, line: int) -> Iterator[Fault]:
+    """A warning where pages in this language would say some of their sentences in English."""
+    share = words.missing_share(language)
+    if share:
+        yield Fault(
+            "language-incomplete", f"every sentence in `{language}`", f"{max(1, round(100 * share))} % of them in English only",
+            f"Add what data/words/{language}.po lacks.", BANK_FILE, line, "language",
+        )  # fmt: skip
 
 
 def _in_order(faults: FaultList) -> tuple[Fault, ...]:

@@ -82,7 +82,7 @@ _ELECTRONS = frozenset({"n", "n_half", "n_line", "n_salt", "n_complex", "n_times
 def _symbol(quantity: Quantity, standard_sign: str, electrons: str, words: Words) -> Symbol:
     base = electrons if quantity.symbol in _ELECTRONS else quantity.base
     mark = standard_sign if quantity.standard else ""
-    sub = words(quantity.sub) if quantity.sub else ""
+    sub = words.meant("subscript", quantity.sub) if quantity.sub else ""
     said = " ".join(part for part in (words(SAID.get(base, base)), words("standard") if mark else "", sub) if part)
     upright = quantity.upright or base in {"lg K", "n(e⁻)", "dE/dT"}
     return Symbol(base, said, mark, sub, italic=not upright)

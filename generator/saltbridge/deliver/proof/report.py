@@ -17,7 +17,7 @@ from saltbridge.faults import fault
 from saltbridge.forms.registries import outcomes
 from saltbridge.render.proof_page import FindingView, OutcomeView, ProofView, SampleView, TemplateView, proof_page
 from saltbridge.words import Words
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 _OURS = b'content="saltbridge proof"'
 
@@ -34,7 +34,7 @@ def write_report(path: Path, proof: Proof) -> None:
 
 def report_html(proof: Proof) -> str:
     """The page as text."""
-    words = words_of(proof.bank.settings.language)
+    words = words_of(proof.bank.settings)
     return proof_page(_view(proof, words), words)
 
 

@@ -24,7 +24,7 @@ from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, shee
 from saltbridge.tables import metals
 from saltbridge.tables.electrolytes import electrolytes
 from saltbridge.units import Quantity
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 
 def _told(ranges: Mapping[str, Range | None], source: Source) -> dict[str, Quantity]:
@@ -43,7 +43,7 @@ def salt_bath_scene(body: SaltBathScenario, source: Source, means: Means, catalo
         source,
     )  # fmt: skip
     bath = Bath(salt, body.state == "molten", "" if electrodes == INERT else electrodes)
-    situation, found = baths.salt_bath(bath, body.amounts_of, told, means.sheet, catalogue, words_of(means.settings.language))
+    situation, found = baths.salt_bath(bath, body.amounts_of, told, means.sheet, catalogue, words_of(means.settings))
     if body.voltage_raised is not None:
         situation.given["voltage_factor"] = Given(float(body.voltage_raised), "", str(body.voltage_raised))
     facts = Facts(salt=salt.formula, state=body.state, electrodes=electrodes, renewed=found.anode.key == "electrode")
@@ -54,7 +54,7 @@ def coating_scene(body: CoatingScenario, source: Source, means: Means, catalogue
     """A coating of a metal."""
     metal = source.pick("metal", body.metals)
     ranges = {"A_face": body.area, "I": body.current, "t": body.time, "thickness": body.thickness, "efficiency": body.efficiency}
-    situation = baths.coating(metal, _told(ranges, source), body.faces, means.sheet, catalogue, words_of(means.settings.language))
+    situation = baths.coating(metal, _told(ranges, source), body.faces, means.sheet, catalogue, words_of(means.settings))
     return Scene(situation, Facts(metals=(metal,)))
 
 
@@ -66,7 +66,7 @@ def series_scene(body: SeriesScenario, source: Source, means: Means, catalogue: 
     if body.joined == "one cell":
         _refuse_order(first, second, means)
     told = _told({"m": body.mass, "I": body.current, "t": body.time}, source)
-    situation = baths.series(first, second, told, means.sheet, catalogue, words_of(means.settings.language))
+    situation = baths.series(first, second, told, means.sheet, catalogue, words_of(means.settings))
     return Scene(situation, Facts(metals=tuple(each for each in (first, second) if each in metals())))
 
 
@@ -86,18 +86,18 @@ def plant_scene(body: PlantScenario, source: Source, means: Means, catalogue: Ca
     told = _told(
         {"U_bath": body.voltage, "efficiency": body.efficiency, "price": body.price, "I": body.current, "t": body.time}, source
     )
-    return Scene(baths.plant(product, told, means.sheet, catalogue, words_of(means.settings.language)), Facts())
+    return Scene(baths.plant(product, told, means.sheet, catalogue, words_of(means.settings)), Facts())
 
 
 def refining_scene(body: RefiningScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """An impure anode with one impurity."""
     impurity = source.pick("impurity", body.impurities)
-    situation = baths.refining(body.main, impurity, means.sheet, catalogue, words_of(means.settings.language))
+    situation = baths.refining(body.main, impurity, means.sheet, catalogue, words_of(means.settings))
     return Scene(situation, Facts(metals=(body.main, impurity)))
 
 
 def mixed_ions_scene(body: MixedIonsScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """Ions of two metals in one solution."""
     one, other = source.sample("pair", body.metals, 2)
-    situation = baths.mixed_ions((one, other), means.sheet, catalogue, words_of(means.settings.language))
+    situation = baths.mixed_ions((one, other), means.sheet, catalogue, words_of(means.settings))
     return Scene(situation, Facts(metals=(one, other)))

@@ -29,7 +29,7 @@ from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import metals
 from saltbridge.units import convert, parse_quantity
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 HALOGENS = {
     "Cl": ("chlorine", "chloride", "Cl2/Cl^-", "pale green"),
@@ -40,7 +40,7 @@ HALOGENS = {
 
 
 def _situation(means: Means) -> Situation:
-    return Situation(say=words_of(means.settings.language))
+    return Situation(say=words_of(means.settings))
 
 
 def oxidation_scene(body: OxidationScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:

@@ -25,7 +25,7 @@ from saltbridge.scenarios.titration.titration_models import CurveScenario, Titra
 from saltbridge.tables import SheetRow
 from saltbridge.tables.indicators import indicators
 from saltbridge.units import convert
-from saltbridge.words import catalogue as words_of
+from saltbridge.words import of_bank as words_of
 
 RUN_STEP, FARTHEST_RUN = Decimal("0.05"), Decimal("0.05")  # cm3: two such runs lie within 0.10 cm3
 ROUGH = (Decimal("0.30"), Decimal("0.70"))  # cm3 that a rough run goes too far
@@ -34,7 +34,7 @@ READING_STEP = Decimal("0.10")  # cm3 between readings
 
 def titration_scene(body: TitrationScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A titration by numbers."""
-    situation = Situation(say=words_of(means.settings.language))
+    situation = Situation(say=words_of(means.settings))
     add_ratio(situation, body.reactions, body.titrant, body.analyte, body.medium)
     ranges = {
         "c_titrant": body.concentration_of_titrant, "V_titrant": body.titre, "V_analyte": body.aliquot, "V_flask": body.made_up_to,
@@ -66,7 +66,7 @@ def _add_runs(situation: Situation, catalogue: Catalogue, titre: Decimal, runs: 
 
 def curve_scene(body: CurveScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A titration by potentials."""
-    situation = Situation(say=words_of(means.settings.language))
+    situation = Situation(say=words_of(means.settings))
     warm = means.sheet.constants["T"]
     situation.given["T"] = Given(float(warm.printed), warm.unit, warm.printed, "read", means.sheet.title)
     add_constants(situation, means.sheet)
