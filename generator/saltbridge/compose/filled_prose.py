@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
@@ -17,6 +18,8 @@ from saltbridge.forms.conditions import Condition
 from saltbridge.forms.prose import Hole, Prose
 from saltbridge.forms.prose_nodes import Branch, Notation, ProseNode
 from saltbridge.words import Words
+
+_SENTENCE_END = re.compile(r"[.?!]\s+$")
 
 
 def block_branches(*texts: Prose) -> tuple[Condition, ...]:
@@ -44,7 +47,7 @@ def _block(node: Any, slots: Slots, drawn: Drawn) -> Iterator[Block]:
         case Paragraph(spans) if _is_caution(spans):
             yield Caution((Paragraph(line(spans, slots)),))
         case Paragraph(spans):
-            yield Paragraph(line(spans, slots))
+            yield Paragraph(line(tuple(_begun(spans)), slots))
         case Items(ordered, items):
             yield Items(ordered, tuple(tuple(block for each in item for block in _block(each, slots, drawn)) for item in items))
         case Grid():
@@ -62,6 +65,14 @@ def _is_caution(spans: Sequence[Any]) -> bool:
     """Whether a paragraph holds lines of safety and nothing else, so that it stands apart as such."""
     said = [span for span in spans if not (isinstance(span, Text) and not span.text.strip())]
     return bool(said) and all(isinstance(span, Hole) and is_caution(span.name) for span in said)
+
+
+def _begun(nodes: Sequence[Any]) -> Iterator[Any]:
+    """The nodes of a paragraph, a hole that begins a sentence printed with a capital; a hole by itself is no sentence."""
+    begins = len(nodes) > 1
+    for node in nodes:
+        yield replace(node, filters=(*node.filters, "capital")) if begins and isinstance(node, Hole) else node
+        begins = isinstance(node, Text) and bool(_SENTENCE_END.search(node.text))
 
 
 def line(nodes: Sequence[Any], slots: Slots) -> Spans:
@@ -122,7 +133,8 @@ def _filtered(shown: Inscription | Text, name: str, filters: Sequence[str], cont
 
 
 def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    """With a capital first, but for a symbol such as pH."""
+    return text if text[1:2].isupper() else text[:1].upper() + text[1:]
 
 
 def _notation(pieces: Sequence[str | Hole], context: Context) -> Inline:
