@@ -16,6 +16,25 @@ HEAD = """#set document(title: "plain")
 """
 
 
+RULED = "#block(height: 8.5mm, above: 0pt, below: 0pt, width: 100%, align(bottom, line(length: 100%, stroke: 0.5pt)))\n"
+
+
+def number_line(sheet: doc.SheetPage, plain: Markup) -> str:
+    """The potentials on a line, their names side by side above it."""
+    ordered = sorted(sheet.rows, key=lambda row: row.volts)
+    low, high = ordered[0].volts, ordered[-1].volts
+    marks = []
+    for at, row in enumerate(ordered):
+        place, label = (row.volts - low) / (high - low or 1), at / max(1, len(ordered) - 1)
+        name = f"rotate(-90deg, reflow: true, text(size: 8pt)[{plain.inline(row.couple)}])"
+        marks += [
+            f"#place(line(start: ({place:.4f} * 160mm, 27mm), end: ({label:.4f} * 160mm, 20mm), stroke: 0.4pt))",
+            f"#place(dx: {label:.4f} * 160mm - 1.6mm, box(width: 3.2mm, height: 19mm, align(center + bottom, {name})))",
+        ]
+    axis = "#place(line(start: (0mm, 27mm), end: (160mm, 27mm)))"
+    return f'#figure(alt: "number line", box(width: 100%, height: 35mm)[\n{chr(10).join([axis, *marks])}\n])'
+
+
 def quoted(text: str) -> str:
     """A Typst string."""
     return json.dumps(text, ensure_ascii=False)
@@ -110,20 +129,36 @@ class Markup:
         left = self.maths(line.left) if line.left else ""
         return f'#math.equation(block: true, alt: "line", ${left} & {line.sign} {self.maths(line.right)}$)'
 
-    def part(self, part: doc.Part) -> str:
-        """A part: its text, then its working."""
-        return f"*({part.label})* {self.blocks(part.body)}\n\n{self.blocks(part.working)}\n\n*{self.spans(part.answer)}*"
+    def part(self, part: doc.Part, *, memorandum: bool) -> str:
+        """A part: its text, then its working, or on a paper its options and ruled lines to answer on."""
+        text = f"*({part.label})* {self.blocks(part.body)}"
+        if memorandum:
+            return f"{text}\n\n{self.blocks(part.working)}\n\n*{self.spans(part.answer)}*"
+        options = "\n".join(
+            f"+ {self.spans(option)}" for option in getattr(part.field, "options", getattr(part.field, "items", ()))
+        )
+        return f"{text}\n\n{options}\n\n{RULED * (2 * part.lines)}"
 
 
 def paper_markup(paper: doc.Paper, sheet: doc.SheetPage) -> str:
-    """A whole memorandum with its data sheet."""
+    """A whole paper or memorandum with its data sheet."""
     lines = [HEAD, f"= #{quoted(paper.title)} {paper.code}", Markup().blocks(paper.lead)]
     for number, (question, variant) in enumerate(paper.questions, 1):
         write = Markup(variant)
-        lines += [f"== #{quoted(f'{number} {question.title}')}", write.blocks(question.blocks), *map(write.part, question.parts)]
+        lines += [
+            f"== #{quoted(f'{number} {question.title}')}",
+            write.blocks(question.blocks),
+            *(write.part(part, memorandum=paper.memorandum) for part in question.parts),
+        ]
     plain = Markup()
     rows = ", ".join(f"[{plain.inline(row.half)}], [{plain.inline(row.potential)}]" for row in sheet.rows)
     masses = ", ".join(f"[{symbol}], [{mass}]" for symbol, mass in sheet.masses)
-    lines += ["#pagebreak()", f"== #{quoted(sheet.title)}", f"#table(columns: 2, table.header([half], [V]), {rows})"]
+    constants = ", ".join(
+        f"[#{quoted(each.name)}], [{plain.inline(doc.Maths(each.symbol, ()))}], [{plain.inline(each.value)}]"
+        for each in sheet.constants
+    )
+    lines += ["#pagebreak()", f"== #{quoted(sheet.title)}", number_line(sheet, plain)]
+    lines += [f"#table(columns: 3, {constants})" if constants else ""]
+    lines += [f"#table(columns: 2, table.header([half], [V]), {rows})"]
     lines += [f"#table(columns: 2, table.header([symbol], [mass]), {masses})"]
     return "\n\n".join(lines)
