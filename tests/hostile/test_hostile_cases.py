@@ -6,70 +6,80 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from corpus_told import TOLD
 from hostile_corpus import CASES
 
 HERE = Path(__file__).parent
+SLICES = 6
 
 
-@pytest.fixture(scope="module")
-def endings(tmp_path_factory):
-    """All cases run by ``guarded.py`` in a process of its own: name → how it ended."""
-    folder = tmp_path_factory.mktemp("hostile")
+def _endings(folder: Path, number: int) -> dict[str, dict[str, Any]]:
+    """The cases of a slice run by ``guarded.py`` in a process of its own: name → how it ended."""
     paths = os.pathsep.join(path for path in sys.path if path)
     done = subprocess.run(
-        [sys.executable, str(HERE / "guarded.py"), str(folder)],
+        [sys.executable, str(HERE / "guarded.py"), str(folder), str(number), str(SLICES)],
         capture_output=True, text=True, check=False, env={**os.environ, "PYTHONPATH": paths, "PYTHONDONTWRITEBYTECODE": "1"}, cwd=folder,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr[-3000:]
-    return json.loads((folder / "report.json").read_text(encoding="utf-8"))
+    found: dict[str, dict[str, Any]] = json.loads((folder / "report.json").read_text(encoding="utf-8"))
+    return found
 
 
-def test_every_hostile_bank_ends_in_its_named_fault(endings):
-    """Exit code 1 and the fault by its code, among others; never a traceback, never a fault of the program's own."""
-    wrong = {
-        case.name: endings[case.name]["said"][:300] + endings[case.name]["raised"]
-        for case in CASES
-        if endings[case.name]["exit"] != 1 or f"[{case.code}]" not in endings[case.name]["said"]
-    }
-    assert wrong == {}
+def _wrong(ending: dict[str, Any], code: str) -> Iterator[str]:
+    """What is wrong with how a case ended."""
+    said = ending["said"]
+    if ending["exit"] != 1 or (f"[{code}]" if code else "]") not in said:
+        yield f"not in its named fault {code}: exit {ending['exit']}, {said[:300]} {ending['raised']}"
+    if "Traceback" in said or "[own-fault]" in said or ending["raised"]:
+        yield f"in a traceback or a fault of the program: {said[:300]}"
+    if ending["seen"]:
+        yield f"with something touched outside, or run: {ending['seen'][:5]}"
+    if "secret-of-the-neighbour" in said:
+        yield "with a secret of the neighbour told"
+    if ending.get("wrote"):
+        yield "with something published"
+    if any(not mark.isprintable() and mark != "\n" for mark in said):
+        yield "with a mark that a terminal obeys"
 
 
-def test_every_hostile_telling_ends_in_a_named_fault(endings):
-    wrong = {
-        name: endings[name]["said"][:300] + endings[name]["raised"]
-        for name, (_, code) in TOLD.items()
-        if endings[name]["exit"] != 1 or (f"[{code}]" if code else "]") not in endings[name]["said"]
-    }
-    assert wrong == {}
+@pytest.mark.parametrize("number", range(SLICES))
+def test_every_hostile_case_ends_in_its_named_fault_and_does_no_harm(tmp_path, number):
+    """A bank or telling ends with exit code 1 and its fault, and no traceback; the audit hook saw no file outside bank, output,
+    program and libraries, no code from a text, no process, no socket; no escape reaches the terminal.
+
+    In slices, so that no worker is held up by all of them.
+    """
+    codes = {case.name: case.code for case in CASES[number::SLICES]}
+    codes |= {name: code for name, (_, code) in list(TOLD.items())[number::SLICES]}
+    endings = _endings(tmp_path, number)
+
+    assert endings.keys() == codes.keys()
+    assert {name: wrong for name, each in endings.items() if (wrong := list(_wrong(each, codes[name])))} == {}
 
 
-def test_none_ends_in_a_traceback_or_in_a_fault_of_the_program(endings):
-    bad = {
-        name: each["said"][:300]
-        for name, each in endings.items()
-        if "Traceback" in each["said"] or "[own-fault]" in each["said"] or each["raised"]
-    }
-    assert bad == {}
+@pytest.mark.parametrize(
+    ("spoiled", "told"),
+    [
+        ({"exit": 0}, "exit 0"),
+        ({"said": "[another]"}, "not in its named fault"),
+        ({"said": "Traceback [named]"}, "traceback"),
+        ({"raised": "OSError()"}, "fault of the program"),
+        ({"seen": ["open 'x'"]}, "touched outside"),
+        ({"said": "[named] secret-of-the-neighbour"}, "secret"),
+        ({"wrote": True}, "published"),
+        ({"said": "[named] \x1b[2J"}, "terminal"),
+    ],
+)
+def test_an_ending_that_does_harm_is_seen(spoiled, told):
+    good = {"exit": 1, "said": "bank.yaml: [named]\n", "raised": "", "seen": [], "wrote": False}
 
-
-def test_none_touches_anything_outside_or_runs_anything(endings):
-    """The audit hook saw no file outside bank, output, program and libraries, no code from a text, no process, no socket."""
-    assert {name: each["seen"][:5] for name, each in endings.items() if each["seen"]} == {}
-
-
-def test_no_secret_of_the_neighbour_is_told_and_nothing_is_published(endings):
-    assert not [name for name, each in endings.items() if "secret-of-the-neighbour" in each["said"]]
-    assert not [case.name for case in CASES if endings[case.name]["wrote"]]
-
-
-def test_what_is_said_can_do_nothing_to_a_terminal(endings):
-    """No escape and no mark that turns the writing reaches the terminal, though file names and texts hold them."""
-    bad = [name for name, each in endings.items() if any(not mark.isprintable() and mark != "\n" for mark in each["said"])]
-    assert bad == []
+    assert list(_wrong(good, "named")) == []
+    assert told in " ".join(_wrong(good | spoiled, "named"))
 
 
 def test_the_watch_sees_what_it_should(tmp_path):
