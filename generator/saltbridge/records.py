@@ -12,7 +12,7 @@ class Settings:
 
     ``electrons`` is the symbol for the number of electrons, ``method`` whether a calculation is worked in steps or by
     one formula, ``nernst`` which form of the Nernst equation is used at 25 °C, ``units_in_lines`` whether numbers put into a
-    formula keep their units.
+    formula keep their units. ``answers`` is the room for working on paper, ``students`` what stands for a student at its head.
     """
 
     title: str = "Electrochemistry"
@@ -29,5 +29,8 @@ class Settings:
     method: Literal["steps", "formula"] = "steps"
     nernst: Literal["lg", "ln"] = "lg"
     units_in_lines: bool = False
-    paper: Literal["a4", "us-letter"] = "a4"
+    paper: Literal["a4", "us-letter", "a3"] = "a4"
+    answers: Literal["lines", "short", "squares", "none"] = "lines"
+    students: Literal["name", "number"] = "name"
+    school: str = ""
     licence: str = ""

@@ -43,6 +43,9 @@ CASES = {
     "formula": _case("method", "formula", there=("I t M(",), gone=("q = I t",), places=("working",)),
     "formula on page and paper": _case("method", "formula", gone=("The charge is the current",), places=("page", "paper")),
     "units kept": _case("units in lines", "kept", there=("96 500 C/mol",), gone=("/96 500",), places=("working",)),
+    "exercise books": _case("answers", "none", there=("Write down one letter.",), gone=("Ring one letter.",), places=("paper",)),
+    "candidate number": _case("students", "number", there=("Candidate number:",), gone=("Name:",), places=("paper",)),
+    "school": _case("school", "School above the Locks", there=("School above the Locks",), places=("paper",)),
     "ln": _case("nernst form", "ln", there=("ln Q", "8.31 × 298"), gone=("lg Q",)),
 }  # fmt: skip
 
@@ -90,9 +93,9 @@ def test_the_marking_policy_moves_the_marks():
     assert "E°cell=E°cathode−E°anode[1 mark]" in lines.page
 
 
-@pytest.mark.parametrize(("paper", "size"), [("a4", (595.28, 841.89)), ("us-letter", (612.0, 792.0))])
+@pytest.mark.parametrize(("paper", "size"), [("a4", (595.28, 841.89)), ("us-letter", (612.0, 792.0)), ("a3", (841.89, 1190.55))])
 def test_the_paper_has_its_size_in_points(paper: str, size: tuple[float, float]):
-    """Sizes of ISO 216 A4 (210 × 297 mm) and ANSI A (8.5 × 11 in), at 72 points an inch."""
+    """Sizes of ISO 216 A4 (210 × 297 mm) and A3 (297 × 420 mm), and ANSI A (8.5 × 11 in), at 72 points an inch."""
     assert printed(("paper", paper)).size == pytest.approx(size, abs=0.1)
 
 

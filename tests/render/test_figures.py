@@ -208,12 +208,12 @@ def test_on_paper_a_drawing_stands_alone_in_black_and_white(figure):
         assert plain.replace(" ", "") in shown.replace("\u00a0", "")
 
 
-def test_letters_are_at_least_seven_points_at_eight_centimetres():
-    tree = ET.fromstring(figure_svg(FIGURES[0]))  # noqa: S314 - our own text
-    width = float(tree.get("width").removesuffix("pt"))
-    scale = width / float(tree.get("viewBox").split()[2])
-    assert width == pytest.approx(80 / 25.4 * 72, abs=0.1)
-    assert SIZE * scale >= 7
+@pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: f"{figure.name} {' '.join(sorted(figure.flags))}")
+def test_on_paper_a_drawing_is_at_most_42_mm_high_with_letters_of_7_to_11_points(figure):
+    tree = ET.fromstring(figure_svg(figure))  # noqa: S314 - our own text
+    height = float(tree.get("height").removesuffix("pt"))
+    assert height <= 42 / 25.4 * 72
+    assert 7 <= SIZE * height / float(tree.get("viewBox").split()[3]) <= 11.1
 
 
 def test_two_electrodes_of_one_metal_are_drawn_alike():

@@ -1,4 +1,4 @@
-"""Room on paper: estimates that err on the large side, labels that keep their distance, names as pieces of text."""
+"""Room on paper: estimates near to what is set, labels that keep their distance, names as pieces of text."""
 
 from __future__ import annotations
 
@@ -8,15 +8,18 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from paper_specimen import galvanic_question, galvanic_variant, nernst_steps, potential_steps, specimen_paper
+from paper_specimen import galvanic_question, galvanic_variant, nernst_steps, specimen_paper
 
 from saltbridge.document import Emphasis, Figure, Inscription, Link, Paragraph, Piece, Strong, Text
 from saltbridge.records import Settings
+from saltbridge.render.memo_parts import MemoEncoder
 from saltbridge.render.paper_data import Encoder, clean, drawing_size
 from saltbridge.render.paper_parts import QuestionEncoder
-from saltbridge.render.paper_room import PITCH, _block, characters, keeping, part_height, room, storeys, working_room
+from saltbridge.render.paper_room import PITCH, Measure, characters, storeys
 from saltbridge.render.sheet_data import spread
 from saltbridge.words import catalogue
+
+MEASURE = Measure.of(Settings())
 
 
 def _no_drawing(figure: Figure) -> str:
@@ -27,43 +30,37 @@ def _strip(figure: Figure) -> str:
     return '<svg width="200pt" height="100pt">'
 
 
-def _steps(steps):
-    return Encoder(galvanic_variant(), _no_drawing).working(steps)
+def _question(question, variant, number=2, **settings):
+    return QuestionEncoder(Settings(**settings), catalogue(), _strip).question(number, question, variant)
 
 
-def _question(question, variant, number=2):
-    return QuestionEncoder(Settings(), catalogue(), _strip).question(number, question, variant)
-
-
-def test_a_working_of_five_steps_fills_five_lines():
-    """Set, it was seen to be 34 mm high: the estimate is larger, by less than two lines."""
-    assert 34 <= working_room(_steps(potential_steps())) <= 34 + 2 * PITCH
+def _memo(question, variant):
+    return MemoEncoder(Settings(), catalogue(), _strip).question(1, question, variant)
 
 
 def test_a_fraction_counts_as_two_storeys_and_its_wider_half():
-    quotient = _steps(nernst_steps())[0]["lines"][0]["right"]
+    quotient = Encoder(None, _no_drawing).maths(nernst_steps()[0].lines[0].right)
     assert storeys(quotient) == 2
     assert characters(quotient) < 14
 
 
-def test_ruled_room_is_whole_lines_and_never_less_than_asked():
-    working = _steps(potential_steps())
-    assert room(9, working, ruled=True) == 9 * PITCH
-    assert room(0, working, ruled=True) % PITCH == 0
-    assert room(0, working, ruled=False) < room(0, working, ruled=True)
-    assert room(0, (), ruled=False) == 0
+@pytest.mark.parametrize(
+    ("answers", "room"),
+    [("lines", [0, 3 * PITCH, 7 * PITCH]), ("short", [0, PITCH, 3 * PITCH]), ("squares", [0, 30, 60]), ("none", [0, 0, 0])],
+)
+def test_a_choice_gets_no_room_and_a_calculation_what_the_bank_wants(answers, room):
+    """Two lines a mark or one, the last of them for the answer; squares of 5 mm, three rows a mark; or none."""
+    parts = _question(galvanic_question(), galvanic_variant(), answers=answers)["parts"]
+    assert [part["marks"] for part in parts] == [1, 2, 4]
+    assert [part["room"] for part in parts] == room
 
 
-def test_a_short_question_is_kept_whole_and_a_very_long_one_is_not():
-    question = _question(*specimen_paper().questions[1])
-    assert question["keep"] == "whole"
-    assert _question(galvanic_question(), galvanic_variant())["keep"] == "measure"
-    endless = {**question, "parts": question["parts"] * 4}
-    assert keeping(endless, above=0)["keep"] == "loose"
-
-
-def test_beneath_the_head_a_question_that_fills_a_page_may_break_after_its_first_part():
-    assert _question(galvanic_question(), galvanic_variant(), number=1)["keep"] == "loose"
+def test_short_options_stand_beside_one_another_and_long_ones_do_not():
+    measure = Measure.of(Settings())
+    assert measure.across([["zinc"], ["tin"]]) == 2
+    assert measure.across([["zinc"]] * 5) == 3
+    assert measure.across([["At equilibrium there are almost only products, and the reaction is fast."]] * 4) == 1
+    assert measure.across([]) == 1
 
 
 @given(st.lists(st.floats(0, 1), max_size=40).map(sorted), st.floats(0.001, 0.2))
@@ -107,7 +104,7 @@ def test_line_ends_become_spaces_and_hidden_characters_visible():
 def test_an_accepted_range_of_powers_is_printed_in_full():
     question, variant = specimen_paper().questions[2]
     judged = variant.__class__(1, 0, (), (), ({"lo": "1.5e-3", "hi": "2.5e+3", "signed": False}, {}))
-    assert _question(question, judged)["parts"][0]["accepted"][0] == "accept 1.5 × 10^−3 to 2.5 × 10^3"
+    assert _memo(question, judged)["parts"][0]["accepted"][0] == "accept 1.5 × 10^−3 to 2.5 × 10^3"
 
 
 TAGS = ("q", "w", "a", "f", "s", "fn", "p", "b", "i", "r", "u", "d", "=", "o", "v", "(", "t", "n", "ol", "grid", "fig", "caution")
@@ -119,9 +116,9 @@ def test_a_text_that_looks_like_a_tag_is_a_text(letter):
     for span in (Text(letter), Emphasis((Text(letter),)), Strong((Text(letter),)), Link("https://a.example", (Text(letter),))):
         blocks = Encoder(None, _no_drawing).blocks((Paragraph((span,)),))
         other = Encoder(None, _no_drawing).blocks((Paragraph((_like(span, "x" * len(letter)),)),))
-        assert _block(blocks[0]) == _block(other[0])
-    part = {"field": {"options": [[letter]]}, "body": [], "room": 0}
-    assert part_height(part) == part_height({**part, "field": {"options": [["x" * len(letter)]]}})
+        assert MEASURE.blocks(blocks) == MEASURE.blocks(other)
+    part = {"field": {"options": [[letter]], "across": 1}, "body": [], "beside": [], "room": 0}
+    assert MEASURE.part(part) == MEASURE.part({**part, "field": {"options": [["x" * len(letter)]], "across": 1}})
 
 
 def _like(span, words):

@@ -1,18 +1,18 @@
-"""Papers, memoranda and data sheets as PDF: what the file says of itself, what stands on it, what lies side by side."""
+"""Papers, memoranda and data sheets as PDF: what the file says of itself, what stands on it, and where."""
 
 from __future__ import annotations
 
 import re
-import subprocess
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from paper_specimen import specimen_paper, specimen_sheet
+from paper_specimen import galvanic_variant, specimen_paper, specimen_sheet
 from pdf_reading import fonts, opened, tags, text
 
-from saltbridge.document import Paragraph, Text
 from saltbridge.records import Settings
+from saltbridge.render.figures import figure_svg
+from saltbridge.render.labels import SIZE
+from saltbridge.render.paper_data import drawing_size
 from saltbridge.render.typst import PaperWriter
 from saltbridge.words import catalogue
 
@@ -93,9 +93,9 @@ def test_the_same_paper_gives_the_same_bytes_from_another_writer(writer, paper):
 def test_a_paper_carries_head_questions_parts_marks_and_code(paper):
     words = text(paper)
     for expected in (
-        "Homework 3", "Cells and their potentials", "Name", "Date", "16 marks · 21 minutes", "Cell potential of two metals",
-        "7 marks", "(c)", "[4]", "A the zinc electrode", "C neither: no current flows", "Number the boxes from 1 (lowest) to 4 (highest).",
-        "CELLS3-B-7", "Page 1 of 3", "Page 3 of 3", "two-metals, ranking, nernst",
+        "Homework 3", "Cells and their potentials", "Name:", "Class:", "Teacher:", "Date:", "16 marks · 21 minutes", "/ 16", "/7", "/3", "/6",
+        "Cell potential of two metals", "7 marks", "(c)", "[4]", "A the zinc electrode", "C neither: no current flows", "Ring one letter.",
+        "Number the boxes from 1 (lowest) to 4 (highest).", "CELLS3-B-7", "Page 1 of 2", "Page 2 of 2", "two-metals, ranking, nernst",
     ):  # fmt: skip
         assert " ".join(expected.split()) in " ".join(words.split()), expected
 
@@ -142,51 +142,97 @@ def test_a_memorandum_speaks_its_slots_in_formulas(memorandum):
     assert "E standard anode equals minus 0.76 volts" in {tag.alt for tag in tags(memorandum)}
 
 
-def test_memorandum_numbers_the_boxes_of_an_order(memorandum):
-    words = text(memorandum)
-    ranked = {metal: number for number, metal in re.findall(r"^\s+(\d)\s+(silver|tin|zinc|nickel)\s*$", words, re.MULTILINE)}
-    assert ranked == {"zinc": "1", "nickel": "2", "tin": "3", "silver": "4"}
-
-
-@pytest.mark.parametrize("size", ["a4", "us-letter"])
-def test_paper_and_memorandum_lie_side_by_side(size):
-    """Every part starts on the same page within a millimetre on both, though one has lines and the other workings."""
-    writer = PaperWriter(Settings(paper=size), catalogue())
-    both = [_part_places(writer.paper(specimen_paper(memorandum=memo, times=2)).pdf) for memo in (False, True)]
-    assert len(both[0]) == 12
-    assert [place[:2] for place in both[0]] == [place[:2] for place in both[1]]
-    assert max(abs(one[2] - other[2]) for one, other in zip(*both, strict=True)) < 72 / 25.4
-
-
-def test_questions_start_at_one_height_though_the_memorandum_says_more_above_them(writer):
-    policy = (
-        "One mark for each line marked. A later line is marked on the student's own earlier value. The unit goes with the last."
-    )
-    lead = (Paragraph((Text(policy),)),)
-    both = [
-        _part_places(writer.paper(specimen_paper(memorandum=memo, **changes)).pdf)
-        for memo, changes in ((False, {}), (True, {"lead": lead}))
-    ]
-    assert abs(both[0][0][2] - both[1][0][2]) < 72 / 25.4
-
-
-def _part_places(pdf):
-    """(page, label, height) of each part's label, read from the words with their boxes."""
-    page = subprocess.run(["pdftotext", "-bbox", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
-    places = []
-    number = 0
-    for line in page.splitlines():
-        number += "<page " in line
-        found = re.search(r'yMin="([\d.]+)".*>\(([a-h])\)</word>', line)
-        if found:
-            places.append((number, found[2], float(found[1])))
-    return places
-
-
-def test_letter_paper_has_its_own_size():
-    pdf = PaperWriter(Settings(paper="us-letter"), catalogue()).paper(specimen_paper()).pdf
+def test_a_memorandum_has_a_version_on_every_page_and_a_day_in_place_of_name_lines(writer):
+    paper = specimen_paper(memorandum=True, times=4, version=3, not_before="5 December")
+    pdf = writer.paper(paper).pdf
     with opened(pdf) as file:
-        assert [round(float(side)) for side in file.pages[0].mediabox] == [0, 0, 612, 792]
+        pages = [" ".join(text(pdf, at).split()) for at in range(1, len(file.pages) + 1)]
+    assert len(pages) > 1
+    assert all("Memorandum, version 3" in page for page in pages)
+    assert "Not for students before 5 December" in pages[0]
+    assert "Name:" not in pages[0]
+
+
+def test_formula_substitution_and_value_stand_on_one_line_with_their_ticks(memorandum):
+    lines = [re.sub(r"\s+", "", line) for line in text(memorandum).splitlines()]
+    (line,) = [line for line in lines if "(−0.76V)" in line]
+    assert "✓1=+0.80V−(−0.76V)✓1" in line
+
+
+def test_a_memorandum_leaves_texts_and_drawings_out(memorandum):
+    assert "A zinc strip in a solution" not in text(memorandum)
+    assert "/Figure" not in {tag.kind for tag in tags(memorandum)}
+
+
+def test_a_memorandum_names_right_options_by_their_letters_and_orders_in_full(memorandum):
+    words = " ".join(text(memorandum).split())
+    assert "Which electrode is the anode? A A: the zinc electrode" in words
+    assert "Put the metals in order of their readings. zinc, nickel, tin, silver" in words
+
+
+def test_a_file_holds_papers_or_memoranda(writer):
+    for papers in ([], [specimen_paper(), specimen_paper(memorandum=True)]):
+        with pytest.raises(ValueError, match="papers or memoranda"):
+            writer.papers(papers)
+
+
+def test_drawings_are_at_most_42_mm_high_with_letters_as_large_as_the_text(writer):
+    """On the galvanic cell; a drawing that would be higher gets smaller, its letters too."""
+    svg = figure_svg(galvanic_variant().figures[0])
+    assert drawing_size(svg)[1] <= 42
+    scale = float(re.search(r'height="([\d.]+)pt"', svg)[1]) / float(re.search(r'viewBox="0 0 [\d.]+ ([\d.]+)"', svg)[1])
+    assert SIZE * scale == pytest.approx(11, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("answers", "there", "gone"),
+    [
+        ("lines", ("Ring one letter.", "(to 0.01 V)", "Equation:"), ("Write down",)),
+        ("squares", ("Ring one letter.", "(to 0.01 V)", "Equation:"), ("Write down",)),
+        (
+            "none",
+            ("Write down one letter.", "(to 0.01 V)", "Write them down in order, from lowest to highest.", "(g)"),
+            ("Ring", "Equation:"),
+        ),
+    ],
+)
+def test_the_room_for_answers_decides_what_a_paper_asks_to_do(answers, there, gone):
+    words = " ".join(text(PaperWriter(Settings(answers=answers), catalogue()).paper(specimen_paper()).pdf).split())
+    assert [each for each in there if each not in words] == []
+    assert [each for each in gone if each in words] == []
+
+
+def test_a_head_carries_school_class_teacher_and_candidate_number():
+    settings = Settings(school="School above the Locks", students="number")
+    paper = specimen_paper(student="0042", class_name="11B", teacher="R. Ohm", date="1 December")
+    words = " ".join(text(PaperWriter(settings, catalogue()).paper(paper).pdf, 1).split())
+    assert "School above the Locks · Homework 3" in words
+    assert "Candidate number: 0042 Class: 11B Teacher: R. Ohm Date: 1 December" in words
+
+
+def test_the_words_of_a_paper_stand_in_reading_order(paper):
+    words = " ".join(text(paper).split())
+    order = (
+        "Cells and their potentials",
+        "Name:",
+        "Show each step",
+        "A zinc strip",
+        "(a)",
+        "the zinc electrode",
+        "(b)",
+        "(c)",
+        "A class presses",
+    )
+    places = [words.index(each) for each in order]
+    assert places == sorted(places)
+
+
+@pytest.mark.parametrize(("paper", "size"), [("us-letter", [612, 792]), ("a3", [842, 1191])])
+def test_other_papers_have_their_own_size(paper, size):
+    """ANSI A (8.5 × 11 in) and ISO 216 A3 (297 × 420 mm), in points."""
+    pdf = PaperWriter(Settings(paper=paper), catalogue()).paper(specimen_paper()).pdf
+    with opened(pdf) as file:
+        assert [round(float(side)) for side in file.pages[0].mediabox] == [0, 0, *size]
 
 
 def test_a_bank_with_comma_prints_the_accepted_range_with_comma_in_its_language():
@@ -198,24 +244,31 @@ def test_a_bank_with_comma_prints_the_accepted_range_with_comma_in_its_language(
     assert "1.555" not in text(pdf)
 
 
-def test_a_class_file_counts_pages_for_each_paper_and_starts_each_on_a_right_hand_page(writer):
-    papers = [replace(specimen_paper(), code=f"CELLS3-{letter}-0") for letter in "AB"]
-    pdf = writer.papers(papers, duplex=True).pdf
-    words = [" ".join(text(pdf, page).split()) for page in range(1, 8)]
-    assert "Page 1 of 3" in words[0]
-    assert "CELLS3-A-0" in words[0]
-    assert "Page 1 of 3" in words[4]
-    assert "CELLS3-B-0" in words[4]
+def test_a_stapled_job_gives_every_copy_the_same_even_number_of_pages(writer):
+    lengths = (1, 2, 1)
+    papers = [specimen_paper(times=times, code=f"CELLS3-{letter}-0") for times, letter in zip(lengths, "ABC", strict=True)]
+    alone = [_length(writer.paper(paper).pdf) for paper in papers]
+    each = max(alone) + max(alone) % 2
+    pdf = writer.papers(papers, stapled=True).pdf
+    assert len(set(alone)) == 2
+    assert _length(pdf) == 3 * each
+    for at, (paper, pages) in enumerate(zip(papers, alone, strict=True)):
+        words = [" ".join(text(pdf, at * each + page + 1).split()) for page in range(each)]
+        assert all(paper.code in page for page in words)
+        assert [f"Page {page + 1} of {pages}" in page_words for page, page_words in enumerate(words)] == [
+            page < pages for page in range(each)
+        ]
 
 
-def test_a_question_is_never_parted_from_its_data(paper):
+def _length(pdf):
+    with opened(pdf) as file:
+        return len(file.pages)
+
+
+def test_a_short_question_is_never_parted_from_its_data(paper):
     """The table of question 2 and its only part stand on one page; question 3 stands whole."""
-    pages = [text(paper, number) for number in (1, 2, 3)]
-    together = (
-        ("Readings of four strips", "Put the metals in order"),
-        ("0.010 mol/L", "Say what happens"),
-        ("A zinc strip", "Which electrode"),
-    )
+    pages = [text(paper, number) for number in (1, 2)]
+    together = (("Readings of four strips", "Put the metals in order"), ("0.010 mol/L", "Say what happens"))
     for data, ask in together:
         assert [data in page for page in pages] == [ask in page for page in pages], (data, ask)
 
@@ -243,5 +296,5 @@ def test_a_sheet_upward_says_where_the_strongest_oxidising_agent_stands(writer):
 
 def test_a_paper_takes_its_sheet_as_last_page(writer):
     pdf = writer.paper(specimen_paper(), specimen_sheet()).pdf
-    assert "Half-reaction" in text(pdf, 4)
-    assert "Page 4 of 4" in text(pdf, 4)
+    assert "Half-reaction" in text(pdf, 3)
+    assert "Page 3 of 3" in text(pdf, 3)

@@ -74,7 +74,16 @@ class BankKeys(Keys):
     units_in_lines: Literal["left out", "kept"] = Field(
         "left out", description="Whether numbers put into a formula keep their units; the result always has its unit."
     )
-    paper: Literal["a4", "us-letter"] = Field("a4", description="The size of printed papers.")
+    paper: Literal["a4", "us-letter", "a3"] = Field("a4", description="The size of printed papers.")
+    answers: Literal["lines", "short", "squares", "none"] = Field(
+        "lines",
+        description="The room for working on paper: `lines`, two a mark; `short`, one a mark; `squares`, squared paper; "
+        "`none`, for exercise books.",
+    )
+    students: Literal["name", "number"] = Field(
+        "name", description="What a paper asks for at its head: the student's `name`, or the candidate `number`."
+    )
+    school: Title | None = Field(None, description="The name of the school, printed at the head of papers.")
     publish_unsigned: Literal["yes", "no"] = Field(
         "yes", description="Whether templates that nobody has signed may be published: `no` refuses them."
     )
@@ -99,5 +108,8 @@ class BankKeys(Keys):
             nernst=self.nernst_form,
             units_in_lines=self.units_in_lines == "kept",
             paper=self.paper,
+            answers=self.answers,
+            students=self.students,
+            school=self.school or "",
             licence=self.licence,
         )

@@ -32,7 +32,7 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.planner import Step as PlanStep
 from saltbridge.graph.precision import measured
 from saltbridge.graph.solved import points_of
-from saltbridge.graph.walk import WalkStep, picked_sides, shown_nodes, walk
+from saltbridge.graph.walk import WalkStep, needs_text, picked_sides, shown_nodes, walk
 from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
@@ -190,7 +190,8 @@ class _ShapeComposer:
         drawn, find = self.drawn, self.composer.drawer.find(part)
         graph = drawn.graph
         method = self.template.method or self.composer.bank.settings.method
-        steps = walk(graph, find.node, frozenset(self.known), method=method, picked=picked_sides(graph, drawn.cells))
+        known, picked = frozenset(self.known), picked_sides(graph, drawn.cells)
+        steps = walk(graph, find.node, known, method=method, picked=picked)
         points = points_of(graph, find.node, drawn.situation, self.composer.catalogue)
         shape = keys.number_shape(drawn, find, points, self.earlier, self.printer)
         if shape["earlier"]:
@@ -210,6 +211,7 @@ class _ShapeComposer:
             label, part.marks or sum(marks.values()), (*prose.blocks(part.ask, self.slots, drawn), *self._giving_current(find), *self._nearest_whole(find)),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text, exactness), hints,
             working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
+            needs_text=needs_text(graph, find.node, known, picked),
         )  # fmt: skip
 
     def _nearest_whole(self, find: Find) -> tuple[Block, ...]:

@@ -112,7 +112,7 @@ def set_papers(papers: Sequence[doc.Paper], sheet: doc.SheetPage, writer: PaperW
         _collect(faults, made, notes, _place(paper), writer.paper, paper)
     for name, chosen in _groups(papers):
         if not faults.faults:
-            made.append((Path(f"all-{name}.pdf"), writer.papers(chosen, duplex=True).pdf))
+            made.append((Path(f"all-{name}.pdf"), writer.papers(chosen, stapled=True).pdf))
     _collect(faults, made, notes, Path("data-sheet.pdf"), writer.sheet, sheet)
     faults.stop_if_any()
     return PaperSet(tuple(made), tuple(notes))

@@ -111,6 +111,12 @@ def picked_sides(graph: Graph, cells: Cells) -> dict[str, str]:
     return found
 
 
+def needs_text(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> bool:
+    """Whether ``target`` is worked from what the question tells, and not from what is ``known`` and the sheet's constants alone."""
+    anew = _needed(graph, target, known, picked)
+    return any(step.how in {"given", "balance"} or (step.how == "read" and "." in step.node) for step in anew)
+
+
 def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> list[Step]:
     needed, found = {target}, []
     for step in reversed(graph.steps):

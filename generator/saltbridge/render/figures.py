@@ -7,7 +7,7 @@ and a variant's drawing is only its labels. On paper the same drawing stands by 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -31,6 +31,14 @@ _PIXELS = 1.25
 """Pixels of a page for one unit of a drawing: letters then are as large as those of controls."""
 
 _PAPER_FAMILY = "Libertinus Serif"
+_BLANK = 14.0, 9.0
+"""What a lying number line leaves blank above and below, for the touch of a finger; paper does without."""
+
+TEXT_SIZE = 11.0
+"""Size of letters on paper, in points, in the text and in drawings."""
+
+_HIGHEST, _WIDEST = 42 / 25.4 * 72, 150 / 25.4 * 72
+"""What a drawing may take of a page, in points; one with more to show gets smaller letters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +102,13 @@ def sprites(figures: Iterable[Figure]) -> str:
 
 
 def figure_svg(figure: Figure, family: str = _PAPER_FAMILY) -> str:
-    """The drawing as a file of its own for paper: black on white, 8 cm wide for 320 units, letters in ``family``."""
-    key, own = _keyed(figure)
+    """The drawing as a file of its own for paper: black on white, at most 42 mm high, letters in ``family`` as large as the text."""
+    key, own = _keyed(replace(figure, flags=figure.flags - {"vertical"}))
     drawing = _drawing(key, paper=True)
-    width, height = drawing.width, _height(figure, drawing)
-    points = 80 / 320 / 25.4 * 72
-    box = f"0 0 {number(width)} {number(height)}"
+    above, below = _BLANK if key.ruler else (0.0, 0.0)
+    width, height = drawing.width, _height(figure, drawing) - above - below
+    points = min(TEXT_SIZE / SIZE, _HIGHEST / height, _WIDEST / width)
+    box = f"0 {number(above)} {number(width)} {number(height)}"
     size = f'width="{width * points:.1f}pt" height="{height * points:.1f}pt" viewBox="{box}"'
     letters = f'font-family="{escape(family)}" font-size="{number(SIZE)}" fill="#000"'
     return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{drawing.markup}{own(drawing)}</svg>'
@@ -225,7 +234,14 @@ def _drawing(key: _Key, *, paper: bool) -> _Drawing:
         return ""
 
     template = _environment().get_template(f"{key.name}.svg")
-    tools = {"size": sized, "spot": spot, "hatch": hatch, "flags": key.flags, "ruler": key.ruler}
+    tools = {
+        "size": sized,
+        "spot": spot,
+        "hatch": hatch,
+        "flags": key.flags,
+        "ruler": key.ruler,
+        "flat": paper,
+    }
     markup = template.render(**tools, **(_PAPER if paper else _PAGE))
     return _Drawing(size[0], size[1], " ".join(markup.split()).replace("> <", "><"), spots)
 

@@ -79,7 +79,7 @@ class Encoder:
             case doc.Inscription():
                 return [self._inscription(span)]
             case doc.Maths(body, speech):
-                return [["w", self._speech(speech), self.maths(body)]]
+                return [["w", self.speech(speech), self.maths(body)]]
             case doc.Slot(index):
                 return self.spans(self._slots[index])
             case doc.Strong(spans):
@@ -97,7 +97,8 @@ class Encoder:
         kept = len(item.plain) <= _KEPT
         return ["q" if kept else "w", clean(item.spoken or item.plain), _pieces(item)]
 
-    def _speech(self, speech: doc.Speech) -> str:
+    def speech(self, speech: doc.Speech) -> str:
+        """The words of a formula."""
         said = (doc.spoken(self._slots[word]) if isinstance(word, int) else word for word in speech)
         return clean("".join(said)) or "formula"
 
@@ -172,26 +173,6 @@ class Encoder:
         svg = self._draw(figure)
         width, height = drawing_size(svg)
         return ["fig", svg, clean(figure.spoken) or figure.name, self.spans(figure.caption), width, height]
-
-    # -------------------------------------------------------------- workings
-
-    def working(self, steps: Iterable[doc.Step]) -> list[dict[str, Any]]:
-        """Steps, each with its sentence and lines; a line carries the marks that it earns."""
-        return [
-            {
-                "say": self.spans(step.say),
-                "lines": [self._line(line, step.marks.get(at, 0)) for at, line in enumerate(step.lines)],
-                "wrong": step.marked_wrong,
-            }
-            for step in steps
-        ]
-
-    def _line(self, line: doc.MathLine | doc.Spans, marks: int) -> dict[str, Any]:
-        if not isinstance(line, doc.MathLine):
-            return {"spans": self.spans(line), "marks": marks}
-        left = None if line.left is None else self.maths(line.left)
-        formula = {"left": left, "sign": line.sign, "right": self.maths(line.right), "alt": self._speech(line.spoken)}
-        return {**formula, "marks": marks}
 
 
 def _sign(text: str) -> Node:

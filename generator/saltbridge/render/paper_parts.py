@@ -1,14 +1,13 @@
-"""Parts and questions → plain data for the paper layouts: fields, answers and accepted ranges."""
+"""Questions → plain data for the layout of papers: text, fields and room for answers; nothing of an answer goes in."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
-from saltbridge.render.paper_room import HEAD, fits, keeping, room
+from saltbridge.render.paper_room import Measure, answer_room
 from saltbridge.words import Words
 
 
@@ -24,79 +23,88 @@ class QuestionEncoder:
         self._settings = settings
         self._words = words
         self._draw = draw
+        self._measure = Measure.of(settings)
 
     def question(self, number: int, question: doc.Question, variant: doc.Variant) -> dict[str, Any]:
-        """A filled question, numbered from 1 within its paper (the first one stands beneath the paper's head)."""
-        above = HEAD if number == 1 else 0.0
+        """A filled question, numbered from 1 within its paper."""
         encoder = Encoder(variant, self._draw)
-        shares = (*variant.judge, *({} for _ in question.parts))
-        data: dict[str, Any] = {
+        return {
             "number": number,
             "title": clean(question.title),
             "marks": count(self._words, question.marks, "1 mark", "{count} marks"),
+            "worth": question.marks,
             "blocks": encoder.blocks(question.blocks),
-            "parts": [
-                self._part(part, {**part.judge, **share}, encoder) for part, share in zip(question.parts, shares, strict=False)
-            ],
+            "parts": [self._part(part, encoder) for part in question.parts],
+            "breaks": False,
         }
-        return {**data, **keeping(data, above=above)}
 
-    def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
-        working = encoder.working(part.working)
+    def _part(self, part: doc.Part, encoder: Encoder) -> dict[str, Any]:
+        """A part; one to be worked in an exercise book says beside its text how exactly and in what unit."""
         # A letter to ring or a box to number needs no lines, and lines would ask for words that earn nothing.
-        ruled = isinstance(part.field, doc.NumberField | doc.EquationField)
-        data: dict[str, Any] = {
+        written = isinstance(part.field, doc.NumberField | doc.EquationField)
+        ruled = written and self._settings.answers != "none"
+        body = encoder.blocks(part.body)
+        if how := self._how(part.field):
+            body = _with_last_words(body, how)
+        return {
             "label": clean(part.label),
             "marks": part.marks,
-            "room": room(part.lines if ruled else 0, working, ruled=ruled),
-            "body": encoder.blocks(part.body),
-            "field": self._field(part.field, key, encoder),
-            "working": working,
-            "answer": encoder.spans(part.answer),
-            "accepted": self._accepted(part.field, key, encoder),
+            "ruled": ruled,
+            "squared": self._settings.answers == "squares",
+            "room": answer_room(self._settings, part.marks) if ruled else 0.0,
+            "body": body,
+            "beside": [] if ruled else self._beside(part.field, encoder),
+            "field": self._field(part.field, encoder),
+            "needs": part.needs_text,
+            "breaks": False,
         }
-        return {**data, "fits": fits(data)}
 
-    def _field(self, field: doc.Field, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
-        right = list(key.get("right", ())) if isinstance(field, doc.ChoiceField | doc.OrderField) else []
+    def _how(self, field: doc.Field) -> str:
+        """How a choice or an order is answered; in an exercise book nothing can be ringed or numbered."""
+        words, booked = self._words, self._settings.answers == "none"
+        match field:
+            case doc.ChoiceField():
+                return words("Write down one letter.") if booked else words("Ring one letter.")
+            case doc.OrderField(_, first, last, _) if booked:
+                return clean(words("Write them down in order, from {first} to {last}.", first=first, last=last))
+            case doc.OrderField(items, first, last, _):
+                boxes = str(len(items))
+                return clean(words("Number the boxes from 1 ({first}) to {count} ({last}).", first=first, last=last, count=boxes))
+            case _:
+                return ""
+
+    def _beside(self, field: doc.Field, encoder: Encoder) -> list[list[Node]]:
+        if not isinstance(field, doc.NumberField):
+            return []
+        told = clean(field.wanted)
+        unit = encoder.spans((field.unit,)) if field.unit and field.unit.plain not in told else []
+        pieces = [piece for piece in (unit, [told] if told else []) if piece]
+        return [[" (", *pieces[0], *(["; ", *pieces[1]] if pieces[1:] else []), ")\u2002"]] if pieces else []
+
+    def _field(self, field: doc.Field, encoder: Encoder) -> dict[str, Any]:
         match field:
             case doc.NumberField(symbol, unit, _, wanted):
-                beside = encoder.spans((symbol,) if symbol else ())
                 return {
                     "kind": "number",
-                    "symbol": beside,
+                    "symbol": encoder.spans((symbol,) if symbol else ()),
                     "unit": encoder.spans((unit,) if unit else ()),
                     "words": self._words("Answer:") + " ",
                     "wanted": clean(f"({wanted})") if wanted else "",
                 }
             case doc.ChoiceField(options):
-                how = self._words("Ring one letter.")
-                return {"kind": "choice", "options": [encoder.spans(option) for option in options], "how": how, "right": right}
-            case doc.OrderField(items, first, last, _):
-                how = self._words(
-                    "Number the boxes from 1 ({first}) to {count} ({last}).",
-                    first=first,
-                    last=last,
-                    count=str(len(items)),
-                )
-                return {"kind": "order", "items": [encoder.spans(item) for item in items], "how": clean(how), "right": right}
+                shown = [encoder.spans(option) for option in options]
+                return {"kind": "choice", "options": shown, "across": self._measure.across(shown)}
+            case doc.OrderField(items):
+                shown = [encoder.spans(item) for item in items]
+                boxed = self._settings.answers != "none"
+                return {"kind": "order", "items": shown, "across": self._measure.across(shown), "boxed": boxed}
             case doc.EquationField():
                 return {"kind": "equation", "words": self._words("Equation:")}
 
-    def _accepted(self, field: doc.Field, key: Mapping[str, Any], encoder: Encoder) -> list[Node]:
-        if not isinstance(field, doc.NumberField) or "lo" not in key or "hi" not in key:
-            return []
-        low, high = (self._printed(str(key[end]), signed=bool(key.get("signed"))) for end in ("lo", "hi"))
-        sentence = self._words("accept {low} to {high}", low=low, high=high)
-        unit = encoder.spans((field.unit,)) if field.unit else []
-        return [sentence, *(["\u2009", *unit] if unit else [])]
 
-    def _printed(self, number: str, *, signed: bool) -> str:
-        """A bound as printed: decimal mark of the bank, a real minus, a power of ten in full."""
-        mantissa, _, power = number.lower().partition("e")
-        shown = mantissa.lstrip("+-").replace(".", self._settings.decimal_mark)
-        if power:
-            shown += " × 10^" + power.lstrip("+").replace("-", "−")
-        if mantissa.startswith("-"):
-            return "−" + shown
-        return "+" + shown if signed else shown
+def _with_last_words(body: list[Node], words: str) -> list[Node]:
+    """The words in small letters at the end of the last paragraph, or as one of their own."""
+    last = body[-1] if body else None
+    if isinstance(last, list) and last[0] == "p":
+        return [*body[:-1], ["p", [*last[1], "\u2002", ["c", words]]]]
+    return [*body, ["p", [["c", words]]]]

@@ -1,32 +1,36 @@
-"""How much room a working and a question need on paper, estimated generously from their encoded nodes.
+"""How much room the pieces of a paper need, estimated a little generously from their encoded nodes.
 
-Paper and memorandum give a part the same room, so that the two lie side by side. Measuring the set working would double
-the time of a paper; an estimate that errs on the large side does, and the memorandum still grows where it must.
-All heights are in millimetres; character counts hold for 11 pt (9.5 pt in a working) on A4 and Letter.
+Measuring what has been set would double the time of a paper; an estimate that errs on the large side does, since the layout
+keeps parts whole by itself and needs the heights only to choose between breaks. All lengths are in millimetres.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
+from saltbridge.records import Settings
 from saltbridge.render.paper_data import Node
 
-PITCH = 8.5
-"""Distance of two answer lines; the layout gets it from here."""
+PITCH = 7.5
+"""Distance of two answer lines."""
 
-_SENTENCE, _LINE, _TEXT = 33, 46, 78
-"""Characters to a line: a step's sentence, a step's line, the text of a question."""
+SQUARE = 5.0
+"""Side of a square of squared paper."""
 
-_WHOLE = 225.0
-"""A question estimated below this is kept on one page without measuring (A4 leaves 255 mm, Letter 237 mm)."""
+SIZES = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4), "a3": (297.0, 420.0)}
+"""Width and height of a sheet by its name."""
 
-_HOPELESS = 300.0
-"""A question estimated above this does not fit on one page."""
+_ACROSS, _DOWN = 46.0, 27.0
+"""Margins of a page together, the one for numbers of questions included."""
 
-HEAD = 40.0
-"""Height of a paper's head with a short lead."""
+_LETTER = 1.6
+"""Mean width of a letter of 11 pt."""
+
+_LINE = 4.6
+"""Height of a line of 11 pt with the space to the next."""
 
 
 def characters(node: Node) -> int:
@@ -44,7 +48,7 @@ def storeys(node: Node) -> int:
     return _tallest(_INNER.get(node[0], _nothing)(node)) + int(node[0] == "f")
 
 
-def _length(run: Sequence[Node]) -> int:
+def length(run: Sequence[Node]) -> int:
     """Characters of a run of nodes. A run is never taken for a node: its first text may be a tag's letter, as in *t* or **p**."""
     return sum(map(characters, run))
 
@@ -63,6 +67,7 @@ _OWN: Mapping[str, Callable[[Node], int]] = {
     **dict.fromkeys(("q", "w", "t"), lambda _: 0),
     **dict.fromkeys(("b", "i", "r", "v", "f", "n"), lambda _: 1),
     **dict.fromkeys(("a", "s"), lambda node: len(node[1])),
+    "c": lambda node: round(0.82 * len(node[1])),
     **dict.fromkeys(("u", "d", "=", "o", "fn"), lambda node: len(node[1]) + 1),
     "(": lambda _: 2,
 }
@@ -79,83 +84,82 @@ _INNER: Mapping[str, Callable[[Node], Sequence[Node]]] = {
 """The nodes inside a node, by its tag; ``paper_data`` writes them."""
 
 
-def working_room(steps: Iterable[Mapping[str, Any]]) -> float:
-    """Height of a working set in two columns."""
-    steps = list(steps)
-    formulas = [line for step in steps for line in step["lines"] if "right" in line]
-    left = max((characters(line["left"] or "") for line in formulas), default=0)
-    if not steps:
-        return 0.0
-    return 2 + sum(max(_wrapped(step["say"], _SENTENCE) * 4.1 + 2.1, _lines(step["lines"], left)) for step in steps)
-
-
-def _lines(lines: Iterable[Mapping[str, Any]], left: int) -> float:
-    return sum(_line(line, left) for line in lines)
-
-
-def _line(line: Mapping[str, Any], left: int) -> float:
-    if "right" not in line:
-        return _wrapped(line["spans"], _LINE) * 4.1 * _tallest(line["spans"]) + 2.1
-    rows = math.ceil((left + 3 + characters(line["right"])) / _LINE)
-    return rows * 3.8 * max(storeys(line["left"] or ""), storeys(line["right"])) + 2.1
-
-
-def _wrapped(run: Sequence[Node], measure: int) -> int:
-    return max(1, math.ceil(_length(run) / measure)) if run else 0
-
-
-def room(wanted: int, working: Iterable[Mapping[str, Any]], *, ruled: bool) -> float:
-    """Height of a part's answer room: the lines the template asks for, and no less than its working fills."""
-    lines, needed = wanted * PITCH, working_room(working)
-    return max(lines, math.ceil(needed / PITCH) * PITCH if ruled or wanted else math.ceil(needed))
-
-
-def keeping(question: Mapping[str, Any], *, above: float) -> dict[str, Any]:
-    """How a question may break, ``above`` being the height already used on its page.
-
-    ``keep`` is ``whole`` where it surely fits on one page, ``measure`` where the layout has to see, and ``loose`` where it
-    does not fit beneath the head of a paper and keeping it whole would leave a page with a head alone. ``opens`` says
-    whether its data and first part fit on one page.
-    """
-    opening = 9 + _blocks(question["blocks"]) + sum(map(part_height, question["parts"][:1]))
-    height = opening + sum(map(part_height, question["parts"][1:]))
-    return {"keep": _keep(height, above, parts=len(question["parts"])), "opens": opening <= _WHOLE}
-
-
-def _keep(height: float, above: float, *, parts: int) -> str:
-    if above + height <= _WHOLE or parts == 0:
-        return "whole"
-    return "loose" if above or height > _HOPELESS else "measure"
-
-
-def fits(part: Mapping[str, Any]) -> bool:
-    """Whether a part surely fits on one page."""
-    return part_height(part) <= _WHOLE
-
-
-def part_height(part: Mapping[str, Any]) -> float:
-    """Height of a part with its answer room, in millimetres."""
-    field = part["field"]
-    choices = field.get("options") or field.get("items") or ()
-    answer = 8 + sum(7.5 * max(1, _wrapped(choice, _TEXT)) for choice in choices) if choices else 11
-    return 6 + _blocks(part["body"]) + float(part["room"]) + answer
-
-
-def _blocks(blocks: Iterable[Any]) -> float:
-    return sum(_block(block) for block in blocks)
-
-
-def _block(block: Any) -> float:
-    match block:
-        case ["p", spans]:
-            return 5.5 * max(1, _wrapped(spans, _TEXT)) * _tallest(spans) + 2
-        case ["ol" | "ul", items]:
-            return sum(_blocks(item) for item in items)
-        case ["grid", _, _, rows, *_]:
-            return 18 + 8.0 * sum(max(map(_tallest, row), default=1) for row in rows)
-        case ["caution", blocks]:
-            return 6 + _blocks(blocks)
-        case ["fig", _, _, caption, _, height]:
-            return 8 + float(height) + 5.5 * _wrapped(caption, _TEXT)
+def answer_room(settings: Settings, marks: int) -> float:
+    """Height of the room for a working of so many marks, as the bank wants it, above the line for the answer (the last of the lines)."""
+    match settings.answers:
+        case "lines":
+            return (2 * marks - 1) * PITCH
+        case "short":
+            return (marks - 1) * PITCH
+        case "squares":
+            return 3 * marks * SQUARE
         case _:
-            raise ValueError(f"no estimate for the block {block[0]!r}")
+            return 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A page's room for text: its width and height, and how large the letters are against 11 pt."""
+
+    width: float
+    height: float
+    scale: float = 1.0
+
+    @classmethod
+    def of(cls, settings: Settings) -> Measure:
+        """The measure of a bank's papers."""
+        width, height = SIZES[settings.paper]
+        return cls(width - _ACROSS, height - _DOWN)
+
+    def across(self, runs: Sequence[Sequence[Node]]) -> int:
+        """How many columns short options stand in: as many as their widest allows, up to four, in rows of one length."""
+        widest = (max(map(length, runs), default=1) + 7) * _LETTER * self.scale
+        most = max(1, min(4, len(runs), int((self.width - 7) / widest)))
+        return math.ceil(len(runs) / math.ceil(len(runs) / most)) if runs else 1
+
+    def head(self, copy: Mapping[str, Any]) -> float:
+        """Height of the head of a paper."""
+        return 26.8 * self.scale + self.blocks(copy["lead"])
+
+    def opening(self, question: Mapping[str, Any]) -> float:
+        """Height of a question's title and text."""
+        return 1.4 + self.scale * _LINE + self.blocks(question["blocks"])
+
+    def part(self, part: Mapping[str, Any]) -> float:
+        """Height of a part with its room for the answer."""
+        beside = (9 + 0.82 * length([node for run in part["beside"] for node in run]) * _LETTER) * self.scale
+        text = self.blocks(part["body"], self.width - 7 - beside)
+        return 2.0 + text + self._answer(part)
+
+    def _answer(self, part: Mapping[str, Any]) -> float:
+        field = part["field"]
+        if choices := field.get("options") or field.get("items"):
+            room = (self.width - 7) / field["across"] - 10
+            rows = [choices[at : at + field["across"]] for at in range(0, len(choices), field["across"])]
+            spare, start = (2.5, 0.0) if "items" in field else (0.4, -2.0)
+            return start + sum(max(self._wrapped(cell, room) for cell in row) * _LINE * self.scale + spare for row in rows)
+        return 0.4 + float(part["room"]) + PITCH if part["ruled"] else 0.0
+
+    def blocks(self, blocks: Iterable[Any], width: float = 0.0) -> float:
+        """Height of a run of blocks."""
+        return sum(self._block(block, width or self.width) for block in blocks)
+
+    def _wrapped(self, run: Sequence[Node], width: float) -> int:
+        return max(1, math.ceil(length(run) * _LETTER * self.scale / max(width, 20))) if run else 0
+
+    def _block(self, block: Any, width: float) -> float:
+        line = _LINE * self.scale
+        match block:
+            case ["p", spans]:
+                return line * max(1, self._wrapped(spans, width)) * _tallest(spans) + 0.6
+            case ["ol" | "ul", items]:
+                return 0.6 + sum(self.blocks(item, width - 8) - 0.6 for item in items)
+            case ["grid", _, head, rows, *_]:
+                rows = [head, *rows] if head else rows
+                return 2.2 + sum((line * 0.6 * max(map(_tallest, row), default=1)) + 2.2 for row in rows)
+            case ["caution", blocks]:
+                return 2.4 + self.blocks(blocks, width - 4)
+            case ["fig", _, _, caption, _, height]:
+                return 2.2 + float(height) + line * self._wrapped(caption, width)
+            case _:
+                raise ValueError(f"no estimate for the block {block[0]!r}")

@@ -11,7 +11,7 @@ from saltbridge.records import Settings
 from saltbridge.render.paper_data import Encoder, Node, clean
 from saltbridge.words import Words
 
-_LINE_MM = {"a4": 166.0, "us-letter": 172.0}
+_LINE_MM = {"a4": 166.0, "us-letter": 172.0, "a3": 253.0}
 _LABEL_MM = 3.5
 _MASS_PAIRS = 4
 _MOST_LABELS = 32

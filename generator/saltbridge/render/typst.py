@@ -6,7 +6,6 @@ One ``PaperWriter`` keeps one compiler, so that fonts and layouts are read once.
 
 from __future__ import annotations
 
-import io
 import json
 import os
 import shutil
@@ -17,7 +16,6 @@ from pathlib import Path
 from tempfile import mkdtemp
 from typing import Any
 
-import segno
 import typst
 
 from saltbridge import document as doc
@@ -25,13 +23,14 @@ from saltbridge.faults import Fault, Faulty
 from saltbridge.home import shipped
 from saltbridge.records import Settings
 from saltbridge.render.figures import figure_svg
+from saltbridge.render.memo_parts import MemoEncoder
+from saltbridge.render.paper_breaks import broken
 from saltbridge.render.paper_data import Drawer, Encoder, clean
 from saltbridge.render.paper_parts import QuestionEncoder, count
-from saltbridge.render.paper_room import PITCH
+from saltbridge.render.paper_room import Measure
 from saltbridge.render.sheet_data import sheet_data
 from saltbridge.words import Words
 
-_QR = "code-"
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
 
@@ -62,16 +61,16 @@ class PaperWriter:
         """One paper or memorandum, with its data sheet as last page if given. Raises ``Faulty`` (``undrawable``)."""
         return self.papers((paper,), sheet)
 
-    def papers(self, papers: Sequence[doc.Paper], sheet: doc.SheetPage | None = None, *, duplex: bool = False) -> Printed:
-        """Several papers in one tagged file, pages counted anew for each; ``duplex`` starts each on a right-hand page."""
-        if not papers:
-            raise ValueError("a file of papers needs at least one paper")
+    def papers(self, papers: Sequence[doc.Paper], sheet: doc.SheetPage | None = None, *, stapled: bool = False) -> Printed:
+        """Several papers, or several memoranda, in one tagged file, pages counted anew for each.
+
+        ``stapled`` gives each the same even number of pages, so that a copier can staple every so many sheets.
+        """
+        if len({paper.memorandum for paper in papers}) != 1:
+            raise ValueError("a file holds papers or memoranda, and at least one")
         shown, notes = self._with_drawable_names(papers)
-        data = self._data(shown, sheet, duplex=duplex)
-        for at, paper in enumerate(shown):
-            if paper.code:
-                (self._desk / f"{_QR}{at}.png").write_bytes(quick_response(paper.code))
-        return Printed(self._compile("paper.typ", data), notes)
+        layout = "memo.typ" if papers[0].memorandum else "paper.typ"
+        return Printed(self._compile(layout, self._data(shown, sheet, stapled=stapled)), notes)
 
     def sheet(self, sheet: doc.SheetPage) -> Printed:
         """The data sheet as a file of its own."""
@@ -85,12 +84,11 @@ class PaperWriter:
         return {
             "lang": self._settings.language.partition("-")[0].partition("_")[0],
             "page": self._settings.paper,
-            "pitch": PITCH,
             "title": title,
             "words": {
-                "name": words("Name:"),
-                "date": words("Date:"),
                 "memorandum": words("Memorandum"),
+                "not-before": words("Not for students before {date}"),
+                "errors": words("Common errors:"),
                 "page": words("Page {page} of {pages}"),
                 "potentials": words("Standard electrode potentials"),
                 "constants": words("Constants"),
@@ -98,30 +96,56 @@ class PaperWriter:
             },
         }
 
-    def _data(self, papers: Sequence[doc.Paper], sheet: doc.SheetPage | None, *, duplex: bool) -> dict[str, Any]:
+    def _data(self, papers: Sequence[doc.Paper], sheet: doc.SheetPage | None, *, stapled: bool) -> dict[str, Any]:
         first = papers[0]
         tail = f" · {self._words('Memorandum')}" if first.memorandum else ""
         code = f" · {first.code}" if len(papers) == 1 and first.code else ""
         return {
             **self._page(clean(first.title + tail + code)),
-            "duplex": duplex,
-            "copies": [self._copy(at, paper) for at, paper in enumerate(papers)],
+            "stapled": stapled,
+            "copies": [self._memo(paper) if paper.memorandum else self._paper(paper) for paper in papers],
             "sheet": None if sheet is None else sheet_data(sheet, self._words, self._settings),
         }
 
-    def _copy(self, at: int, paper: doc.Paper) -> dict[str, Any]:
-        questions = QuestionEncoder(self._settings, self._words, self._draw)
+    def _copy(self, paper: doc.Paper) -> dict[str, Any]:
         return {
             "title": clean(paper.title),
             "set": clean(paper.set_title),
+            "school": clean(self._settings.school),
             "code": clean(paper.code),
-            "qr": f"{_QR}{at}.png" if paper.code else "",
-            "student": clean(paper.student),
             "marks": count(self._words, paper.marks, "1 mark", "{count} marks"),
-            "minutes": count(self._words, paper.minutes, "1 minute", "{count} minutes"),
-            "memo": paper.memorandum,
             "footer": clean(paper.footer),
             "lead": Encoder(None, self._draw).blocks(paper.lead),
+        }
+
+    def _paper(self, paper: doc.Paper) -> dict[str, Any]:
+        questions = QuestionEncoder(self._settings, self._words, self._draw)
+        copy = {
+            **self._copy(paper),
+            "kind": "",
+            "total": paper.marks,
+            "minutes": count(self._words, paper.minutes, "1 minute", "{count} minutes"),
+            "entries": self._entries(paper),
+            "questions": [questions.question(number, *pair) for number, pair in enumerate(paper.questions, 1)],
+        }
+        broken(copy, Measure.of(self._settings))
+        return copy
+
+    def _entries(self, paper: doc.Paper) -> list[tuple[str, str, int]]:
+        """What stands beneath the title: label, value or nothing for a line to write on, share of the row."""
+        words = self._words
+        who = words("Candidate number:") if self._settings.students == "number" else words("Name:")
+        entries = ((who, paper.student, 7), (words("Class:"), paper.class_name, 3), (words("Teacher:"), paper.teacher, 4))
+        return [(label, clean(value), share) for label, value, share in (*entries, (words("Date:"), paper.date, 4))]
+
+    def _memo(self, paper: doc.Paper) -> dict[str, Any]:
+        questions = MemoEncoder(self._settings, self._words, self._draw)
+        version = self._words("version {number}", number=str(paper.version))
+        return {
+            **self._copy(paper),
+            "kind": f"{self._words('Memorandum')}, {version}",
+            "version": version,
+            "not-before": clean(paper.not_before),
             "questions": [questions.question(number, *pair) for number, pair in enumerate(paper.questions, 1)],
         }
 
@@ -210,8 +234,8 @@ def _places(data: dict[str, Any]) -> Iterator[tuple[str, list[str]]]:
     """The texts of a paper by the place that a teacher knows: name, head, question, data sheet."""
     yield "words", list(_texts(data["words"]))
     for copy in data.get("copies", ()):
-        yield f"{copy['code']}: name", [copy["student"]]
-        yield f"{copy['code']}: head", list(_texts([copy[key] for key in ("title", "set", "code", "footer", "lead")]))
+        yield f"{copy['code']}: name", [value for _, value, _ in copy.get("entries", ())]
+        yield f"{copy['code']}: head", list(_texts([copy[key] for key in ("title", "set", "school", "code", "footer", "lead")]))
         for question in copy["questions"]:
             yield f"{copy['code']}: question {question['number']} ({question['title']})", list(_texts(question))
     if data.get("sheet"):
@@ -227,10 +251,3 @@ def _texts(node: Any) -> Iterator[str]:
     elif isinstance(node, list):
         for value in node:
             yield from _texts(value)
-
-
-def quick_response(code: str) -> bytes:
-    """The QR symbol of a code as PNG, eight pixels a module so that printers keep its edges."""
-    out = io.BytesIO()
-    segno.make(code, micro=False, error="m").save(out, kind="png", scale=8, border=0)
-    return out.getvalue()

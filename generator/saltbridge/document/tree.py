@@ -281,8 +281,20 @@ Field = NumberField | ChoiceField | OrderField | EquationField
 
 
 @dataclass(frozen=True, slots=True)
+class CommonError:
+    """A usual wrong way to a part's number: how it is made, and the marks that it leaves. Its value stands in the key, by ``id``."""
+
+    id: str
+    said: Spans
+    give: int
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
-    """Part (a), (b)… of a question. ``judge`` is the answer key (see answers/), opaque to writers."""
+    """Part (a), (b)… of a question. ``judge`` is the answer key (see answers/), opaque to writers.
+
+    ``needs_text``: whether it is worked from the question's text, and not from earlier parts alone.
+    """
 
     label: str
     marks: int
@@ -293,6 +305,8 @@ class Part:
     answer: Spans
     lines: int
     judge: Mapping[str, Any]
+    errors: tuple[CommonError, ...] = ()
+    needs_text: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -319,60 +333,6 @@ class Variant:
     figures: tuple[Figure, ...]
     judge: tuple[Mapping[str, Any], ...]
     given: Mapping[str, Any] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
-class Paper:
-    """A printed paper or its memorandum: filled questions and a head; ``footer`` tells which bank, template and table made it.
-
-    ``student`` stands on the name line, ``list_number`` where no font can draw it; both empty: the line stays open.
-    """
-
-    title: str
-    set_title: str
-    code: str
-    lead: tuple[Block, ...]
-    questions: tuple[tuple[Question, Variant], ...]
-    marks: int
-    minutes: int
-    memorandum: bool
-    footer: str
-    student: str = ""
-    list_number: str = ""
-
-
-# ------------------------------------------------------------------ data sheet
-
-
-@dataclass(frozen=True, slots=True)
-class SheetLine:
-    """One row of the table of potentials; ``couple`` and ``volts`` place it on the number line."""
-
-    half: Inscription
-    potential: Inscription
-    couple: Inscription
-    volts: float
-
-
-@dataclass(frozen=True, slots=True)
-class SheetConstant:
-    """A constant with the digits that students use."""
-
-    name: str
-    symbol: Symbol
-    value: Inscription
-
-
-@dataclass(frozen=True, slots=True)
-class SheetPage:
-    """The data sheet as a page of its own; ``rows`` stand in printed order, ``masses`` are (symbol, printed mass)."""
-
-    title: str
-    order: Literal["downward", "upward"]
-    rows: tuple[SheetLine, ...]
-    constants: tuple[SheetConstant, ...]
-    masses: tuple[tuple[str, str], ...]
-    citation: str = ""
 
 
 # ------------------------------------------------------------------ speech

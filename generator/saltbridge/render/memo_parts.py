@@ -1,0 +1,130 @@
+"""Questions → plain data for the layout of memoranda: answers, accepted ranges, workings with their marks, common errors."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from saltbridge import document as doc
+from saltbridge.records import Settings
+from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
+from saltbridge.render.paper_room import length
+from saltbridge.words import Words
+
+_ONE_LINE = 88
+"""Characters up to which a line of a working is kept from breaking: those of the text's width, nearly."""
+
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+class MemoEncoder:
+    """Encodes questions for a memorandum in one bank's settings and language."""
+
+    def __init__(self, settings: Settings, words: Words, draw: Drawer) -> None:
+        self._settings = settings
+        self._words = words
+        self._draw = draw
+
+    def question(self, number: int, question: doc.Question, variant: doc.Variant) -> dict[str, Any]:
+        """A filled question, numbered from 1 within its paper."""
+        encoder = Encoder(variant, self._draw)
+        shares = (*variant.judge, *({} for _ in question.parts))
+        return {
+            "number": number,
+            "title": clean(question.title),
+            "marks": question.marks,
+            "parts": [
+                self._part(part, {**part.judge, **share}, encoder) for part, share in zip(question.parts, shares, strict=False)
+            ],
+        }
+
+    def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
+        earned = sum(sum(step.marks.values()) for step in part.working)
+        return {
+            "label": clean(part.label),
+            "marks": part.marks,
+            "ask": [
+                node for block in part.body if isinstance(block, doc.Paragraph) for node in (*encoder.spans(block.spans), " ")
+            ],
+            "answer": [*self._letters(part.field, key), *encoder.spans(part.answer)],
+            "tick": part.marks - earned,
+            "accepted": self._accepted(part.field, key, encoder),
+            "steps": [self._step(step, encoder) for step in part.working],
+            "errors": self._errors(part, key, encoder),
+        }
+
+    def _letters(self, field: doc.Field, key: Mapping[str, Any]) -> list[Node]:
+        """The letters of the right options before their words."""
+        if not isinstance(field, doc.ChoiceField):
+            return []
+        letters = ", ".join(_LETTERS[at % len(_LETTERS)] for at in key.get("right", ()))
+        return [letters + "\u2002"] if letters else []
+
+    def _step(self, step: doc.Step, encoder: Encoder) -> dict[str, Any]:
+        """A step's lines in runs that may stand on one line of print; each carries the marks that it earns."""
+        pieces: list[dict[str, Any]] = []
+        for at, line in enumerate(step.lines):
+            left = line.left if isinstance(line, doc.MathLine) else None
+            goes_on = isinstance(line, doc.MathLine) and at > 0 and left in (None, _left(step.lines[at - 1]))
+            pieces.append({**self._piece(line, encoder, goes_on=goes_on), "goes-on": goes_on, "marks": step.marks.get(at, 0)})
+        leads = doc.spoken(step.say).rstrip().endswith(":")
+        say = {"say": encoder.spans(step.say), "leads": leads, "wrong": step.marked_wrong}
+        return {**say, "pieces": pieces, "tick": step.marks.get(-1, 0)}
+
+    def _piece(self, line: doc.MathLine | doc.Spans, encoder: Encoder, *, goes_on: bool) -> dict[str, Any]:
+        if not isinstance(line, doc.MathLine):
+            return {"spans": encoder.spans(line)}
+        left = None if line.left is None or goes_on else encoder.maths(line.left)
+        right = encoder.maths(line.right)
+        kept = length([left or "", right]) <= _ONE_LINE
+        return {"left": left, "sign": line.sign, "right": right, "alt": encoder.speech(line.spoken), "kept": kept}
+
+    # -------------------------------------------------------------- ranges and errors
+
+    def _accepted(self, field: doc.Field, key: Mapping[str, Any], encoder: Encoder) -> list[Node]:
+        if not isinstance(field, doc.NumberField) or "lo" not in key or "hi" not in key:
+            return []
+        low, high = (self._printed(str(key[end]), signed=bool(key.get("signed"))) for end in ("lo", "hi"))
+        sentence = self._words("accept {low} to {high}", low=low, high=high)
+        unit = encoder.spans((field.unit,)) if field.unit else []
+        return [sentence, *(["\u2009", *unit] if unit else [])]
+
+    def _errors(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
+        """The common errors of this variant: what they give, how they are made, the marks left."""
+        ranges = key.get("slips", {})
+        if not isinstance(ranges, Mapping) or not isinstance(part.field, doc.NumberField):
+            return []
+        unit = encoder.spans((part.field.unit,)) if part.field.unit else []
+        return [
+            {
+                "value": [self._middle(*ranges[error.id], signed=bool(key.get("signed"))), *(["\u2009", *unit] if unit else [])],
+                "said": encoder.spans(error.said),
+                "give": self._words("give {marks} of {all}", marks=str(error.give), all=str(part.marks)),
+            }
+            for error in part.errors
+            if error.id in ranges
+        ]
+
+    def _middle(self, low: str, high: str, *, signed: bool) -> str:
+        """What an error gives, from the range in which it is recognised: its middle, to the width of the range."""
+        ends = Decimal(low), Decimal(high)
+        width = abs(ends[1] - ends[0])
+        middle = (ends[0] + ends[1]) / 2
+        return self._printed(
+            f"{middle.quantize(width.normalize()) if width < 1 else middle.to_integral_value():f}", signed=signed
+        )
+
+    def _printed(self, number: str, *, signed: bool) -> str:
+        """A bound as printed: decimal mark of the bank, a real minus, a power of ten in full."""
+        mantissa, _, power = number.lower().partition("e")
+        shown = mantissa.lstrip("+-").replace(".", self._settings.decimal_mark)
+        if power:
+            shown += " × 10^" + power.lstrip("+").replace("-", "−")
+        if mantissa.startswith("-"):
+            return "−" + shown
+        return "+" + shown if signed else shown
+
+
+def _left(line: doc.MathLine | doc.Spans) -> doc.MathNode | None:
+    return line.left if isinstance(line, doc.MathLine) else None
