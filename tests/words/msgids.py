@@ -39,6 +39,8 @@ TABLES = {
     "USES",
 }  # module-level mappings of codes to sentences
 CALLED = {"words", "_words", "say", "spans", "count"}
+PRODUCTS = {"H", "O", "F", "Cl", "Br", "I"}
+"""Elements besides metals that an electrolysis can make."""
 CHOSEN = ("lowest", "highest", "EMF", "graphite")
 """Said by a name that the code picks or a bank's settings hold, which no scan of literals sees; the last test finds such."""
 _LAYOUT = re.compile(r"""words\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')""")
@@ -128,6 +130,7 @@ def data_sentences() -> Iterator[str]:
         yield from (constant["name"] for constant in read["constants"].values())
     yield from (row["name"] for row in _rows(data / "electrolytes.csv"))
     yield from (row["name"] for row in _rows(data / "reactions.csv"))
+    yield from (row["name"] for row in _rows(data / "elements.csv") if row["symbol"] in PRODUCTS)
     for row in _rows(data / "metals.csv"):
         yield from (row["name"], row["salt"])
     yield from (row["line"] for name in ("safety_bench", "cautions") for row in _rows(data / f"{name}.csv"))

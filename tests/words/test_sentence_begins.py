@@ -31,3 +31,18 @@ def test_a_hole_that_begins_a_sentence_has_a_capital(text, expected):
     drawn, slots = composer.drawer.draw(practice_seed(1)), Slots()
     (paragraph,) = filled_prose.blocks(read_prose(text), slots, drawn)
     assert spans_text(paragraph.spans, slots.fill(Context(composer.printer, drawn))) == expected
+
+
+@pytest.mark.parametrize(
+    ("name", "template", "text", "expected"),
+    [
+        ("shipped", "mass-deposited", "{{ product }} is {{ product | name }}.", "Cu is copper."),
+        ("electrolysis", "energy-per-kilogram", "{{ product }} is {{ product.name }}.", "Cl₂ is chlorine."),
+    ],
+)
+def test_a_product_has_symbol_and_word(name, template, text, expected):
+    bank = banks()[name]
+    composer = Composer(bank.template(template), bank, catalogue(bank.folder))
+    drawn, slots = composer.drawer.draw(practice_seed(1)), Slots()
+    (paragraph,) = filled_prose.blocks(read_prose(text), slots, drawn)
+    assert spans_text(paragraph.spans, slots.fill(Context(composer.printer, drawn))) == expected

@@ -14,7 +14,7 @@ from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
 from saltbridge.scenarios.equation_laws import add_half, give_equation
 from saltbridge.scenarios.joining import holds
 from saltbridge.scenarios.situations import add_constants, add_given, metal_of, name_metal
-from saltbridge.tables import Sheet, metals
+from saltbridge.tables import Sheet, elements, metals
 from saltbridge.units import Quantity
 
 MOLAR_MASS = "Add the relative atomic masses of the data sheet, one for each atom."
@@ -86,6 +86,14 @@ def add_product(situation: Situation, half: HalfReaction, product: Species, shee
     metal = metal_of(product)
     if metal:
         name_metal(situation, "product", metal)
+    name_element(situation, "product", product)
+
+
+def name_element(situation: Situation, owner: str, product: Species) -> None:
+    """The word for a product that is an element, such as chlorine; ``owner`` alone prints its formula."""
+    symbols = [symbol for symbol, _ in product.atoms]
+    if len(symbols) == 1:
+        situation.words[f"{owner}.name"] = elements()[symbols[0]].name
 
 
 def add_molar_mass(situation: Situation, product: Species, sheet: Sheet, node: str = "M") -> None:

@@ -10,7 +10,7 @@ from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_specie
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Situation
-from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_molar_mass, add_product, metal_deposit
+from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_molar_mass, add_product, metal_deposit, name_element
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.situations import metal_of
 from saltbridge.tables import Sheet, metals
@@ -100,6 +100,7 @@ def add_second_species(situation: Situation, half: HalfReaction, product: Specie
     """The same for a half-reaction that is known."""
     situation.given.setdefault("z_2", Given(float(electrons), "", str(electrons), "balance"))
     situation.labels["second"] = inscribe_species(product.in_phase(""), say=situation.say)
+    name_element(situation, "second", product)
     happens = half.oxidation if forms_at_anode(half, product) else half.reduction
     situation.labels["second.half-equation"] = inscribe_equation(happens, say=situation.say)
     situation.about.update({"m_2": "second", "M_2": "second", "n_2": "second", "V_gas_2": "second"})
