@@ -36,7 +36,7 @@ def test_logs_of_several_processes_add_up():
 def test_the_fault_names_the_condition_that_rejects_most():
     assert str(filled(1, 150, 49).fault()) == (
         "cells/t.yaml:7: keep only if: expected 2% of the draws to be kept; "
-        "found 1 of 200 kept; `E0_cell >= 0.20 V` rejects 199. "
+        "found only 1 of 200; 199 were dropped because of `E0_cell >= 0.20 V`. "
         "Loosen it, or draw from other values. Also: R-CLOSE 49. [rejects-almost-every-draw]"
     )
 
@@ -44,7 +44,7 @@ def test_the_fault_names_the_condition_that_rejects_most():
 def test_one_reason_alone():
     assert str(filled(0, 60).fault()) == (
         "cells/t.yaml:7: keep only if: expected 2% of the draws to be kept; "
-        "found 0 of 60 kept; `E0_cell >= 0.20 V` rejects 60. "
+        "found only 0 of 60; 60 were dropped because of `E0_cell >= 0.20 V`. "
         "Loosen it, or draw from other values. [rejects-almost-every-draw]"
     )
 

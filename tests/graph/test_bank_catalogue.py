@@ -159,7 +159,7 @@ BAD = [
     ("slips", ("at: clamp-voltage", "at: clamp-votage"),
      ["slips.yaml:2: inner-drop-added.at: expected the id of a relation; found clamp-votage. Did you mean clamp-voltage? [unknown-relation]"]),
     ("slips", ("[add-both-as-printed]", "[add-both-as-print]"),
-     ["slips.yaml:5: inner-drop-added.twins: expected the id of a slip; found add-both-as-print. Did you mean add-both-as-printed? [unknown-slip]"]),
+     ["slips.yaml:5: inner-drop-added.twins: expected the id of a common error; found add-both-as-print. Did you mean add-both-as-printed? [unknown-slip]"]),
     ("slips", ("E_cell + I*inner_ohm", "E_cel + I*inner_ohm"),
      ["slips.yaml:3: inner-drop-added.instead: expected a name of quantities.yaml; found E_cel. Did you mean E_cell? [unknown-quantity]"]),
     ("slips", ("  hint: Does a cell give more when it works?\n", ""),

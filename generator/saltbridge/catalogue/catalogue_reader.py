@@ -240,4 +240,4 @@ def twins(entry: Entry, slips: Mapping[str, Slip]) -> None:
     """Note twins that are no slips."""
     for twin in slips[entry.path].twins:
         if twin not in slips:
-            entry.blame("unknown-slip", "twins", expected="the id of a slip", found=twin, hint=nearest(twin, slips))
+            entry.blame("unknown-slip", "twins", expected="the id of a common error", found=twin, hint=nearest(twin, slips))

@@ -63,7 +63,7 @@ class RejectionLog:
         return Fault(
             "rejects-almost-every-draw",
             f"{least_share:.0%} of the draws to be kept" if least_share < 1 else "a draw that keeps every condition",
-            f"{self.kept} of {self.draws} kept; {most[0].what} rejects {most[1]}",
+            f"only {self.kept} of {self.draws}; {most[1]} were dropped because of {most[0].what}",
             hint,
             self.file,
             most[0].line,

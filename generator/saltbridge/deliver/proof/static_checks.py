@@ -63,7 +63,7 @@ def _unknown_slips(template: Template, catalogue: Catalogue) -> Iterator[Finding
         if slip not in catalogue.slips:
             near = difflib.get_close_matches(slip, list(catalogue.slips), 1, 0.6)
             hint = f"Did you mean `{near[0]}`?" if near else "They stand in data/slips.yaml."
-            yield _at(template, "fault", f"must reveal[{at}]", "unknown-slip", "the id of a slip", f"`{slip}`", hint)
+            yield _at(template, "fault", f"must reveal[{at}]", "unknown-slip", "the id of a common error", f"`{slip}`", hint)
 
 
 def _answers_told(template: Template) -> Iterator[Finding]:

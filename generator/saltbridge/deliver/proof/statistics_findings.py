@@ -44,7 +44,7 @@ def _kept(template: Template, tally: Tally) -> Iterator[Finding]:
         yield Finding("fault", fault, template.id, log.rejected, log.draws)
     elif log.kept < FEW_KEPT * log.draws:
         reason, times = log.lines()[0]
-        found = f"{log.kept} of {log.draws} kept; {reason.what} rejects {times}"
+        found = f"only {log.kept} of {log.draws}; {times} were dropped because of {reason.what}"
         key = reason.key or "scenario"
         yield _found(template, "warning", key, "rejects-many", f"at least {FEW_KEPT:.0%} of the draws kept", found)
 
@@ -61,12 +61,12 @@ def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
 def _slips(template: Template, tally: Tally) -> Iterator[Finding]:
     if tally.possible and not tally.caught:
         hint = "A student who makes one is told nothing about it."
-        yield _found(template, "warning", "parts", "no-slip-told", "a usual slip that some variant can tell", "none", hint)
+        yield _found(template, "warning", "parts", "no-slip-told", "a common error that some variant reveals", "none", hint)
         return
     never = [slip for slip in tally.possible if not tally.caught[slip]]
     if never:
-        expected = "each slip that can be made told by some variant"
-        yield _found(template, "note", "parts", "slips-never-told", expected, "never: " + ", ".join(never))
+        expected = "every common error revealed by some variant"
+        yield _found(template, "note", "parts", "slips-never-told", expected, "no variant for: " + ", ".join(never))
 
 
 def _language(template: Template, tally: Tally) -> Iterator[Finding]:
