@@ -23,6 +23,7 @@ from saltbridge.graph.laws import Rule, Undefined
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import WalkStep, walk
+from saltbridge.renamed import now_called
 from saltbridge.words import Words
 
 SIDES = ("left", "right")
@@ -211,10 +212,10 @@ def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
 
 
 def _not_one_right(expected: str, part: ChoosePart) -> Exception:
-    return fault(
-        "no-right-option", expected=expected, found=", ".join(option.text for option in part.options),
-        hint="List every answer that a draw can have, each once, as in `from: [left.metal, right.metal]`.",
-    )  # fmt: skip
+    words = [option.text for option in part.options]
+    old = [f"`{word}` is now called `{now}`." for word in words if (now := now_called(word))]
+    usual = "List every answer that a draw can have, each once, as in `from: [left.metal, right.metal]`."
+    return fault("no-right-option", expected=expected, found=", ".join(words), hint=" ".join(old) or usual)
 
 
 def text_of(drawn: Drawn, name: str) -> str:

@@ -24,7 +24,9 @@ def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
     for at, slip in enumerate(template.must_reveal, 1):
         if slip not in catalogue.slips and slip not in catalogue.ideas:
             hint = nearest(slip, (*catalogue.slips, *catalogue.ideas)) or "They stand in data/slips and data/ideas.yaml."
-            yield template.fault(f"must reveal[{at}]", "unknown-slip", expected="the id of a common error", found=f"`{slip}`", hint=hint)
+            yield template.fault(
+                f"must reveal[{at}]", "unknown-slip", expected="the id of a common error", found=f"`{slip}`", hint=hint
+            )
     for at, part in enumerate(template.parts, 1):
         if isinstance(part, FindPart):
             yield from _of_find(template, f"parts[{at}]", part, catalogue)
