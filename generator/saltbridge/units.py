@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
+from saltbridge.tables.substances import constants
 from saltbridge.tables.unit_rows import unit_rows
 
 if TYPE_CHECKING:
@@ -25,7 +26,6 @@ MINUS = "\N{MINUS SIGN}"
 NARROW_SPACE = "\N{NARROW NO-BREAK SPACE}"
 
 Style = Literal["slash", "power"]
-CELSIUS_ZERO = Decimal("273.15")  # K, exact (SI Brochure, 9th edition, section 2.3.1)
 
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 _SPELLINGS = str.maketrans(
@@ -255,6 +255,12 @@ def factor(unit: str, to: str) -> float:
     return float(exact_factor(unit, to))
 
 
+@cache
+def celsius_zero() -> Decimal:
+    """The zero of the Celsius scale in K."""
+    return Decimal(constants()["T_zero"].printed)
+
+
 def convert(value: Decimal | str | float, unit: str, to: str) -> Decimal:
     """A value in another unit, exact where the decimal ends: 25 °C is 298.15 K. Raises Faulty where the kinds differ."""
     number = Decimal(repr(value)) if isinstance(value, float) else Decimal(value)
@@ -262,9 +268,9 @@ def convert(value: Decimal | str | float, unit: str, to: str) -> Decimal:
     if source == target:
         return number
     if source == _CELSIUS:
-        number += CELSIUS_ZERO
+        number += celsius_zero()
     number *= exact_factor(unit, to)
-    return number - CELSIUS_ZERO if target == _CELSIUS else number
+    return number - celsius_zero() if target == _CELSIUS else number
 
 
 _CELSIUS: Factors = (("°C", 1),)

@@ -1,11 +1,13 @@
-"""A fact stands once: half-reactions in the tables of couples, energies of formation in their table."""
+"""A fact stands once: half-reactions in the tables of couples, energies of formation and constants in theirs."""
 
 from __future__ import annotations
 
 import ast
 import csv
 import math
+import re
 from collections import Counter
+from decimal import Decimal
 from functools import reduce
 from pathlib import Path
 
@@ -15,12 +17,14 @@ import yaml
 from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
 from saltbridge.faults import Faulty
 from saltbridge.home import shipped
+from saltbridge.tables import constant, constants, sheet, sheet_names
 from saltbridge.tables.batteries import batteries, fuels
 from saltbridge.tables.half_rows import half_rows, read_half_rows
 from saltbridge.tables.potentials import potentials
 from saltbridge.tables.reactions import formation_energies, reactions, terms_of
 
 DATA = shipped("data")
+SITE = shipped("site")
 PACKAGE = Path(__file__).parents[2] / "generator" / "saltbridge"
 TABLES_OF_COUPLES = ("potentials.csv", "half_reactions.csv")
 
@@ -119,3 +123,61 @@ def test_energies_of_a_fuel_are_sums_of_formation_data(fuel):
 def test_no_table_but_that_of_formation_states_an_energy():
     headings = {path.name: path.read_text(encoding="utf-8").splitlines()[0] for path in sorted(DATA.glob("*.csv"))}
     assert [name for name, heading in headings.items() if "kJ/mol" in heading] == ["formation.csv"]
+
+
+# ------------------------------------------------------------------ constants
+
+NEAR = 6e-5
+"""Nearer than this a number is taken for a constant: 8.314 is R and 96 485 is F, while 298 and 96 500 are roundings of their own."""
+_NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?:e-?\d+)?(?![\w.])")
+
+
+def _meant(number: float) -> list[str]:
+    """The constants that a number with three figures or more stands for; 100 000 and the like are plain numbers too."""
+    return [each for each in constants() if math.isclose(number, constant(each), rel_tol=NEAR) and each != "p_standard"]
+
+
+def _numbers_of_code(text):
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Constant):
+            yield from [node.value] if isinstance(node.value, float | int) else []
+            yield from [float(node.value)] if isinstance(node.value, str) and _NUMBER.fullmatch(node.value) else []
+
+
+def _constants_in(path: Path):
+    text = path.read_text(encoding="utf-8")
+    numbers = _numbers_of_code(text) if path.suffix == ".py" else map(float, _NUMBER.findall(text))
+    return [name for number in numbers for name in _meant(float(number))]
+
+
+def test_no_code_and_no_page_states_a_constant_anew():
+    files = [
+        path for kind in ("*.py", "*.js", "*.typ", "*.html") for home in (PACKAGE, SITE) for path in sorted(home.rglob(kind))
+    ]
+    assert len(files) > 200
+    assert {path.name: found for path in files if (found := _constants_in(path))} == {}
+
+
+def test_a_constant_stated_anew_is_found(tmp_path):
+    for name, text in (("a.py", 'F = Decimal("96485")\nR = 8.314\n'), ("a.js", "const kelvin = 273.15 + celsius;\n")):
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    assert sorted(_constants_in(tmp_path / "a.py")) == ["F", "R"]
+    assert _constants_in(tmp_path / "a.js") == ["T_zero"]
+
+
+@pytest.mark.parametrize("name", sheet_names())
+def test_a_sheet_prints_the_constants_rounded(name):
+    R, F, T = (constant(each) for each in ("R", "F", "T_25"))
+    exact = {"F": F, "R": R, "T": T, "V_m": 1000 * R * T / constant("p_standard"), "slope": R * T * math.log(10) / F}
+    for symbol, printed in sheet(name).constants.items():
+        last = 10.0 ** min(0, Decimal(printed.printed).as_tuple().exponent)
+        assert float(printed.printed) == pytest.approx(exact[symbol], abs=50 if symbol == "F" else last / 2 + 1e-9), symbol
+
+
+def test_an_equation_of_the_catalogue_uses_a_constant_as_it_is():
+    for path in [*sorted((DATA / "relations").glob("*.yaml")), DATA / "relations.yaml"]:
+        with path.open(encoding="utf-8") as stream:
+            entries = yaml.load(stream, yaml.CSafeLoader)
+        for name, entry in entries.items():
+            for number in map(float, _NUMBER.findall(str(entry["equation"]))):
+                assert all(number == constant(meant) for meant in _meant(number)), name

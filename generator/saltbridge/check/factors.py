@@ -8,9 +8,8 @@ from functools import cache
 from typing import NamedTuple
 
 from saltbridge.faults import fault
+from saltbridge.tables import constant
 from saltbridge.tables.unit_rows import unit_rows
-
-ZERO_CELSIUS = 273.15  # K, exact (SI Brochure, 9th edition, section 2.3.1)
 
 # The units in which the plain formulas count, one for each kind of quantity; any other kind counts in m, g, s, A, K and mol.
 COHERENT = (
@@ -35,14 +34,14 @@ def to_coherent(value: float, unit: str) -> float:
     Raises ``Faulty`` for a unit that isn't known. A temperature in °C becomes one in K.
     """
     if unit == "°C":
-        return value + ZERO_CELSIUS
+        return value + constant("T_zero")
     return value * _factor(unit)
 
 
 def from_coherent(value: float, unit: str) -> float:
     """Give a value of the coherent unit in ``unit``; raises ``Faulty`` for a unit that isn't known."""
     if unit == "°C":
-        return value - ZERO_CELSIUS
+        return value - constant("T_zero")
     return value / _factor(unit)
 
 

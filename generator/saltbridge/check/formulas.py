@@ -9,13 +9,12 @@ from __future__ import annotations
 
 from math import exp, log, log10
 
-# The constants are products of numbers that define the SI, exact since 2019 (SI Brochure, 9th edition, section 2.2).
-ELEMENTARY_CHARGE = 1.602176634e-19
-AVOGADRO = 6.02214076e23
-BOLTZMANN = 1.380649e-23
-FARADAY = AVOGADRO * ELEMENTARY_CHARGE
-GAS = AVOGADRO * BOLTZMANN
-ROOM = 298.15
+from saltbridge.tables import constant
+
+# F and R are taken as products of the numbers that define the SI, exact since 2019 (SI Brochure, 9th edition, section 2.2).
+FARADAY = constant("N_A") * constant("e")
+GAS = constant("N_A") * constant("k")
+ROOM = constant("T_25")
 
 
 # ------------------------------------------------------------------ potentials

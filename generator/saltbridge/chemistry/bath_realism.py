@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from saltbridge.tables import constant
 from saltbridge.tables.electrolytes import discharge_rules, electrolytes
 
 if TYPE_CHECKING:
@@ -67,7 +68,7 @@ def gas(facts: Facts) -> str | None:
     if pressure is not None and _outside(pressure, PRESSURE):
         return f"a pressure of {pressure:g} kPa is outside 10 to 500 kPa"
     if kelvin is not None and _outside(kelvin, TEMPERATURE):
-        return f"a temperature of {kelvin - 273.15:.0f} °C is outside 15 to 35 °C"
+        return f"a temperature of {kelvin - constant('T_zero'):.0f} °C is outside 15 to 35 °C"
     return None
 
 

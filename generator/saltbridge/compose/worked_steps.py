@@ -12,6 +12,7 @@ from saltbridge.compose.workings import said, shown_lines, working
 from saltbridge.document import Inscription, MathNode, Row, Sign, Spans, Step, Text
 from saltbridge.graph.laws import Undefined, Value
 from saltbridge.graph.walk import WalkLine, WalkStep
+from saltbridge.tables import constant
 
 ROLES = ("anode", "cathode")
 NEGATIVE = (
@@ -20,7 +21,7 @@ NEGATIVE = (
 )
 UNSHIFTED = "E° is that of 25 °C; --shift-E0 moves it to the temperature given."
 ALREADY = "{symbol} is already given; nothing is left to derive."
-ROOM, NEAR = 298.15, 1.0  # K
+NEAR = 1.0  # K
 _EQUALS = Sign("=", "equals")
 
 
@@ -108,7 +109,7 @@ def _is_unshifted(context: Context) -> bool:
     if "T" not in graph.index or not any(name in given and given[name].how == "read" for name in ("left.E0", "right.E0")):
         return False
     kelvin = graph.value(context.drawn.cells, "T")
-    return not isinstance(kelvin, Undefined | str) and abs(kelvin - ROOM) > NEAR
+    return not isinstance(kelvin, Undefined | str) and abs(kelvin - constant("T_25")) > NEAR
 
 
 def notes(context: Context, cell: GalvanicCell | None) -> tuple[tuple[Text | Inscription, ...], ...]:

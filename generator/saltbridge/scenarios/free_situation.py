@@ -25,7 +25,7 @@ from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION
 from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored, refuse_melt
-from saltbridge.tables import Sheet
+from saltbridge.tables import Sheet, constant
 
 COLDEST, WARMEST = 200, 400  # K; outside, a cell with water is a slip of the pen
 
@@ -150,7 +150,11 @@ def refuse_odd_temperature(told: Sequence[Told], warmest: float = WARMEST) -> No
         kelvin = float(units.convert(each.quantity.printed, each.quantity.unit, "K"))
         if not COLDEST <= kelvin <= warmest:
             other = (
-                "°C" if each.quantity.unit == "K" and 0 <= kelvin <= 100 else "K" if COLDEST <= kelvin - 273.15 <= WARMEST else ""
+                "°C"
+                if each.quantity.unit == "K" and 0 <= kelvin <= 100
+                else "K"
+                if COLDEST <= kelvin - constant("T_zero") <= WARMEST
+                else ""
             )
             error = fault(
                 "impossible",

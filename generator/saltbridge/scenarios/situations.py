@@ -11,9 +11,10 @@ from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Conversion, Given, How, Situation, given_name, quantity_of
-from saltbridge.tables import Metal, Sheet, metals
+from saltbridge.tables import Metal, Sheet, constant, metals
 
 CONSTANTS = ("F", "R", "slope")
+SLOPE_HOLDS_WITHIN = 0.2  # K
 
 
 def add_constants(situation: Situation, sheet: Sheet) -> None:
@@ -28,7 +29,12 @@ def is_25(situation: Situation) -> bool:
     given = situation.given.get("T") or situation.given.get("T:°C")
     if given is None or not isinstance(given.value, float):
         return False
-    return abs(given.value + (273.15 if given.unit == "°C" else 0.0) - 298.15) <= 0.2
+    return near_25(given.value + (constant("T_zero") if given.unit == "°C" else 0.0))
+
+
+def near_25(kelvin: float) -> bool:
+    """Whether a temperature in K counts as 25 °C, as 298 K does."""
+    return abs(kelvin - constant("T_25")) <= SLOPE_HOLDS_WITHIN
 
 
 def add_given(situation: Situation, catalogue: Catalogue, name: str, printed: str, unit: str, source: str = "") -> None:
@@ -43,7 +49,7 @@ def add_given(situation: Situation, catalogue: Catalogue, name: str, printed: st
     coherent = quantity.unit
     celsius = unit == "°C" and coherent == "K"
     factor = 1.0 if celsius or unit == coherent else units.factor(unit, coherent)
-    offset = float(units.CELSIUS_ZERO) if celsius else 0.0
+    offset = constant("T_zero") if celsius else 0.0
     refuse_impossible(quantity.least, name, value * factor + offset, f"{printed} {unit}".strip())
     how: How = "read" if source else "given"
     if unit == coherent:
@@ -73,7 +79,7 @@ def add_print_unit(situation: Situation, catalogue: Catalogue, name: str, unit: 
     refuse_unit(quantity, unit)
     node = given_name(name, unit)
     if unit == "°C" and quantity.unit == "K":
-        situation.laws.append(Conversion(node, name, "K", "°C", 1.0, -float(units.CELSIUS_ZERO)))
+        situation.laws.append(Conversion(node, name, "K", "°C", 1.0, -constant("T_zero")))
     else:
         situation.laws.append(Conversion(node, name, quantity.unit, unit, units.factor(quantity.unit, unit)))
     return node

@@ -9,10 +9,10 @@ from saltbridge import units
 from saltbridge.chemistry.cells import SIDES, GalvanicCell
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.scenarios.assignments import Told
+from saltbridge.scenarios.situations import near_25
 
 ION_OF = {"c_H": "H^+", "c_OH": "OH^-"}
 """The ion whose concentration a name tells."""
-_ROOM, _NEAR = 298.15, 0.2  # K
 _OF_POTENTIALS, _TELLS_A_VOLTAGE = {"U_min", "runs", "E0_cell", "E0_anode", "E0_cathode"}, {"U_min", "E0_cell", "E0_anode"}
 _OF_ONE_ELECTRODE = ("E_cathode", "E_anode")
 
@@ -72,4 +72,4 @@ def refuse_melt(told: Sequence[Told], wanted: str) -> None:
 def _is_warm(told: Sequence[Told]) -> bool:
     """Whether another temperature than 25 °C is told."""
     warm = next((each.quantity for each in told if each.name == "T"), None)
-    return warm is not None and abs(float(units.convert(warm.printed, warm.unit, "K")) - _ROOM) > _NEAR
+    return warm is not None and not near_25(float(units.convert(warm.printed, warm.unit, "K")))

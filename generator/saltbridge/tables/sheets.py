@@ -11,7 +11,7 @@ from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.home import shipped
 from saltbridge.tables.potentials import Couple, potentials
 from saltbridge.tables.reading import FARTHEST_POTENTIAL, is_decimal, nearest
-from saltbridge.tables.substances import Constant, constants, elements
+from saltbridge.tables.substances import Constant, constant, constants, elements
 from saltbridge.tables.yaml_text import Node, read_mapping
 
 if TYPE_CHECKING:
@@ -171,7 +171,7 @@ class _SheetReader:
         if not {"F", "R", "T", "slope"} <= found.keys():
             return
         R, F, slope = (float(found[name].printed) for name in ("R", "F", "slope"))
-        exact, last = R * 298.15 * math.log(10) / F, 10.0 ** -_decimals(found["slope"].printed)
+        exact, last = R * constant("T_25") * math.log(10) / F, 10.0 ** -_decimals(found["slope"].printed)
         if abs(exact - slope) > last:
             hint = "Print the digits that follow from R and F, or leave digits out."
             self.doubt(items["slope"], "constants.slope", expected=f"{exact:.5f} V, RT ln 10 / F", found=f"{slope} V", hint=hint)

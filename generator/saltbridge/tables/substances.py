@@ -147,8 +147,14 @@ def elements() -> Mapping[str, Element]:
 
 @cache
 def constants() -> Mapping[str, Constant]:
-    """Give the shipped constants by symbol, CODATA 2022, all exact."""
+    """Give the shipped constants by symbol, all exact."""
     return read_constants(shipped("data") / "constants.csv")
+
+
+@cache
+def constant(symbol: str) -> float:
+    """Give a shipped constant as a number, in its unit."""
+    return float(constants()[symbol].printed)
 
 
 @cache

@@ -22,7 +22,7 @@ from saltbridge.scenarios.titration.titration import (
     add_weighed,
 )
 from saltbridge.scenarios.titration.titration_models import CurveScenario, TitrationScenario
-from saltbridge.tables import SheetRow
+from saltbridge.tables import SheetRow, constant
 from saltbridge.tables.indicators import indicators
 from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
@@ -100,7 +100,7 @@ def _add_readings(
     situation: Situation, catalogue: Catalogue, titrant: SheetRow, analyte: SheetRow, at: Decimal, count: int
 ) -> None:
     """Readings of the curve by steps of 0.10 cm³; equivalence lies in the middle of a step, as between two readings."""
-    thermal = 8.314462618 * 298.15 / 96485.332
+    thermal = constant("R") * constant("T_25") / constant("F")
     first = at - READING_STEP * (count // 2) + READING_STEP / 2
     for place in range(count):
         volume = first + READING_STEP * place
