@@ -10,11 +10,13 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from saltbridge.answers.numbers import cleaned
 from saltbridge.chemistry.equations import MOST_TERMS, Equation, Term, imbalance, parse_term
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty
+from saltbridge.tables.kinds import non_metals
 
 LONGEST = 400
 _KNOWN = re.compile(r"[ -~·•∙⋅½→⟶➔➜➝⇒⟹⇌⇄↔⟷⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉]*")
@@ -23,8 +25,6 @@ _PLUS = re.compile(r" +\+ +")
 _TERM = re.compile(r"([0-9]* *)(.*?)( *\((?:s|l|g|aq)\))?")
 _JOINED = re.compile(r"\+[0-9]*[A-Ze\[]")
 _BROKEN_COUNT = re.compile(r"(?:[0-9]+[.,/][0-9]+|[0-9]*½)")
-_NON_METALS = "H|He|B|C|N|O|F|Ne|Si|P|S|Cl|Ar|As|Se|Br|Kr|Te|I|Xe|At|Rn"
-_DOUBTFUL = re.compile(rf"({_NON_METALS})([0-9])([+-])|([A-Z][a-z]?)([0-9])(-)")
 _CHARGES = tuple(
     (re.compile(pattern), written)
     for pattern, written in (
@@ -130,7 +130,7 @@ def _quoted(term: str) -> str:
 def _made_clear(term: str) -> str:
     """The term in our notation, where its charge is written in another that leaves no doubt."""
     match = _TERM.fullmatch(term)
-    if not match or _DOUBTFUL.fullmatch(match[2]):
+    if not match or _doubtful().fullmatch(match[2]):
         return term
     for pattern, written in _CHARGES:
         if pattern.fullmatch(match[2]):
@@ -138,9 +138,15 @@ def _made_clear(term: str) -> str:
     return term
 
 
+@cache
+def _doubtful() -> re.Pattern[str]:
+    """A bare figure and sign that can mean two species: ``S2-`` is sulfur's ion or a pair of atoms."""
+    return re.compile(rf"({'|'.join(sorted(non_metals()))})([0-9])([+-])|([A-Z][a-z]?)([0-9])(-)")
+
+
 def _readings(body: str) -> tuple[str, ...]:
     """The two species that a bare figure and sign can mean; none where there is no doubt."""
-    match = _DOUBTFUL.fullmatch(body)
+    match = _doubtful().fullmatch(body)
     if not match:
         return ()
     head, figure, sign = match.groups()[:3] if match[1] else match.groups()[3:]

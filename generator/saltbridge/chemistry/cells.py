@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from math import lcm
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple, cast
 
 from saltbridge.chemistry.equations import Equation, Term
 from saltbridge.chemistry.half_reactions import (
@@ -23,6 +23,7 @@ from saltbridge.chemistry.half_reactions import (
 )
 from saltbridge.chemistry.species import Phase, Species
 from saltbridge.faults import fault
+from saltbridge.tables.kinds import usual_phases
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -151,8 +152,8 @@ def usual_phase(species: Species) -> Phase:
         return species.phase
     if species.charge:
         return "aq"
-    if species.bare in _USUAL:
-        return _USUAL[species.bare]
+    if species.bare in usual_phases():
+        return cast("Phase", usual_phases()[species.bare])
     if is_metal(species):
         return "s"
     raise fault(
@@ -161,14 +162,6 @@ def usual_phase(species: Species) -> Phase:
         found="none",
         hint=f"Write {species.bare}(s), (l), (g) or {species.bare}(aq).",
     )
-
-
-_USUAL: Mapping[str, Phase] = {
-    **dict.fromkeys(("H2", "O2", "N2", "Cl2", "F2", "CO2", "NO"), "g"),
-    **dict.fromkeys(("H2O", "Br2", "Hg"), "l"),
-    **dict.fromkeys(("I2", "C", "S", "AgCl", "AgBr", "AgI", "MnO2", "PbO2", "PbSO4", "Hg2Cl2"), "s"),
-    **dict.fromkeys(("H2O2", "NH3"), "aq"),
-}
 
 
 def cell_reaction(cell: GalvanicCell) -> Combined:

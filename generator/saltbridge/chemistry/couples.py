@@ -6,15 +6,13 @@ from typing import TYPE_CHECKING
 
 from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HYDROXIDE, MEDIUM, HalfReaction, parse_half_reaction
 from saltbridge.faults import Faulty, fault
+from saltbridge.tables.kinds import inert_conductors
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from saltbridge.chemistry.species import Species
     from saltbridge.tables import SheetRow
-
-INERT = frozenset({"Pt", "C", "Au", "Pd", "Ir", "Ti"})
-"""Conductors that may stand as an electrode without taking part."""
 
 
 def find_row(conductor: Species, others: list[Species], rows: Sequence[SheetRow]) -> tuple[SheetRow, HalfReaction]:
@@ -45,7 +43,7 @@ def find_row(conductor: Species, others: list[Species], rows: Sequence[SheetRow]
 def _unnamed(conductor: Species, others: list[Species], half: HalfReaction) -> int | None:
     """Count the species of the half-reaction that go without a name; None where it does not fit."""
     by_name = {species.bare: species for species in half.species}
-    if conductor.bare not in by_name and conductor.bare not in INERT:
+    if conductor.bare not in by_name and conductor.bare not in inert_conductors():
         return None
     named = {conductor.bare} | {species.bare for species in others}
     if any(species.bare not in by_name or species.phase not in {"", by_name[species.bare].phase} for species in others):
@@ -57,7 +55,7 @@ def _unnamed(conductor: Species, others: list[Species], half: HalfReaction) -> i
 
 def _no_row(conductor: Species, others: list[Species], rows: Sequence[SheetRow]) -> Faulty:
     """Name the rows that share most with what was written."""
-    named = {species.bare for species in others} | ({conductor.bare} - INERT)
+    named = {species.bare for species in others} | ({conductor.bare} - inert_conductors())
     ranked: list[tuple[int, int, str]] = []
     for row in rows:
         half = {species.bare for species in parse_half_reaction(row.half_reaction).species}

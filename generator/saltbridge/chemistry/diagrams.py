@@ -21,14 +21,15 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side, outwards, told
-from saltbridge.chemistry.couples import INERT, find_row
+from saltbridge.chemistry.couples import find_row
 from saltbridge.chemistry.half_reactions import MEDIUM, is_metal
 from saltbridge.chemistry.inscriptions import formula_pieces, in_english, merged, spoken_formula
 from saltbridge.chemistry.species import Phase, Species, parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.sigfigs import number_words, print_number
-from saltbridge.units import Style, unit_inscription
+from saltbridge.tables.kinds import inert_conductors
+from saltbridge.units import Style, exact_factor, unit_inscription
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -44,11 +45,8 @@ _BAR = re.compile(r"[|¦]")
 _COMMA = re.compile(r",(?![^(]*\))")
 _TOLD = re.compile(r"\(\s*(?:(s|l|g|aq)\s*(?:,\s*([^()]*))?|([0-9.?][^()]*))\)$")
 _AMOUNT = re.compile(r"([0-9]{1,12}(?:[.,][0-9]{1,12})?|[.,][0-9]{1,12})(?:(?:e|\s*[×x*·]\s*10\^)([-+]?[0-9]{1,2}))?\s*(\S.*)?")
-_CONCENTRATIONS = {
-    **dict.fromkeys(("", "mol/L", "mol/l", "mol/dm3", "mol/dm^3", "mol/dm³", "M"), Decimal(1)),
-    **dict.fromkeys(("mmol/L", "mmol/dm3", "mmol/dm³", "mM"), Decimal("0.001")),
-}
-_PRESSURES = {"": Decimal(1), "bar": Decimal(1), "kPa": Decimal("0.01"), "Pa": Decimal("0.00001"), "atm": Decimal("1.01325")}
+_CONCENTRATIONS = ("", "mol/L", "mol/l", "mol/dm3", "mol/dm^3", "mol/dm³", "M", "mmol/L", "mmol/dm3", "mmol/dm³", "mM")
+_PRESSURES = ("", "bar", "kPa", "Pa", "atm")
 _LARGEST = {"mol/L": Decimal(100), "bar": Decimal(10000)}
 
 
@@ -76,11 +74,12 @@ def parse_amount(text: str, unit: Literal["mol/L", "bar"]) -> Amount:
     if printed not in units:
         known = ", ".join(name for name in units if name)
         raise fault("unit-unknown", expected=f"one of the units {known}", found=repr(printed))
-    value = Decimal(figures + (f"e{exponent}" if exponent else "")) * units[printed]
+    times = exact_factor(printed, unit) if printed else Decimal(1)
+    value = Decimal(figures + (f"e{exponent}" if exponent else "")) * times
     if not 0 < value <= _LARGEST[unit]:
         raise fault("amount-out-of-range", expected=f"an amount above 0 and up to {_LARGEST[unit]} {unit}", found=repr(text))
     lead = "0" if figures.startswith(".") else ""
-    shown = printed if unit == "bar" or units[printed] != 1 else ""
+    shown = printed if unit == "bar" or times != 1 else ""
     return Amount(
         lead + figures + (f"e{int(exponent)}" if exponent else ""),
         float(value),
@@ -162,7 +161,7 @@ def _read_item(text: str) -> _Item:
 def _conductor(outer: list[_Item], text: str, side: Side) -> Species:
     """Take the electrode: a metal or carbon that stands alone at the outer end."""
     named = outer[0].species
-    if len(outer) != 1 or not (is_metal(named) or named.bare in INERT) or named.phase in {"g", "aq"}:
+    if len(outer) != 1 or not (is_metal(named) or named.bare in inert_conductors()) or named.phase in {"g", "aq"}:
         place = "first" if side == "left" else "last"
         hint = "Add Pt(s) | in front." if side == "left" else "Add | Pt(s) at the end."
         raise fault(

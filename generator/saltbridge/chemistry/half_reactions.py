@@ -9,6 +9,7 @@ from math import lcm
 from saltbridge.chemistry.equations import Equation, Term, cancel, lowest, parse_equation, require_balance, times
 from saltbridge.chemistry.species import ELECTRON, Species, parse_species
 from saltbridge.faults import fault
+from saltbridge.tables.kinds import non_metals
 
 HYDROGEN_ION = "H^+"
 HYDROXIDE = "OH^-"
@@ -107,13 +108,9 @@ def electrode(half: HalfReaction) -> Species:
 
 def is_metal(species: Species) -> bool:
     """Whether this is a metallic element, uncharged: one atom, and not one of the non-metals."""
-    return species.charge == 0 and len(species.atoms) == 1 and species.atoms[0][1] == 1 and species.atoms[0][0] not in NON_METALS
-
-
-NON_METALS = frozenset(
-    ["H", "He", "B", "C", "N", "O", "F", "Ne", "Si", "P", "S", "Cl", "Ar", "As", "Se", "Br", "Kr", "Te", "I", "Xe", "At", "Rn"]
-)
-"""Elements that do not conduct as an electrode of their own couple (carbon is an inert electrode)."""
+    return (
+        species.charge == 0 and len(species.atoms) == 1 and species.atoms[0][1] == 1 and species.atoms[0][0] not in non_metals()
+    )
 
 
 @dataclass(frozen=True, slots=True)

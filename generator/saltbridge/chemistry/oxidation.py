@@ -16,89 +16,7 @@ from functools import lru_cache
 
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty, fault
-
-GROUP_1 = frozenset({"Li", "Na", "K", "Rb", "Cs", "Fr"})
-GROUP_2 = frozenset({"Be", "Mg", "Ca", "Sr", "Ba", "Ra"})
-ONE_NUMBER = dict.fromkeys(GROUP_1, 1) | dict.fromkeys(GROUP_2, 2) | {"Al": 3, "Zn": 2, "Cd": 2}
-HALOGENS = ("F", "Cl", "Br", "I")
-PULL = ("F", "O", "Cl", "N", "Br", "I", "S", "Se", "C", "P", "H", "B", "Si")
-"""Non-metals, the stronger pull on electrons first (Pauling's scale, from memory); metals come after them."""
-USUAL = {"F": -1, "O": -2, "Cl": -1, "Br": -1, "I": -1, "N": -3, "S": -2, "Se": -2, "P": -3, "C": -4}
-HIGHEST = {
-    "S": 6, "Se": 6, "Te": 6, "N": 5, "P": 5, "As": 5, "Sb": 5, "Bi": 5, "C": 4, "Si": 4, "Sn": 4, "Pb": 4, "Ge": 4, "B": 3,
-    "Cl": 7, "Br": 7, "I": 7, "Mn": 7, "Tc": 7, "Re": 7, "Cr": 6, "Mo": 6, "W": 6, "V": 5, "Nb": 5, "Ta": 5, "Ti": 4, "Zr": 4,
-    "Hf": 4, "U": 6, "Fe": 6, "Co": 4, "Ni": 4, "Cu": 3, "Ag": 3, "Au": 5, "Hg": 2, "Ru": 8, "Os": 8, "Xe": 8, "Ce": 4, "Sc": 3,
-    "Pt": 6, "Pd": 4, "Ga": 3, "In": 3, "Tl": 3, "H": 1,
-}  # fmt: skip
-"""The most that an element shows: the outer electrons of a main-group element, the usual most of a transition metal (from memory)."""
-LOWEST = {
-    "S": -2,
-    "Se": -2,
-    "Te": -2,
-    "N": -3,
-    "P": -3,
-    "As": -3,
-    "Sb": -3,
-    "C": -4,
-    "Si": -4,
-    "Cl": -1,
-    "Br": -1,
-    "I": -1,
-    "H": -1,
-    "B": -3,
-}
-
-GROUPS = {
-    "NH3": 0, "H2O": 0, "CO": 0, "NH4": 1, "OH": -1, "CN": -1, "SCN": -1, "NO2": -1, "NO3": -1, "ClO": -1, "ClO3": -1,
-    "ClO4": -1, "HCO3": -1, "HSO4": -1, "H2PO4": -1, "MnO4": -1, "BH4": -1, "SO4": -2, "SO3": -2, "CO3": -2, "CrO4": -2,
-    "Cr2O7": -2, "C2O4": -2, "S2O3": -2, "S2O8": -2, "S4O6": -2, "HPO4": -2, "PO4": -3, "IO3": -1, "BrO3": -1,
-}  # fmt: skip
-"""Charges of the ions and ligands that stand as a group in a formula."""
-ENDINGS = (
-    "SCN",
-    "NO3",
-    "NO2",
-    "ClO4",
-    "HSO4",
-    "HCO3",
-    "SO4",
-    "SO3",
-    "CO3",
-    "S2O3",
-    "S2O8",
-    "S4O6",
-    "C2O4",
-    "H2PO4",
-    "HPO4",
-    "PO4",
-    "CN",
-    "BH4",
-)
-"""Groups that may end a formula without brackets: CuSO4, AgNO3."""
-SPECIAL: dict[str, tuple[tuple[str, int, int], ...]] = {
-    "CN^-": (("C", 1, 2), ("N", 1, -3)),
-    "HCN": (("H", 1, 1), ("C", 1, 2), ("N", 1, -3)),
-    "CNO^-": (("C", 1, 4), ("N", 1, -3), ("O", 1, -2)),
-    "OCN^-": (("O", 1, -2), ("C", 1, 4), ("N", 1, -3)),
-    "SCN^-": (("S", 1, -2), ("C", 1, 4), ("N", 1, -3)),
-    "BH4^-": (("B", 1, 3), ("H", 4, -1)),
-    "AlH4^-": (("Al", 1, 3), ("H", 4, -1)),
-    "FeS2": (("Fe", 1, 2), ("S", 2, -1)),
-    "S2O8^2-": (("S", 2, 6), ("O", 6, -2), ("O", 2, -1)),
-    "H2S2O8": (("H", 2, 1), ("S", 2, 6), ("O", 6, -2), ("O", 2, -1)),
-    "HSO5^-": (("H", 1, 1), ("S", 1, 6), ("O", 3, -2), ("O", 2, -1)),
-    "H2SO5": (("H", 2, 1), ("S", 1, 6), ("O", 3, -2), ("O", 2, -1)),
-    "CrO5": (("Cr", 1, 6), ("O", 1, -2), ("O", 4, -1)),
-    "N2O": (("N", 2, 1), ("O", 1, -2)),
-}
-"""Species that the rules alone would get wrong: (element, atoms, number); from memory, structures of common textbooks."""
-UNLIKE = {
-    "S2O3^2-": "S", "H2S2O3": "S", "N2O3": "N", "Sb2O4": "Sb",
-}  # fmt: skip
-"""Species whose atoms of an element are not alike though their mean is a whole number; a fraction shows it by itself."""
-OPEN = frozenset({"CuFeS2", "CuS", "NCl3", "NO3^2-", "S2Cl2", "NI3", "SiH4", "B2H6"})
-"""Species whose numbers chemists assign in more than one way."""
-ALIKE_CARBON = frozenset({"C2O4^2-", "HC2O4^-", "H2C2O4", "C2H6", "C2H4", "C2H2", "C6H6"})
+from saltbridge.tables.kinds import element_kinds, groups, odd_species
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,10 +86,11 @@ def _of(species: Species, element: str) -> tuple[Share, ...]:
 def _shares(species: Species) -> tuple[Share, ...]:
     if species.is_electron:
         raise fault("no-oxidation-number", expected="a species with atoms", found="an electron")
-    if species.bare in OPEN:
+    odd = odd_species().get(species.bare)
+    if odd is not None and odd.kind == "open":
         raise _open(species)
-    if species.bare in SPECIAL:
-        return _merged([Share(*each) for each in SPECIAL[species.bare]])
+    if odd is not None and odd.kind == "numbers":
+        return _merged([Share(*each) for each in odd.atoms])
     parts = species.formula.split("\N{MIDDLE DOT}")
     waters = [match for part in parts[1:] if (match := re.fullmatch(r"([0-9]*)H2O", part))]
     if len(waters) != len(parts) - 1:
@@ -216,7 +135,7 @@ def _part(formula: str, charge: int, species: Species) -> list[Share]:
     for group, times in _groups_of(formula):
         own = _group(group, species)
         found += [Share(share.symbol, share.count * times, share.number) for share in own]
-        charge -= GROUPS[group] * times
+        charge -= groups()[group].charge * times
     left = _without_groups(formula)
     return [*found, *(_atoms(parse_species(left).atoms, charge, species) if left else _nothing_left(charge, species))]
 
@@ -228,15 +147,15 @@ def _nothing_left(charge: int, species: Species) -> list[Share]:
 
 
 def _group(group: str, species: Species) -> tuple[Share, ...]:
-    charge = GROUPS[group]
+    charge = groups()[group].charge
     sign = "+" if charge > 0 else "-"
     text = group + (f"^{abs(charge)}{sign}" if charge else "")
     return _shares(parse_species(text)) if text != species.bare else tuple(_atoms(species.atoms, species.charge, species))
 
 
 def _groups_of(formula: str) -> list[tuple[str, int]]:
-    found = [(match[1], int(match[2] or 1)) for match in _BRACKET.finditer(formula) if match[1] in GROUPS]
-    plain = _BRACKET.sub(lambda match: "" if match[1] in GROUPS else match[0], formula)
+    found = [(match[1], int(match[2] or 1)) for match in _BRACKET.finditer(formula) if match[1] in groups()]
+    plain = _BRACKET.sub(lambda match: "" if match[1] in groups() else match[0], formula)
     if ending := _ending(plain):
         found.append((ending, 1))
         plain = plain.removesuffix(ending)
@@ -248,14 +167,16 @@ def _groups_of(formula: str) -> list[tuple[str, int]]:
 def _ending(plain: str) -> str:
     """The group that ends a formula after another element; nothing where the rules for single atoms do."""
     fitting = [
-        each for each in ENDINGS if plain.endswith(each) and re.fullmatch(r"(NH4|[A-Z][a-z]?[0-9]*)", plain.removesuffix(each))
+        name
+        for name, each in groups().items()
+        if each.ends and plain.endswith(name) and re.fullmatch(r"(NH4|[A-Z][a-z]?[0-9]*)", plain.removesuffix(name))
     ]
     found = max(fitting, key=len, default="")
     return "" if plain.removesuffix(found) in {"H", "H2", "H3"} else found
 
 
 def _without_groups(formula: str) -> str:
-    plain = _BRACKET.sub(lambda match: "" if match[1] in GROUPS else match[0], formula)
+    plain = _BRACKET.sub(lambda match: "" if match[1] in groups() else match[0], formula)
     plain = plain.removesuffix(_ending(plain))
     return plain.removeprefix("NH4") if _AMMONIUM.match(plain) and formula != "NH4" else plain
 
@@ -285,11 +206,12 @@ def _atoms(atoms: tuple[tuple[str, int], ...], charge: int, species: Species) ->
 
 def _fixed(counts: dict[str, int]) -> dict[str, int]:
     """Fluorine, metals of one number, hydrogen and oxygen."""
-    known = {symbol: number for symbol, number in ONE_NUMBER.items() if symbol in counts}
+    kinds = element_kinds()
+    known = {symbol: kind.only for symbol in counts if (kind := kinds.get(symbol)) is not None and kind.only is not None}
     if "F" in counts:
         known["F"] = -1
     if "H" in counts:
-        known["H"] = -1 if all(symbol == "H" or symbol not in PULL for symbol in counts) else 1
+        known["H"] = -1 if all(symbol == "H" or not _pull(symbol) for symbol in counts) else 1
     if "O" in counts and "F" not in counts:
         known["O"] = -2
     return known
@@ -305,24 +227,40 @@ def _given_up(counts: dict[str, int], known: dict[str, int], charge: int) -> lis
 
 def _pulled(rest: list[str], counts: dict[str, int]) -> dict[str, int]:
     """Of two elements left, the non-metal with the stronger pull takes its usual number, halogens beside oxygen too."""
-    strongest = min((symbol for symbol in rest if symbol in PULL), key=PULL.index, default="")
-    if strongest in USUAL and len(rest) == 2 and not ({"H", "C"} <= set(counts) and "O" in counts):
-        return {strongest: USUAL[strongest]}
+    strongest = min((symbol for symbol in rest if _pull(symbol)), key=_pull, default="")
+    usual = element_kinds()[strongest].usual if strongest else None
+    if usual is not None and len(rest) == 2 and not ({"H", "C"} <= set(counts) and "O" in counts):
+        return {strongest: usual}
     return {}
+
+
+def _pull(symbol: str) -> int:
+    """The rank of a non-metal by its pull on electrons, 1 for the strongest; 0 for what has none."""
+    kind = element_kinds().get(symbol)
+    return 0 if kind is None or kind.pull is None else kind.pull
 
 
 def _shared_out(symbol: str, counts: dict[str, int], charge: int, species: Species) -> Share:
     """The number that the charge leaves for an element; none where its atoms can't be alike."""
     number = Fraction(charge, counts[symbol])
-    differ = UNLIKE.get(species.bare) == symbol or number.denominator != 1
-    if symbol == "C" and counts["C"] > 1 and "H" in counts and species.bare not in ALIKE_CARBON:
+    odd = odd_species().get(species.bare)
+    differ = number.denominator != 1 or (odd is not None and odd.kind == "unlike" and odd.element == symbol)
+    if symbol == "C" and counts["C"] > 1 and "H" in counts and (odd is None or odd.kind != "alike"):
         differ = True
     if differ:
         return Share(symbol, counts[symbol], None)
     whole = int(number)
-    if not LOWEST.get(symbol, 0 if symbol not in PULL else -8) <= whole <= HIGHEST.get(symbol, 8):
+    low, high = _bounds(symbol)
+    if not low <= whole <= high:
         raise _open(species)
     return Share(symbol, counts[symbol], whole)
+
+
+def _bounds(symbol: str) -> tuple[int, int]:
+    """The lowest and highest number that an element shows; a metal goes below zero nowhere, and nothing beyond 8."""
+    kind = element_kinds().get(symbol)
+    lowest, highest = (None, None) if kind is None else (kind.lowest, kind.highest)
+    return (-8 if _pull(symbol) else 0) if lowest is None else lowest, 8 if highest is None else highest
 
 
 # ------------------------------------------------------------------ in an equation

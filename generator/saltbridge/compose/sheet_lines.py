@@ -8,11 +8,7 @@ from saltbridge.compose.printing import Printer
 from saltbridge.document import Figure, Inscription, Piece, SheetConstant, SheetLine, SheetPage, Symbol
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.tables import Sheet
-
-LINE_COUPLES = (
-    "Mg^2+/Mg", "Al^3+/Al", "Zn^2+/Zn", "Fe^2+/Fe", "Ni^2+/Ni", "Pb^2+/Pb", "H^+/H2", "Cu^2+/Cu", "Ag^+/Ag", "Cl2/Cl^-", "F2/F^-",
-)  # fmt: skip
-"""The couples that stand on the front page's number line, where the sheet prints them."""
+from saltbridge.tables.choices_of_couples import front_line
 
 
 def sheet_page(sheet: Sheet, printer: Printer) -> SheetPage:
@@ -48,7 +44,7 @@ def _row(half_reaction: str, printed: str, printer: Printer) -> SheetLine:
 
 def sheet_line(sheet: Sheet, printer: Printer) -> Figure:
     """The number line of potentials for the front page and the head of the sheet."""
-    rows = [row for row in sheet.rows if row.couple in LINE_COUPLES]
+    rows = [row for row in sheet.rows if row.couple in front_line()]
     labels: dict[str, Inscription | str] = {}
     numbers: dict[str, float] = {}
     for place, row in enumerate(rows):

@@ -59,11 +59,12 @@ class Anion:
 
 @dataclass(frozen=True, slots=True)
 class BridgeSalt:
-    """A salt that may fill a bridge, by formula, with its anion."""
+    """A salt that may fill a bridge, by formula, with its anion; a ``precipitant`` is the one usual for bringing ions down."""
 
     formula: str
     name: str
     anion: str
+    precipitant: bool
     source: str
 
 
@@ -140,9 +141,9 @@ def read_bridge_salts(path: Path, anions: Mapping[str, Anion]) -> Mapping[str, B
     def salt(row: Row) -> BridgeSalt:
         if row.cells["anion"] not in anions:
             row.blame("anion", "an anion of solubility.csv", nearest(row.cells["anion"], anions), code="unknown-anion")
-        return BridgeSalt(row.text("formula"), row.text("name"), row.text("anion"), row.text("source"))
+        return BridgeSalt(row.text("formula"), row.text("name"), row.text("anion"), row.yes("precipitant"), row.text("source"))
 
-    return read_table(path, ("formula", "name", "anion", "source"), "formula", salt)
+    return read_table(path, ("formula", "name", "anion", "precipitant", "source"), "formula", salt)
 
 
 def read_safety(path: Path) -> Mapping[str, SafetyLine]:

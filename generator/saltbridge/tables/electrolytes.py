@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 from saltbridge.faults import FaultList
 from saltbridge.home import shipped
 from saltbridge.tables.half_rows import named_half
-from saltbridge.tables.potentials import Couple, potentials
-from saltbridge.tables.reading import Row, nearest, read_rows, read_table
+from saltbridge.tables.potentials import Couple, named_couple, potentials
+from saltbridge.tables.reading import Row, read_rows, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -67,13 +67,6 @@ class DischargeRule:
     source: str
 
 
-def _couple(row: Row, column: str, couples: Mapping[str, Couple], *, may_be_empty: bool = False) -> str:
-    couple = row.text(column, may_be_empty=may_be_empty)
-    if couple and couple not in couples:
-        row.blame(column, "the id of a row in potentials.csv", nearest(couple, couples), code="unknown-couple")
-    return couple
-
-
 def _electrolyte(row: Row, couples: Mapping[str, Couple]) -> Electrolyte:
     molten, aqueous = row.yes("molten"), row.yes("aqueous")
     if not molten and not aqueous:
@@ -86,8 +79,8 @@ def _electrolyte(row: Row, couples: Mapping[str, Couple]) -> Electrolyte:
         name=row.text("name"),
         cation=row.text("cation"),
         anion=row.text("anion"),
-        cation_couple=_couple(row, "cation_couple", couples),
-        anion_couple=_couple(row, "anion_couple", couples, may_be_empty=True),
+        cation_couple=named_couple(row, "cation_couple", couples),
+        anion_couple=named_couple(row, "anion_couple", couples, may_be_empty=True),
         melt_half=melt_half,
         molten=molten,
         aqueous=aqueous,

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from saltbridge.home import shipped
-from saltbridge.tables.potentials import potentials
+from saltbridge.tables.potentials import named_couple, potentials
 from saltbridge.tables.reading import Row, nearest, read_table
 
 if TYPE_CHECKING:
@@ -40,13 +40,11 @@ def read_half_rows(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Ha
     def entry(row: Row) -> HalfRow:
         if row.cells["id"] in couples:
             row.blame("id", "a half-reaction that potentials.csv lacks", code="repeated")
-        own, like = row.decimal_or_none("E0/V") or "", row.text("potential_of", may_be_empty=True)
+        own, like = row.decimal_or_none("E0/V") or "", named_couple(row, "potential_of", couples, may_be_empty=True)
         if like and own:
             row.blame("E0/V", "an empty cell, as the potential is that of another couple")
-        if like and like not in couples:
-            row.blame("potential_of", "the id of a row in potentials.csv", nearest(like, couples), code="unknown-couple")
-            like = ""
-        return HalfRow(row.text("id"), row.text("half_reaction"), couples[like].E0 if like else own, row.text("source"))
+        printed = couples[like].E0 if like in couples else own
+        return HalfRow(row.text("id"), row.text("half_reaction"), printed, row.text("source"))
 
     known = {id_: HalfRow(id_, each.half_reaction, each.E0, each.citation) for id_, each in couples.items()}
     return MappingProxyType(known | dict(read_table(path, _COLUMNS, "id", entry)))

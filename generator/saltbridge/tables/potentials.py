@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal, cast
 
 from saltbridge.faults import FaultList
 from saltbridge.home import shipped
-from saltbridge.tables.reading import Row, read_rows
+from saltbridge.tables.reading import Row, nearest, read_rows
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -111,6 +111,14 @@ def read_potentials(folder: Path) -> Mapping[str, Couple]:
         couples[couple.id] = couple
     faults.stop_if_any()
     return MappingProxyType(dict(sorted(couples.items(), key=lambda item: float(item[1].E0))))
+
+
+def named_couple(row: Row, column: str, couples: Mapping[str, Couple], *, may_be_empty: bool = False) -> str:
+    """The couple that a cell names; notes a fault where ``couples`` has none of that id."""
+    couple = row.text(column, may_be_empty=may_be_empty)
+    if couple and couple not in couples:
+        row.blame(column, "the id of a row in potentials.csv", nearest(couple, couples), code="unknown-couple")
+    return couple
 
 
 @cache

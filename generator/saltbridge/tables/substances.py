@@ -8,8 +8,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from saltbridge.home import shipped
-from saltbridge.tables.potentials import Couple, potentials
-from saltbridge.tables.reading import Row, nearest, read_table
+from saltbridge.tables.potentials import Couple, named_couple, potentials
+from saltbridge.tables.reading import Row, read_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -115,14 +115,11 @@ def read_metals(path: Path, couples: Mapping[str, Couple]) -> Mapping[str, Metal
     """Read the metals of the table at ``path`` by symbol, each with a row in ``couples``; raises ``Faulty`` with every fault."""
 
     def metal(row: Row) -> Metal:
-        couple = row.text("couple")
-        if couple not in couples:
-            row.blame("couple", "the id of a row in potentials.csv", nearest(couple, couples), code="unknown-couple")
         return Metal(
             symbol=row.text("symbol"),
             name=row.text("name"),
             ion=row.text("ion"),
-            couple=couple,
+            couple=named_couple(row, "couple", couples),
             salt=row.text("salt"),
             salt_formula=row.text("salt_formula"),
             needs_acid=row.yes("needs_acid"),

@@ -9,12 +9,12 @@ from pydantic import Field, model_validator
 from saltbridge.forms.fields import AtLeastTwo, Drawn, Keys, Measures, Several, Text, Whole, known_word
 from saltbridge.forms.validation_messages import wrong
 from saltbridge.forms.value_types import Metal, listed
-from saltbridge.scenarios.bath.products import COUPLES, LYES
+from saltbridge.scenarios.bath.products import is_lye
 from saltbridge.tables import metals
+from saltbridge.tables.choices_of_couples import bath_products
 from saltbridge.tables.electrolytes import electrolytes
 
 INERT = "inert"
-PRODUCTS = (*COUPLES, *LYES)
 
 Salt = Annotated[Text, listed(lambda word: known_word(word, electrolytes(), "unknown-salt", "a salt of the table"), electrolytes)]
 Electrode = Annotated[
@@ -27,8 +27,8 @@ Electrode = Annotated[
 Product = Annotated[
     Text,
     listed(
-        lambda word: known_word(word, (*PRODUCTS, *metals()), "unknown-product", "a metal, a gas, a halogen, NaOH or KOH"),
-        lambda: (*PRODUCTS, *metals()),
+        lambda word: known_word(word, (*bath_products(), *metals()), "unknown-product", "a metal, a gas, a halogen, NaOH or KOH"),
+        lambda: (*bath_products(), *metals()),
     ),
 ]
 Current = Annotated[Drawn | None, Measures("A")]
@@ -120,7 +120,7 @@ class SeriesScenario(Keys):
     def _given(self) -> Self:
         if (self.mass is None) == (self.current is None) or (self.current is None) != (self.time is None):
             raise wrong("series-given", "either `mass`, or `current` and `time`", "another mixture")
-        if any(word in LYES for word in self.first):
+        if any(is_lye(word) for word in self.first):
             raise wrong("series-first", "a metal, gas or halogen as `first`", "a lye", "Make it `second`.")
         return self
 
@@ -141,7 +141,7 @@ class PlantScenario(Keys):
     def _plain_price(self) -> Self:
         if self.price is not None and any(unit for _, unit in self.price.values):
             raise wrong("price", "`price` as a number without unit", "a unit", "As `price: {from: [0.08, 0.12]}`.")
-        if any(word in LYES for word in self.products):
+        if any(is_lye(word) for word in self.products):
             raise wrong("plant-product", "a metal, gas or halogen", "a lye")
         return self
 

@@ -28,7 +28,8 @@ from saltbridge.tables.electrolytes import Electrolyte, discharge_rules
 FROM_WATER = ("H2O/H2", "O2/H2O")  # at cathode and anode
 MEDIUM = "basic"
 ROLES: tuple[Role, Role] = ("cathode", "anode")
-WATER_CATHODE, WATER_ANODE, ACID, BASE = "H2O/H2", "O2/H2O", "H^+/H2", "O2/OH^-"
+WATER_CATHODE, WATER_ANODE = FROM_WATER
+ACID, BASE = "H^+/H2", "O2/OH^-"
 
 
 Name = TypeVar("Name")

@@ -14,7 +14,6 @@ from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product, metal_deposit
 from saltbridge.scenarios.bath.electrolysis_words import add_impurity
 from saltbridge.scenarios.bath.products import (
-    GASES,
     add_coat,
     add_gas_facts,
     add_molar_volume,
@@ -22,6 +21,7 @@ from saltbridge.scenarios.bath.products import (
     add_second,
     add_second_species,
     electrons_for_one,
+    is_gas,
 )
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.joining import bind
@@ -76,8 +76,8 @@ def salt_bath(
 def _add_volumes(situation: Situation, first: str, second: str, sheet: Sheet) -> None:
     """Volumes of those of the two products that are gases."""
     for owner, formula in (("product", first), ("second", second)):
-        situation.words[f"{owner}.gas"] = "yes" if formula in GASES else "no"
-    if {first, second} & set(GASES):
+        situation.words[f"{owner}.gas"] = "yes" if is_gas(formula) else "no"
+    if is_gas(first) or is_gas(second):
         add_molar_volume(situation, sheet)
 
 

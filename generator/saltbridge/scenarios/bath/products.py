@@ -14,11 +14,9 @@ from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_molar_mass,
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.situations import metal_of
 from saltbridge.tables import Sheet, metals
+from saltbridge.tables.choices_of_couples import bath_products
+from saltbridge.tables.kinds import usual_phases
 
-COUPLES = {"H2": "H^+/H2", "O2": "O2/H2O", "Cl2": "Cl2/Cl^-", "F2": "F2/F^-", "Br2": "Br2(l)/Br^-", "I2": "I2/I^-"}
-GASES = ("H2", "O2", "Cl2", "F2")
-LYES = {"NaOH": "H2O/H2", "KOH": "H2O/H2"}
-"""Hydroxides that a brine cell makes: one hydroxide ion for each electron."""
 TABLE = "metals.csv"
 
 
@@ -27,15 +25,15 @@ def product_of(word: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
 
     Raises ``Faulty`` (code ``unknown-product``) naming the nearest.
     """
-    couple = COUPLES.get(word)
-    if couple is None:
+    made = bath_products().get(word)
+    if made is None or made.lye:
         if word in metals() or word.lower() in {metal.name for metal in metals().values()}:
             return metal_deposit(word, sheet)
-        known = (*COUPLES, *LYES, *metals())
+        known = (*bath_products(), *metals())
         near = difflib.get_close_matches(word, known, 1, 0.4)
         hint = f"Did you mean {near[0]}?" if near else f"Known: {', '.join(known)}."
         raise fault("unknown-product", expected="the formula of a product", found=word[:40], hint=hint)
-    return parse_half_reaction(row_text(sheet, couple)), parse_species(word)
+    return parse_half_reaction(row_text(sheet, made.couple)), parse_species(word)
 
 
 def row_text(sheet: Sheet, couple: str) -> str:
@@ -64,9 +62,19 @@ def forms_at_anode(half: HalfReaction, product: Species) -> bool:
     return any(term.species.bare == product.bare for term in half.oxidised)
 
 
+def is_lye(word: str) -> bool:
+    """Whether a product is a hydroxide that a brine cell makes."""
+    return word in bath_products() and bath_products()[word].lye
+
+
+def is_gas(formula: str) -> bool:
+    """Whether a product of a bath or a fuel is a gas whose volume can be asked for."""
+    return formula in bath_products() and usual_phases().get(formula) == "g"
+
+
 def add_gas_facts(situation: Situation, product: Species) -> None:
     """How many atoms a molecule of the gas has, where the product is a gas."""
-    if product.formula in GASES:
+    if is_gas(product.formula):
         atoms = sum(count for _, count in product.atoms)
         situation.given.setdefault("atoms_gas", Given(float(atoms), "", str(atoms), "balance"))
         situation.about["V_gas"] = "product"
@@ -82,8 +90,8 @@ def add_molar_volume(situation: Situation, sheet: Sheet) -> None:
 
 def add_second(situation: Situation, word: str, sheet: Sheet) -> None:
     """A second product that the same electrons make: z_2 and M_2 and its names."""
-    if word in LYES:
-        half, product, electrons = parse_half_reaction(row_text(sheet, LYES[word])), parse_species(word), 1
+    if is_lye(word):
+        half, product, electrons = parse_half_reaction(row_text(sheet, bath_products()[word].couple)), parse_species(word), 1
     else:
         half, product = product_of(word, sheet)
         electrons = electrons_for_one(half, product)

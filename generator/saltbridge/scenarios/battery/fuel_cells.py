@@ -9,7 +9,7 @@ from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Say, Situation
 from saltbridge.scenarios.bath.electrolysis import add_faraday, add_molar_mass
-from saltbridge.scenarios.bath.products import GASES, add_gas_facts, add_molar_volume
+from saltbridge.scenarios.bath.products import add_gas_facts, add_molar_volume, is_gas
 from saltbridge.scenarios.battery.battery_situation import Told, add_cell, started
 from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.situations import add_given
@@ -57,7 +57,7 @@ def add_fuel(situation: Situation, fuel: Fuel, medium: str, sheet: Sheet, catalo
 
 
 def _add_gas(situation: Situation, species: Species, sheet: Sheet) -> None:
-    if species.formula in GASES:
+    if is_gas(species.formula):
         add_gas_facts(situation, species)
         add_molar_volume(situation, sheet)
 

@@ -30,11 +30,10 @@ from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundi
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import metals
-from saltbridge.tables.bench import anions
+from saltbridge.tables.bench import anions, bridge_salts
 from saltbridge.units import Quantity, convert, same_dimension
 from saltbridge.words import of_bank as words_of
 
-SAID = {"Cl": "sodium chloride", "SO4": "sodium sulfate", "OH": "sodium hydroxide"}
 METER = Decimal("0.001")  # V, as a meter for single electrodes shows
 NO_AMOUNT = Amount("?", None, "mol/L", given=False)
 
@@ -147,7 +146,9 @@ def changed_scene(body: ChangedScenario, source: Source, means: Means, catalogue
     change = add_changed(situation, catalogue, name, factor)
     if "{precipitant}" in ACTIONS[name]:
         ion = metals()[situation.labels[f"{change.at}.symbol"].plain].ion
-        salt = next((salt for anion, salt in SAID.items() if ion in anions()[anion].solids), None)
+        salt = next(
+            (each.name for each in bridge_salts().values() if each.precipitant and ion in anions()[each.anion].solids), None
+        )
         if salt is None:
             raise fault("no-precipitant", expected=f"a salt that brings down {ion}", found="none")
         situation.words["change"] = situation.words["change"].replace("{precipitant}", situation.say(salt))

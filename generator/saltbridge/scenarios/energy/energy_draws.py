@@ -15,11 +15,12 @@ from saltbridge.scenarios.cell.cell_draws import galvanic_scene
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.energy.constants_of import Kind, constant_of
 from saltbridge.scenarios.energy.energy import add_figures, add_heat, add_multiplied, add_signs, add_work, from_formation
-from saltbridge.scenarios.energy.energy_models import PARTNERS, ConstantScenario, EnergyScenario, FormationScenario
+from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergyScenario, FormationScenario
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.scenarios.situations import add_given, is_25
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import SheetRow, metals
+from saltbridge.tables.choices_of_couples import bound_couples
 from saltbridge.tables.reactions import reactions
 from saltbridge.words import of_bank as words_of
 
@@ -80,7 +81,7 @@ def constant_scene(body: ConstantScenario, source: Source, means: Means, catalog
     """A constant from two potentials. Raises ``Faulty`` where a couple is not on the sheet."""
     kind: Kind = "salt" if body.salts else "complex" if body.complexes else "water"
     chosen = source.pick("couple", body.salts or body.complexes or body.water or ())
-    bound, free = sheet_row(means, chosen), sheet_row(means, PARTNERS[chosen])
+    bound, free = sheet_row(means, chosen), sheet_row(means, bound_couples()[chosen].free)
     upper, lower = (free, bound) if kind == "complex" else (bound, free)
     anion = pick_quantity(body.anion, source, "c_anion") if body.anion else None
     settings = means.settings

@@ -10,27 +10,13 @@ from saltbridge.forms.fields import Drawn, Keys, Measures, Several, Text, YesNo,
 from saltbridge.forms.validation_messages import wrong
 from saltbridge.forms.value_types import Couple, Metal, listed
 from saltbridge.scenarios.concentration.concentration_models import WARM, PlainNumbers
-from saltbridge.tables import potentials
+from saltbridge.tables.choices_of_couples import bound_couples
 from saltbridge.tables.reactions import reactions
-
-PARTNERS = {
-    "AgCl/Ag": "Ag^+/Ag", "AgBr/Ag": "Ag^+/Ag", "AgI/Ag": "Ag^+/Ag", "PbSO4/Pb": "Pb^2+/Pb", "PbCl2/Pb": "Pb^2+/Pb", "PbI2/Pb": "Pb^2+/Pb", "Ag2CrO4/Ag": "Ag^+/Ag",
-    "Zn(OH)2/Zn": "Zn^2+/Zn", "Mg(OH)2/Mg": "Mg^2+/Mg", "Cd(OH)2/Cd": "Cd^2+/Cd", "CuCl/Cu": "Cu^+/Cu", "CuI/Cu": "Cu^+/Cu",
-    "Fe(OH)2/Fe": "Fe^2+/Fe", "Ni(OH)2/Ni": "Ni^2+/Ni", "Cu(OH)2/Cu": "Cu^2+/Cu", "Mn(OH)2/Mn": "Mn^2+/Mn",
-    "[Ag(NH3)2]^+/Ag": "Ag^+/Ag", "[Zn(NH3)4]^2+/Zn": "Zn^2+/Zn", "[Cu(NH3)4]^2+/Cu": "Cu^2+/Cu",
-    "[Ni(NH3)6]^2+/Ni": "Ni^2+/Ni", "[Cd(NH3)4]^2+/Cd": "Cd^2+/Cd", "[Zn(OH)4]^2-/Zn": "Zn^2+/Zn",
-    "H2O/H2": "H^+/H2", "O2/OH^-": "O2/H2O",
-}  # fmt: skip
-"""Each couple of a salt, a complex or a base, and the couple of the same metal or gas in its free ions or in an acid."""
-WATER = ("H2O/H2", "O2/OH^-")
 
 
 def _of(kind: Literal["salt", "complex", "water"]) -> tuple[str, ...]:
-    """The couples of a kind that the table of potentials has."""
-    there = [each for each in PARTNERS if each in potentials()]
-    if kind == "water":
-        return tuple(each for each in there if each in WATER)
-    return tuple(each for each in there if each not in WATER and each.startswith("[") == (kind == "complex"))
+    """The couples of a kind."""
+    return tuple(couple for couple, each in bound_couples().items() if each.kind == kind)
 
 
 Salt = Annotated[

@@ -28,15 +28,9 @@ from saltbridge.scenarios.redox.redox_words import add_pair, add_single_half, ha
 from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import metals
+from saltbridge.tables.choices_of_couples import halogens
 from saltbridge.units import convert, parse_quantity
 from saltbridge.words import of_bank as words_of
-
-HALOGENS = {
-    "Cl": ("chlorine", "chloride", "Cl2/Cl^-", "pale green"),
-    "Br": ("bromine", "bromide", "Br2(aq)/Br^-", "orange"),
-    "I": ("iodine", "iodide", "I2/I^-", "brown"),
-}
-"""Name, halide, couple and colour in water (colours from memory)."""
 
 
 def _situation(means: Means) -> Situation:
@@ -180,12 +174,16 @@ def halogen_scene(body: HalogenScenario, source: Source, means: Means, _catalogu
     situation = _situation(means)
     added, halide = source.sample("halogens", body.halogens, 2)
     for owner, symbol in (("added", added), ("halide", halide)):
-        name, salt, _, colour = HALOGENS[symbol]
-        situation.words |= {f"{owner}.halogen": name, f"{owner}.salt": salt, f"{owner}.colour": colour}
+        halogen = halogens()[symbol]
+        situation.words |= {
+            f"{owner}.halogen": halogen.name,
+            f"{owner}.salt": halogen.halide,
+            f"{owner}.colour": halogen.colour,
+        }
         situation.labels[f"{owner}.molecule"] = inscribe_species(parse_species(f"{symbol}2"), say=situation.say)
         situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
-        situation.given[f"{owner}.seen"] = Given(colour, "", colour)
-    add_pair(situation, means.sheet, sheet_row(means, HALOGENS[added][2]), sheet_row(means, HALOGENS[halide][2]))
+        situation.given[f"{owner}.seen"] = Given(halogen.colour, "", halogen.colour)
+    add_pair(situation, means.sheet, sheet_row(means, halogens()[added].couple), sheet_row(means, halogens()[halide].couple))
     situation.laws.append(Rule("reacts", "halogen-displaces", ("taking.E0", "giving.E0"), keys=("yes", "no")))
     situation.laws.append(Rule("colour", "colour-at-the-end", ("reacts", "halide.seen", "added.seen"), keys=("yes", "no")))
     return Scene(situation, Facts())
