@@ -150,8 +150,8 @@ def test_a_slip_that_gives_the_right_number_is_dropped():
 
 
 REACHED = [
-    (["skeleton = MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+"], "oxidant", "MnO4−"),
-    (["skeleton = MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+"], "reductant", "Fe2+"),
+    (["skeleton = MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+"], "oxidant", "MnO₄−"),
+    (["skeleton = MnO4^- + Fe^2+ -> Mn^2+ + Fe^3+"], "reductant", "Fe²⁺"),
     (["skeleton = Cl2 -> Cl^- + ClO^-", "medium = base"], "reaction_kind", "disproportionation"),
     (["skeleton = Ag^+ + Cl^- -> AgCl"], "reaction_kind", "neither"),
     (["skeleton = Pb + PbO2 + SO4^2- -> PbSO4"], "reaction_kind", "redox"),
