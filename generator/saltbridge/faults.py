@@ -74,3 +74,18 @@ class FaultList:
 def fault(code: str, *, expected: str, found: str, hint: str = "") -> Faulty:
     """A ready ``Faulty`` with one fault, to be raised where it is made."""
     return Faulty([Fault(code, expected, found, hint)])
+
+
+def nearest(word: str, known: Iterable[str], mark: str = "") -> str:
+    """A hint that names what an old word is called now, or the nearest known word between ``mark``s, or nothing."""
+    import difflib  # noqa: PLC0415 - wanted only for a mistake
+
+    from saltbridge.renamed import now_called  # noqa: PLC0415 - the same
+
+    words = list(known)
+    if (now := now_called(word)) and now in words:
+        return f"It is now called {mark}{now}{mark}."
+    folded = {each.casefold(): each for each in words}
+    close = difflib.get_close_matches(word, words, 1, 0.6)
+    close = close or [folded[each] for each in difflib.get_close_matches(word.casefold(), folded, 1, 0.6)]
+    return f"Did you mean {mark}{close[0]}{mark}?" if close else ""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.chemistry.equation_operations import COUNTING, OPERATIONS
+from saltbridge.faults import nearest
 
 _KEYS = ("op", "say", "say first", "say second", "say both", "hint")
 _TIMES = ("say first", "say second", "say both")

@@ -8,11 +8,11 @@ from dataclasses import replace
 from saltbridge.algebra.expression import evaluate, names
 from saltbridge.catalogue.balance_entries import BalanceEntry
 from saltbridge.catalogue.catalogue_records import Case, Form, Quantity, Relation, Slip
-from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.catalogue.examples import example
 from saltbridge.catalogue.flags import FLAGS, flags
 from saltbridge.chemistry.reshaping import RESHAPES
-from saltbridge.faults import Faulty
+from saltbridge.faults import Faulty, nearest
 from saltbridge.units import parse_unit
 
 _QUANTITY = (

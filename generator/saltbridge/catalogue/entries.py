@@ -2,29 +2,18 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from saltbridge.algebra.expression import Tree, parse, parse_equation
-from saltbridge.faults import FaultList, Faulty
-from saltbridge.renamed import now_called
+from saltbridge.faults import FaultList, Faulty, nearest
 from saltbridge.tables.yaml_text import Node, read_mapping
 
 
 class EntryError(Exception):
     """An entry that can't be used; its faults are noted already."""
-
-
-def nearest(found: str, known: Iterable[str]) -> str:
-    """A hint that names what an old word is called now, or the nearest known word, or "" where none is near."""
-    words = list(known)
-    if (now := now_called(found)) and now in words:
-        return f"It is now called {now}."
-    near = difflib.get_close_matches(found, words, 1, 0.6)
-    return f"Did you mean {near[0]}?" if near else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from saltbridge.catalogue.catalogue_records import Quantity, Slip
-from saltbridge.catalogue.entries import Entry, nearest
+from saltbridge.catalogue.entries import Entry
 from saltbridge.catalogue.rules import CommonError, RuleEntry
+from saltbridge.faults import nearest
 
 
 def place_errors(read: Iterable[Entry], rules: Mapping[str, RuleEntry], slips: dict[str, Slip]) -> None:

@@ -9,8 +9,9 @@ from functools import lru_cache
 from typing import Any, Literal, get_args
 
 from saltbridge.algebra.programs import Program
-from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.catalogue.macros import MOST_NODES, Macro, MacroError, expand, size
+from saltbridge.faults import nearest
 from saltbridge.tables.yaml_text import Node
 
 _RULE = ("tree", "like", "ways", "say", "hint", "wrong", "gives", "inputs", "keys", "family", "name")

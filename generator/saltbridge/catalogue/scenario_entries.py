@@ -9,10 +9,11 @@ from typing import cast
 
 from saltbridge.algebra.expression import names, parse
 from saltbridge.catalogue.catalogue_records import Fact, Quantity, Relation
-from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.catalogue.scenario_keys import drawn_key
 from saltbridge.catalogue.scenario_records import Comparison, Condition, DrawnKey, RuleUse, ScenarioEntry, Sign
+from saltbridge.faults import nearest
 
 KEYS = (
     "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "refuse unless",

@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 
 from saltbridge.catalogue.catalogue_records import Quantity
-from saltbridge.catalogue.entries import Entry, EntryError, nearest
+from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.catalogue.scenario_records import DrawnKey, What
 from saltbridge.catalogue.word_lists import WORD_LISTS
+from saltbridge.faults import nearest
 
 WAYS: tuple[What, ...] = ("one of", "some of", "given", "quantity", "count", "word")
 ORDERS = ("", "falling", "rising")

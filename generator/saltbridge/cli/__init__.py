@@ -12,7 +12,8 @@ from typing import Any
 import click
 
 from saltbridge import __version__
-from saltbridge.cli.fault_text import INTERRUPTED, guarded, nearest
+from saltbridge.cli.fault_text import INTERRUPTED, guarded
+from saltbridge.faults import nearest
 
 # What each command does, kept here so that the list of commands loads none of them.
 COMMANDS = {

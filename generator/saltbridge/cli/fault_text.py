@@ -85,14 +85,6 @@ def tell_faults(faults: Iterable[Fault], *, prefix: str = "") -> None:
         click.echo(prefix + shown, err=True)
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """``Did you mean …?`` with the nearest known word, or nothing."""
-    import difflib  # noqa: PLC0415 - wanted only for a mistake
-
-    near = difflib.get_close_matches(word, list(known), 1, 0.5)
-    return f"Did you mean {near[0]}?" if near else ""
-
-
 def _one_line(text: str) -> str:
     """The text without line ends and control characters, which a terminal would obey, and not without end."""
     shown = "".join(mark if mark.isprintable() else " " for mark in text)

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from saltbridge.cli.fault_text import nearest, tell_faults
+from saltbridge.cli.fault_text import tell_faults
+from saltbridge.faults import nearest
 
 EPILOG = """\b
 Examples:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 from pydantic import ValidationError
@@ -13,8 +13,8 @@ from pydantic_core import PydanticCustomError
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.faults import Fault, Faulty
+from saltbridge.faults import nearest as nearest_of
 from saltbridge.forms.strict_yaml import Listing, Node, Place, Scalar, Table, locate
-from saltbridge.renamed import now_called
 from saltbridge.tables import SheetRow
 
 Say = Callable[[str], str]
@@ -77,13 +77,8 @@ def carried(faulty: Faulty) -> PydanticCustomError:
     return PydanticCustomError("saltbridge", "{code}", {"code": faulty.faults[0].code, "faults": faulty.faults})
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """A hint that names what an old word is called now, or the nearest known word, or nothing."""
-    folded = {each.casefold(): each for each in known}
-    if (now := now_called(word)) and now in folded.values():
-        return f"It is now called `{now}`."
-    close = difflib.get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
-    return f"Did you mean `{folded[close[0]]}`?" if close else ""
+nearest = partial(nearest_of, mark="`")
+"""A hint with the nearest word, as ``faults.nearest``, in the marks of a YAML file's words."""
 
 
 def shown(value: object) -> str:

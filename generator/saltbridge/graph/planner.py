@@ -16,8 +16,7 @@ from typing import NamedTuple
 from saltbridge.algebra.expression import Tree
 from saltbridge.algebra.rearrange import solve
 from saltbridge.catalogue.catalogue import Fact, Quantity, catalogue
-from saltbridge.catalogue.entries import nearest
-from saltbridge.faults import Faulty, fault
+from saltbridge.faults import Faulty, fault, nearest
 from saltbridge.graph.laws import Balance, Conversion, How, Instance, Law, Rule, Situation, flags_of
 from saltbridge.graph.node_names import told_name, told_names
 

@@ -12,11 +12,10 @@ from typing import Literal
 from saltbridge import units
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.catalogue import Quantity as QuantityEntry
-from saltbridge.catalogue.entries import nearest
 from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, HalfCell, Side
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.species import Species, parse_species
-from saltbridge.faults import Fault, Faulty, fault
+from saltbridge.faults import Fault, Faulty, fault, nearest
 from saltbridge.graph.node_names import TAKE_AN_OWNER
 from saltbridge.scenarios.situations import refuse_unit
 from saltbridge.sigfigs import decimals_of, to_figures

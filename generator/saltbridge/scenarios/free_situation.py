@@ -7,10 +7,9 @@ from collections.abc import Sequence
 from saltbridge import units
 from saltbridge.algebra.expression import Ref
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.catalogue.entries import nearest
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.faults import Faulty, fault
-from saltbridge.graph.laws import Given, Instance, Situation, instance
+from saltbridge.faults import Faulty, fault, nearest
+from saltbridge.graph.laws import Instance, Situation, instance
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.assignments import Told
 from saltbridge.scenarios.bath.electrolysis import FARADAY, PRODUCT_HALF, add_faraday, add_product, metal_deposit
@@ -21,7 +20,7 @@ from saltbridge.scenarios.energy.energy import add_signs
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.joining import holds, join_facts, join_rules
 from saltbridge.scenarios.keyword_scenarios import THEMES
-from saltbridge.scenarios.situations import add_constants, add_given
+from saltbridge.scenarios.situations import add_constants, add_given, read_constant
 from saltbridge.scenarios.standards.standards import WHOLE_CELLS_RULE
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION
 from saltbridge.scenarios.told_surroundings import ION_OF, no_such_ion, refuse_ignored, refuse_melt
@@ -52,8 +51,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     add_told(situation, [each for each in told if not each.of], catalogue)
     add_constants(situation, sheet)
     if wanted != "T" and not any(each.name == "T" for each in told):
-        constant = sheet.constants["T"]
-        situation.given["T"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
+        situation.given["T"] = read_constant("T", sheet)
     if couple:
         _add_couple(situation, couple, told, sheet, catalogue, nernst, wanted)
     add_bath(situation, told, sheet, catalogue, wanted)

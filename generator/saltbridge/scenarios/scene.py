@@ -8,7 +8,6 @@ from decimal import Decimal
 from typing import Protocol, TypeVar
 
 from saltbridge.chemistry.realism_facts import Facts
-from saltbridge.faults import fault
 from saltbridge.forms.fields import Drawn as Range
 from saltbridge.graph.laws import Situation
 from saltbridge.records import Settings
@@ -65,7 +64,4 @@ def pick_quantity(drawn: Range, source: Source, name: str) -> Quantity:
 
 def sheet_row(means: Means, couple: str) -> SheetRow:
     """The row of a couple on the bank's sheet; raises ``Faulty`` (code ``couple-not-on-sheet``) where it has none."""
-    row = next((each for each in means.sheet.rows if each.couple == couple), None)
-    if row is None:
-        raise fault("couple-not-on-sheet", expected=f"a couple of {means.sheet.title}", found=couple)
-    return row
+    return means.sheet.required(couple)

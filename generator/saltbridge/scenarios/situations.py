@@ -17,11 +17,21 @@ CONSTANTS = ("F", "R", "slope")
 SLOPE_HOLDS_WITHIN = 0.2  # K
 
 
+def read_potential(printed: str, sheet: Sheet) -> Given:
+    """A potential in V as read from the sheet."""
+    return Given(float(printed), "V", printed, "read", sheet.title)
+
+
+def read_constant(symbol: str, sheet: Sheet) -> Given:
+    """A constant as read from the sheet."""
+    constant = sheet.constants[symbol]
+    return Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
+
+
 def add_constants(situation: Situation, sheet: Sheet) -> None:
     """F, R and the slope as the sheet prints them."""
     for symbol in CONSTANTS:
-        constant = sheet.constants[symbol]
-        situation.given.setdefault(symbol, Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title))
+        situation.given.setdefault(symbol, read_constant(symbol, sheet))
 
 
 def is_25(situation: Situation) -> bool:

@@ -5,15 +5,16 @@ from __future__ import annotations
 import csv
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
+from functools import partial
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from saltbridge.faults import FaultList
+from saltbridge.faults import nearest as nearest_of
 from saltbridge.tables.characters import improper
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
     from pathlib import Path
 
 Entry = TypeVar("Entry")
@@ -26,10 +27,8 @@ _WHOLE = re.compile(r"[1-9][0-9]{0,8}")
 FARTHEST_POTENTIAL = 10  # V against the standard hydrogen electrode; fluorine and lithium lie within 3.1 V
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """Give a hint that names the known word nearest to ``word``, or nothing where none is near."""
-    near = get_close_matches(word, list(known), n=1, cutoff=0.5)
-    return f'Did you mean "{near[0]}"?' if near else ""
+nearest = partial(nearest_of, mark='"')
+"""A hint with the nearest word, as ``faults.nearest``, in the marks of a table's cells."""
 
 
 def is_decimal(text: str) -> bool:

@@ -58,6 +58,17 @@ class Sheet:
     citation: str
     warnings: tuple[Fault, ...] = ()
 
+    def row(self, couple: str) -> SheetRow | None:
+        """The row of a couple, or None where the sheet has none."""
+        return next((each for each in self.rows if each.couple == couple), None)
+
+    def required(self, couple: str) -> SheetRow:
+        """The row of a couple; raises ``Faulty`` (code ``couple-not-on-sheet``) where the sheet has none."""
+        row = self.row(couple)
+        if row is None:
+            raise fault("couple-not-on-sheet", expected=f"a couple of {self.title}", found=couple)
+        return row
+
 
 def ordered(printed: Sheet, order: Order) -> Sheet:
     """Print the same sheet downward or upward; rows of equal potential keep their places relative to one another."""

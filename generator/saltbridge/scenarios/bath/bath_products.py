@@ -21,7 +21,7 @@ from saltbridge.graph.laws import Given, Rule, Situation, Undefined, instance
 from saltbridge.graph.planner import plan, reachable
 from saltbridge.scenarios.equation_laws import Role, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import metal_of, name_metal
+from saltbridge.scenarios.situations import metal_of, name_metal, read_potential
 from saltbridge.tables import Sheet, metals, potentials
 from saltbridge.tables.electrolytes import Electrolyte, discharge_rules
 
@@ -166,9 +166,7 @@ class _Row:
 
 
 def _row(sheet: Sheet, couple: str) -> _Row:
-    row = next((each for each in sheet.rows if each.couple == couple), None)
-    if row is None:
-        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple)
+    row = sheet.required(couple)
     return _Row(parse_half_reaction(row.half_reaction), row.E0)
 
 
@@ -189,7 +187,7 @@ def _name(situation: Situation, each: Candidate, role: str, sheet: Sheet) -> Non
     }
     give_equation(situation, f"{each.key}.half", each.half.reduction)
     if each.E0:
-        situation.given[f"{each.key}.E0"] = Given(float(each.E0), "V", each.E0, "read", sheet.title)
+        situation.given[f"{each.key}.E0"] = read_potential(each.E0, sheet)
         situation.about[f"{each.key}.E0"] = f"{each.key}.couple"
     metal = metal_of(reduced)
     if metal:
@@ -254,7 +252,7 @@ def _renamed(table: Mapping[str, Name], key: str, role: str) -> dict[str, Name]:
 def _add_medium(situation: Situation, sheet: Sheet) -> None:
     """The potential of oxygen in base, for where hydrogen comes from water too."""
     row = _row(sheet, BASE)
-    situation.given[f"{MEDIUM}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.given[f"{MEDIUM}.E0"] = read_potential(row.E0, sheet)
     situation.labels[f"{MEDIUM}.couple"] = couple_label(*row.half.principal, situation.say)
     situation.about[f"{MEDIUM}.E0"] = f"{MEDIUM}.couple"
 

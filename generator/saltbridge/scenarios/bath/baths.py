@@ -25,7 +25,7 @@ from saltbridge.scenarios.bath.products import (
 )
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.joining import bind
-from saltbridge.scenarios.situations import add_constants, add_given, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, name_metal, read_potential
 from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
@@ -122,8 +122,8 @@ def mixed_ions(pair: tuple[str, str], sheet: Sheet, catalogue: Catalogue, say: S
     for owner, symbol in zip(MIXED, pair, strict=True):
         half, species = metal_deposit(symbol, sheet)
         metal = metals()[species.formula]
-        row = next(each for each in sheet.rows if each.couple == metal.couple)
-        situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        row = sheet.required(metal.couple)
+        situation.given[f"{owner}.E0"] = read_potential(row.E0, sheet)
         situation.labels[f"{owner}.couple"] = couple_label(*half.principal, say)
         situation.about[f"{owner}.E0"] = f"{owner}.couple"
         name_metal(situation, owner, metal)

@@ -31,7 +31,7 @@ def metal_deposit(metal: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
     Raises ``Faulty`` (code ``unknown-metal``) for a metal outside the table or whose couple is not on the sheet.
     """
     entry = metals().get(metal) or next((each for each in metals().values() if each.name == metal.lower()), None)
-    row = next((each for each in sheet.rows if entry and each.couple == entry.couple), None)
+    row = sheet.row(entry.couple) if entry else None
     if entry is None or row is None:
         there = {row.couple for row in sheet.rows}
         known = ", ".join(sorted(symbol for symbol, each in metals().items() if each.couple in there))

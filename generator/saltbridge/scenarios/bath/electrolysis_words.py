@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Rule, Situation
+from saltbridge.graph.laws import Rule, Situation
 from saltbridge.scenarios.bath.bath_products import Bath, add_products
 from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
 from saltbridge.scenarios.bath.electrolysis import add_product, metal_deposit
@@ -21,7 +21,7 @@ from saltbridge.scenarios.bath.products import (
     electrons_for_one,
 )
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import name_metal
+from saltbridge.scenarios.situations import name_metal, read_potential
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.electrolytes import Electrolyte, electrolytes
 
@@ -111,8 +111,8 @@ def add_impurity(situation: Situation, main: str, impurity: str, sheet: Sheet, o
     for role, word in ((owner, impurity), ("main", main)):
         half, species = metal_deposit(word, sheet)
         metal = metals()[species.formula]
-        row = next(each for each in sheet.rows if each.couple == metal.couple)
-        situation.given[f"{role}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        row = sheet.required(metal.couple)
+        situation.given[f"{role}.E0"] = read_potential(row.E0, sheet)
         name_metal(situation, role, metal)
         situation.labels[f"{role}.couple"] = couple_label(*half.principal, situation.say)
         situation.about[f"{role}.E0"] = f"{role}.couple"

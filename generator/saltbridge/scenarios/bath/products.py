@@ -12,7 +12,7 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Situation
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_molar_mass, add_product, metal_deposit, name_element
 from saltbridge.scenarios.equation_laws import add_half
-from saltbridge.scenarios.situations import metal_of
+from saltbridge.scenarios.situations import metal_of, read_constant
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.choices_of_couples import bath_products
 from saltbridge.tables.kinds import usual_phases
@@ -33,15 +33,7 @@ def product_of(word: str, sheet: Sheet) -> tuple[HalfReaction, Species]:
         near = difflib.get_close_matches(word, known, 1, 0.4)
         hint = f"Did you mean {near[0]}?" if near else f"Known: {', '.join(known)}."
         raise fault("unknown-product", expected="the formula of a product", found=word[:40], hint=hint)
-    return parse_half_reaction(row_text(sheet, made.couple)), parse_species(word)
-
-
-def row_text(sheet: Sheet, couple: str) -> str:
-    """The half-reaction of a couple of the sheet; raises ``Faulty`` (code ``couple-not-on-sheet``)."""
-    row = next((each for each in sheet.rows if each.couple == couple), None)
-    if row is None:
-        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple)
-    return row.half_reaction
+    return parse_half_reaction(sheet.required(made.couple).half_reaction), parse_species(word)
 
 
 def add_named_product(situation: Situation, word: str, sheet: Sheet, catalogue: Catalogue) -> None:
@@ -84,14 +76,17 @@ def add_molar_volume(situation: Situation, sheet: Sheet) -> None:
     """V_m as the sheet prints it, unless it, a pressure or a temperature is told."""
     told = {name.split(":")[0] for name, known in situation.given.items() if known.how == "given"}
     if told.isdisjoint({"V_m", "p_gas", "T"}):
-        constant = sheet.constants["V_m"]
-        situation.given["V_m"] = Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
+        situation.given["V_m"] = read_constant("V_m", sheet)
 
 
 def add_second(situation: Situation, word: str, sheet: Sheet) -> None:
     """A second product that the same electrons make: z_2 and M_2 and its names."""
     if is_lye(word):
-        half, product, electrons = parse_half_reaction(row_text(sheet, bath_products()[word].couple)), parse_species(word), 1
+        half, product, electrons = (
+            parse_half_reaction(sheet.required(bath_products()[word].couple).half_reaction),
+            parse_species(word),
+            1,
+        )
     else:
         half, product = product_of(word, sheet)
         electrons = electrons_for_one(half, product)

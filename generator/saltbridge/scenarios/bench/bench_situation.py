@@ -19,7 +19,7 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
 from saltbridge.scenarios.equation_laws import add_half, give_equation
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, name_metal
+from saltbridge.scenarios.situations import add_constants, name_metal, read_potential
 from saltbridge.scenarios.standards.standards import name_pairs
 from saltbridge.tables import Metal, Sheet, SheetRow, metals, potentials
 from saltbridge.tables.bench import safety
@@ -48,7 +48,7 @@ def bench(strips: Strips, sheet: Sheet, catalogue: Catalogue, say: Say = in_engl
     metal, row = _metal(strips.reference, sheet)
     _name(situation, "reference", metal, row)
     if own:
-        situation.given["E_ref"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given["E_ref"] = read_potential(row.E0, sheet)
         situation.about["E_ref"] = "reference.couple"
     for place, (symbol, printed) in enumerate(strips.readings.items(), 1):
         _add_strip(situation, catalogue, f"s{place}", (symbol, printed), sheet, own=own)
@@ -84,7 +84,7 @@ def _add_rules(situation: Situation, keys: tuple[str, ...], strips: Strips, shee
     name_pairs(situation, keys)
     for key, symbol in zip(keys, strips.readings, strict=True):
         row = _metal(symbol, sheet)[1]
-        situation.given[f"{key}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given[f"{key}.E0"] = read_potential(row.E0, sheet)
         situation.about[f"{key}.E0"] = f"{key}.couple"
     table = tuple(f"{key}.E0" for key in keys)
     pairs = tuple(f"pair{place}" for place in range(1, len(keys) * (len(keys) - 1) // 2 + 1))
@@ -128,7 +128,7 @@ def _add_strip(situation: Situation, catalogue: Catalogue, owner: str, told: tup
 
 def _metal(symbol: str, sheet: Sheet) -> tuple[Metal, SheetRow]:
     metal = metals().get(symbol)
-    row = next((each for each in sheet.rows if metal and each.couple == metal.couple), None)
+    row = sheet.row(metal.couple) if metal else None
     if metal is None or row is None:
         raise fault("couple-not-on-sheet", expected=f"a metal with its couple on {sheet.title}", found=symbol)
     return metal, row

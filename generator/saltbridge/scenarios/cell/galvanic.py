@@ -37,7 +37,7 @@ from saltbridge.scenarios.cell.loop import add_loop, has_own_metal
 from saltbridge.scenarios.cell.situation_cache import kept_situation
 from saltbridge.scenarios.equation_laws import FACTOR, WAY
 from saltbridge.scenarios.half_names import half_names
-from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal, read_potential
 from saltbridge.scenarios.transfer import Ways, transfer
 from saltbridge.sigfigs import figures_of, to_figures
 from saltbridge.tables import Sheet, temperature_coefficient
@@ -144,14 +144,12 @@ def _add_half(
     situation: Situation, catalogue: Catalogue, sheet: Sheet, cell: GalvanicCell, side: Side, options: CellOptions
 ) -> None:
     half = cell.side(side)
-    row = next((each for each in sheet.rows if each.couple == half.couple), None)
-    if row is None:
-        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=half.couple)
+    row = sheet.required(half.couple)
     node = f"{side}.E0"
     if options.shift_E0:
         _add_shift(situation, catalogue, half, side, row.E0, sheet.title)
     else:
-        situation.given[node] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given[node] = read_potential(row.E0, sheet)
     _name_half(situation, half, side)
     for species, amount in half.amounts:
         _add_amount(situation, cell, side, species, amount)

@@ -28,7 +28,7 @@ from saltbridge.scenarios.cell.galvanic import (
     product,
 )
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal
+from saltbridge.scenarios.situations import add_constants, add_given, is_25, metal_of, name_metal, read_potential
 from saltbridge.tables import Sheet, SheetRow, temperature_coefficient
 from saltbridge.units import Quantity
 
@@ -144,11 +144,11 @@ def _add_standard(situation: Situation, row: SheetRow, surroundings: Surrounding
     """E° as the sheet prints it, moved to the temperature where that is wanted."""
     coefficient = temperature_coefficient(row.couple)
     if not surroundings.shift_E0:
-        situation.given.setdefault("E0", Given(float(row.E0), "V", row.E0, "read", sheet.title))
+        situation.given.setdefault("E0", read_potential(row.E0, sheet))
         return
     if coefficient is None:
         raise fault("no-coefficient", expected=f"a temperature coefficient for {row.couple}", found="none in the table")
-    situation.given["E0_25"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.given["E0_25"] = read_potential(row.E0, sheet)
     add_given(situation, catalogue, "dEdT", coefficient, "mV/K", "potentials.csv")
 
 

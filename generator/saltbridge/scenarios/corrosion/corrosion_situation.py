@@ -15,11 +15,10 @@ from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation
-from saltbridge.scenarios.bath.products import row_text
 from saltbridge.scenarios.battery.battery_situation import add_cell, started
 from saltbridge.scenarios.equation_laws import add_electrons
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import name_metal
+from saltbridge.scenarios.situations import name_metal, read_potential
 from saltbridge.tables import Metal, Sheet, SheetRow, metals
 from saltbridge.tables.corrosion import Material, seawater
 from saltbridge.tables.reading import nearest
@@ -39,7 +38,7 @@ def metal_row(symbol: str, sheet: Sheet) -> tuple[Metal, SheetRow]:
     metal = known.get(symbol) or next((each for each in known.values() if each.name == symbol.lower()), None)
     if metal is None:
         raise fault("unknown-metal", expected="the symbol of a metal", found=symbol[:40], hint=nearest(symbol, known))
-    row = next((each for each in sheet.rows if each.couple == metal.couple), None)
+    row = sheet.row(metal.couple)
     if row is None:
         raise fault("couple-not-on-sheet", expected=f"a metal with its couple on {sheet.title}", found=symbol)
     return metal, row
@@ -60,7 +59,7 @@ def add_metal(situation: Situation, owner: str, symbol: str, sheet: Sheet) -> No
     name_metal(situation, owner, metal)
     situation.words[f"{owner}.film"] = "no" if metal.film == "no" else "yes"
     situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)
-    situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.given[f"{owner}.E0"] = read_potential(row.E0, sheet)
     situation.about[f"{owner}.E0"] = f"{owner}.couple"
 
 
@@ -157,12 +156,11 @@ def _add_outlasts(situation: Situation) -> None:
 
 def add_rusting(situation: Situation, medium: str, sheet: Sheet, catalogue: Catalogue) -> None:
     """Iron in water with air: equations, and the standard potentials of oxygen and iron. ``medium``: neutral or acid equations."""
-    oxygen, iron = (parse_half_reaction(row_text(sheet, couple)) for couple in (_oxygen(medium), IRON))
+    oxygen, iron = (parse_half_reaction(sheet.required(couple).half_reaction) for couple in (_oxygen(medium), IRON))
     add_cell(situation, oxygen, iron, catalogue)
     add_electrons(situation, catalogue, combine(oxygen, iron).n)
     for name, couple in (("oxygen", OXYGEN), ("iron", IRON)):
-        row = next(each for each in sheet.rows if each.couple == couple)
-        situation.given[f"E0_{name}"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given[f"E0_{name}"] = read_potential(sheet.required(couple).E0, sheet)
 
 
 def _oxygen(medium: str) -> str:

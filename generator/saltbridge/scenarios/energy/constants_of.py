@@ -11,7 +11,7 @@ from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, ins
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Say, Situation, instance
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, add_given
+from saltbridge.scenarios.situations import add_constants, add_given, read_potential
 from saltbridge.tables import Sheet, SheetRow
 from saltbridge.units import Quantity
 
@@ -66,7 +66,7 @@ def constant_of(
     add_constants(situation, sheet)
     pair = PAIRS[kind]
     for (_, owner), row in ((pair.upper, upper), (pair.lower, lower)):
-        situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given[f"{owner}.E0"] = read_potential(row.E0, sheet)
         situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, say)
         situation.about[f"{owner}.E0"] = f"{owner}.couple"
     binding = {symbol: f"{owner}.E0" for symbol, owner in (pair.upper, pair.lower)}

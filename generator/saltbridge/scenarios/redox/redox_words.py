@@ -26,6 +26,7 @@ from saltbridge.scenarios.redox.redox import (
     halves_of,
     medium_of,
 )
+from saltbridge.scenarios.situations import read_potential
 from saltbridge.scenarios.titration.curve_words import add_curve_words
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION, add_ratio, add_weighed
 from saltbridge.tables import Sheet, SheetRow, metals
@@ -51,7 +52,7 @@ def _couples(sheet: Sheet, bare: str, *, reduced: bool) -> list[SheetRow]:
 def add_pair(situation: Situation, sheet: Sheet, taking: SheetRow, giving: SheetRow) -> None:
     """The standard potentials of the couple that would take electrons and of the one that would give them."""
     for role, row in (("taking", taking), ("giving", giving)):
-        situation.given[f"{role}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given[f"{role}.E0"] = read_potential(row.E0, sheet)
         pair = parse_half_reaction(row.half_reaction).principal
         situation.labels[f"{role}.couple"] = couple_label(*pair, situation.say)
         situation.about[f"{role}.E0"] = f"{role}.couple"

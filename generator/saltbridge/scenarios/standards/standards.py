@@ -16,18 +16,10 @@ from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
 from saltbridge.scenarios.cell.galvanic import name_equation
 from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, metal_of, name_metal
+from saltbridge.scenarios.situations import add_constants, metal_of, name_metal, read_potential
 from saltbridge.tables import Sheet, SheetRow
 
 WHOLE_CELLS_RULE = Rule("k_cells", "whole-cells", ("k_exact",))
-
-
-def sheet_row_of(sheet: Sheet, couple: str) -> SheetRow:
-    """The row of a couple on the sheet; raises ``Faulty`` (code ``couple-not-on-sheet``) where it has none."""
-    row = next((each for each in sheet.rows if each.couple == couple), None)
-    if row is None:
-        raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=couple)
-    return row
 
 
 def add_row(situation: Situation, owner: str, row: SheetRow, sheet: Sheet, node: str = "") -> HalfReaction:
@@ -35,7 +27,7 @@ def add_row(situation: Situation, owner: str, row: SheetRow, sheet: Sheet, node:
     half = parse_half_reaction(row.half_reaction)
     oxidised, reduced = half.principal
     node = node or f"{owner}.E0"
-    situation.given[node] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+    situation.given[node] = read_potential(row.E0, sheet)
     situation.about[node] = f"{owner}.couple"
     situation.labels[f"{owner}.couple"] = couple_label(oxidised, reduced, situation.say)
     situation.labels[f"{owner}.oxidised"] = inscribe_species(oxidised, say=situation.say)

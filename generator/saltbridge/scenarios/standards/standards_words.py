@@ -10,7 +10,7 @@ from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Situation
-from saltbridge.scenarios.standards.standards import Zero, add_reaction, add_steps, add_zero, sheet_row_of, table_of
+from saltbridge.scenarios.standards.standards import Zero, add_reaction, add_steps, add_zero, table_of
 from saltbridge.tables import Sheet, SheetRow, metals
 from saltbridge.tables.bench import reference_electrodes
 
@@ -70,7 +70,7 @@ def zero_of(word: str, sheet: Sheet) -> Zero:
         near = difflib.get_close_matches(word, [*known, *metals()], 3, 0.5)
         hint = f"Near: {', '.join(near)}." if near else f"Known: {', '.join(known)}, or the symbol of a metal."
         raise fault("unknown-reference", expected="a reference electrode or a metal", found=word[:40], hint=hint)
-    row = sheet_row_of(sheet, metal.couple)
+    row = sheet.required(metal.couple)
     return Zero(metal.name, metal.salt, row.E0, sheet.title, row)
 
 

@@ -16,6 +16,7 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Rule, Situation
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.half_names import couple_label
+from saltbridge.scenarios.situations import read_potential
 from saltbridge.tables import Sheet, SheetRow
 
 WHOLE_IS_PORTION = "All of the sample was titrated."
@@ -117,7 +118,7 @@ def add_curve(situation: Situation, sheet: Sheet, titrant: SheetRow, analyte: Sh
         half = parse_half_reaction(row.half_reaction)
         if not one_for_one(half):
             raise fault("not-one-for-one", expected="a couple with one particle on each side", found=row.half_reaction)
-        situation.given[f"E0_{role}"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
+        situation.given[f"E0_{role}"] = read_potential(row.E0, sheet)
         situation.given[f"n_e_{role}"] = Given(float(half.n), "", str(half.n), "balance")
         situation.labels[f"{role}_couple"] = couple_label(*half.principal, situation.say)
         situation.about[f"E0_{role}"] = f"{role}_couple"
