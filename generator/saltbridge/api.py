@@ -15,12 +15,13 @@ from saltbridge.catalogue.listing import listing
 from saltbridge.chemistry.cells import GalvanicCell, Side, cell_reaction, transfer_text
 from saltbridge.compose.context import Context
 from saltbridge.compose.printing import Printer
-from saltbridge.compose.worked_steps import ALREADY, ROLES, Entry, Telling, notes, telling
+from saltbridge.compose.worked_steps import ALREADY, Entry, Telling, notes, telling
 from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Situation, Undefined, Value, flags_of, quantity_of
+from saltbridge.graph.node_names import ROLES
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
 from saltbridge.graph.routes import Asked

@@ -28,7 +28,7 @@ from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
 from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Fault, FaultList, Faulty
-from saltbridge.forms.registries import outcomes
+from saltbridge.forms.registries import LEVELS, outcomes
 from saltbridge.home import shipped
 from saltbridge.policy import policy
 from saltbridge.render import pages
@@ -41,7 +41,6 @@ VARIANTS = 30
 PARALLEL_PAPERS = 4
 PAPER_MARKS = 30
 _SPARE_SEEDS = 4  # seeds tried for each variant wanted, since a seed may draw what another drew
-LEVELS = ("introductory", "core", "advanced", "first-year")
 Tell = Callable[[str], None]
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from saltbridge.bank.parts import ChoosePart
 from saltbridge.catalogue.catalogue import Catalogue, Fact
+from saltbridge.chemistry.cells import SIDES
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter
@@ -25,8 +26,6 @@ from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import WalkStep, walk
 from saltbridge.renamed import now_called
 from saltbridge.words import Words
-
-SIDES = ("left", "right")
 
 
 @dataclass(frozen=True)

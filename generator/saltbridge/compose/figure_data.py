@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+from saltbridge.chemistry.cells import SIDES
 from saltbridge.compose.context import Context
 from saltbridge.document import Figure, Inscription, Piece
-
-SIDES = ("left", "right")
 
 
 def galvanic_cell(context: Context) -> Figure:

@@ -11,10 +11,10 @@ from saltbridge.compose.slots import Slots
 from saltbridge.compose.workings import said, shown_lines, working
 from saltbridge.document import Inscription, MathNode, Row, Sign, Spans, Step, Text
 from saltbridge.graph.laws import Undefined, Value
+from saltbridge.graph.node_names import ROLES
 from saltbridge.graph.walk import WalkLine, WalkStep
 from saltbridge.tables import constant
 
-ROLES = ("anode", "cathode")
 NEGATIVE = (
     "The cell potential is negative: as written the reaction does not run by itself. "
     "Oxidation really happens at the right-hand electrode, which is the anode."

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from saltbridge.graph.laws import Balance, Given, Law, Rule, Situation
-
-ROLES = ("anode", "cathode")
+from saltbridge.graph.node_names import ROLES
 
 
 def forget(situation: Situation, name: str) -> None:

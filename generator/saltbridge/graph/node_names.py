@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Literal
 
 from saltbridge.catalogue.catalogue_records import Quantity
 from saltbridge.document import Inscription
@@ -10,14 +11,16 @@ from saltbridge.graph.laws import Situation, flags_of, quantity_of
 
 TAKE_AN_OWNER = ("E0", "c", "p")
 """What a cell holds several of, given with the couple or species in brackets."""
-_ROLES = frozenset({"anode", "cathode"})  # sides, not quantities
+Role = Literal["anode", "cathode"]
+ROLES: tuple[Role, Role] = ("anode", "cathode")
+"""Electrodes by what happens there: sides, not quantities."""
 
 
 def told_name(situation: Situation, node: str, quantities: Mapping[str, Quantity]) -> str | None:
     """The name under which a node could be told, or ``None`` for what only the machinery knows."""
     bare = node.split(":", 1)[0]
     if "." not in bare:
-        return None if bare in _ROLES or flags_of(bare, quantities).inner else bare
+        return None if bare in ROLES or flags_of(bare, quantities).inner else bare
     label = situation.labels.get(situation.about.get(bare, ""))
     quantity = quantity_of(bare, quantities)
     if label is None or quantity is None or quantity.symbol not in TAKE_AN_OWNER or "," in label.plain:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.equations import Equation
 from saltbridge.graph.laws import Given, Situation, balance
+from saltbridge.graph.node_names import Role
 
-Role = Literal["cathode", "anode"]
 EQUATIONS: Mapping[str, str] = {
     "cell equation": "equation",
     "equation": "equation",

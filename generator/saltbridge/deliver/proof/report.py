@@ -11,10 +11,9 @@ from saltbridge.deliver.ordinary_files import head_of, replace_file
 from saltbridge.deliver.proof.distinct import Distinct
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding
 from saltbridge.deliver.proof.proof_run import Proof, TemplateProof, coverage, demands, marks_of
-from saltbridge.deliver.proof.static_checks import LEVELS
 from saltbridge.document import Figure
 from saltbridge.faults import fault
-from saltbridge.forms.registries import outcomes
+from saltbridge.forms.registries import LEVELS, outcomes
 from saltbridge.render.proof_page import FindingView, OutcomeView, ProofView, SampleView, TemplateView, proof_page
 from saltbridge.words import Words
 from saltbridge.words import of_bank as words_of

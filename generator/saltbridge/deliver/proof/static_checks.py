@@ -13,10 +13,9 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
 from saltbridge.faults import Fault
-from saltbridge.forms.registries import outcomes
+from saltbridge.forms.registries import LEVELS, outcomes
 
 _EQUATION = re.compile(r"`([^`{]*(?:->|→)[^`{]*)`")
-LEVELS = ("introductory", "core", "advanced", "first-year")
 
 
 def of_bank(bank: Bank) -> Iterator[Finding]:

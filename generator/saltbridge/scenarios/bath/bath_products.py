@@ -18,8 +18,9 @@ from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Rule, Situation, Undefined, instance
+from saltbridge.graph.node_names import Role
 from saltbridge.graph.planner import plan, reachable
-from saltbridge.scenarios.equation_laws import Role, add_half, add_sum, give_equation
+from saltbridge.scenarios.equation_laws import add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import metal_of, name_metal, read_potential
 from saltbridge.tables import Sheet, metals, potentials

@@ -5,7 +5,8 @@ from __future__ import annotations
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import SIDES, GalvanicCell, Side
 from saltbridge.graph.laws import Situation
-from saltbridge.scenarios.equation_laws import Role, add_electrons, add_half, add_sum, add_way, give_equation
+from saltbridge.graph.node_names import Role
+from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, add_way, give_equation
 
 
 def add_cell_equations(

@@ -31,6 +31,7 @@ from saltbridge.chemistry.species import Species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation, Undefined, instance
+from saltbridge.graph.node_names import ROLES
 from saltbridge.graph.solved import graph_of
 from saltbridge.scenarios.cell.cell_equations import add_cell_equations
 from saltbridge.scenarios.cell.loop import add_loop, has_own_metal
@@ -236,14 +237,14 @@ def _printed(amount: Amount) -> str:
 def _add_as_written(situation: Situation, catalogue: Catalogue, say: str) -> None:
     relation = catalogue.relations["standard-cell-potential"]
     situation.laws.append(instance(relation, {"E0_cathode": "right.E0", "E0_anode": "left.E0"}, say=say))
-    situation.laws.append(Rule("anode", "sign-tells-anode", ("E_cell",), keys=("left", "right")))
+    situation.laws.append(Rule("anode", "sign-tells-anode", ("E_cell",), keys=SIDES))
     situation.laws.append(Rule("cathode", "other", ("anode",), keys=SIDES))
     _add_picks(situation, ("E0", "E"))
 
 
 def _add_picks(situation: Situation, symbols: tuple[str, ...]) -> None:
     for symbol in symbols:
-        for role in ("anode", "cathode"):
+        for role in ROLES:
             situation.laws.append(Rule(f"{symbol}_{role}", "pick", (role, f"left.{symbol}", f"right.{symbol}"), keys=SIDES))
 
 

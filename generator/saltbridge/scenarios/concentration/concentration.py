@@ -14,6 +14,7 @@ from saltbridge.chemistry.species import Species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Instance, Say, Situation, instance
+from saltbridge.graph.node_names import ROLES
 from saltbridge.scenarios.cell.galvanic import product
 from saltbridge.scenarios.concentration.changes import Change, add_change
 from saltbridge.scenarios.half_names import couple_label
@@ -45,7 +46,7 @@ def add_running(situation: Situation, catalogue: Catalogue, given: Mapping[str, 
     told = given.get("x_reacted")
     if told is not None and float(told.printed) / (100 if told.unit == "%" else 1) >= 1:
         raise fault("impossible", expected="x_reacted below 100 %", found=f"{told.printed} {told.unit}".strip())
-    anode, cathode = (side_of(situation, role) for role in ("anode", "cathode"))
+    anode, cathode = (side_of(situation, role) for role in ROLES)
     situation.laws.append(instance(relations["reactant-left"], {"c_reactant": f"{cathode}.c"}))
     situation.laws.append(instance(relations["product-made"], {"c_product": f"{anode}.c"}))
     counts = [int(float(situation.given[name].printed)) for name in ("nu_anode", "nu_cathode")]

@@ -9,7 +9,7 @@ from math import log10
 from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.cells import Amount, GalvanicCell, half_cell, has_activity, swap
+from saltbridge.chemistry.cells import SIDES, Amount, GalvanicCell, half_cell, has_activity, swap
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
@@ -105,7 +105,7 @@ def two_metals(body: Any, source: Source, means: Means, catalogue: Catalogue, co
 def running_scene(body: RunningScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A cell that has run for a while. Raises ``Faulty`` where a couple is not on the sheet."""
     drawn = two_metals(body, source, means, catalogue)
-    symbols = [drawn.situation.labels[f"{side}.symbol"].plain for side in ("left", "right")]
+    symbols = [drawn.situation.labels[f"{side}.symbol"].plain for side in SIDES]
     halves = [half_cell(sheet_row(means, metals()[symbol].couple), {metals()[symbol].ion: NO_AMOUNT}) for symbol in symbols]
     cell = GalvanicCell(halves[0], halves[1])
     settings = means.settings

@@ -14,6 +14,7 @@ from saltbridge.chemistry.species import parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Situation, given_name, instance
+from saltbridge.graph.node_names import ROLES
 from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.sigfigs import decimals_of, figures_of, number_words, print_number, to_decimals
@@ -84,7 +85,7 @@ def add_heat(situation: Situation, catalogue: Catalogue, cell: GalvanicCell, *, 
         )
         situation.about[f"{side}.dEdT"] = f"{side}.couple"
     binding = {"dEdT_cathode": "right.dEdT", "dEdT_anode": "left.dEdT"} if as_written else {}
-    for role in () if as_written else ("anode", "cathode"):
+    for role in () if as_written else ROLES:
         situation.laws.append(Rule(f"dEdT_{role}", "pick", (role, "left.dEdT", "right.dEdT"), keys=SIDES))
     if warmed:
         standard = relations["standard-cell-potential"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.chemistry.cells import GalvanicCell, half_cell
+from saltbridge.chemistry.cells import SIDES, GalvanicCell, half_cell
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.species import parse_species
@@ -33,7 +33,7 @@ def energy_scene(body: EnergyScenario, source: Source, means: Means, catalogue: 
     )  # fmt: skip
     scene = galvanic_scene(plain, source, means, catalogue)
     situation = scene.situation
-    rows = {side: _row(means, body, situation, side) for side in ("left", "right")}
+    rows: dict[str, SheetRow] = {side: _row(means, body, situation, side) for side in SIDES}
     mild = is_25(situation)
     if body.heat:
         cell = GalvanicCell(half_cell(rows["left"]), half_cell(rows["right"]))
