@@ -19,6 +19,7 @@ from saltbridge.faults import Faulty
 from saltbridge.home import shipped
 from saltbridge.tables import constant, constants, sheet, sheet_names
 from saltbridge.tables.batteries import batteries, fuels
+from saltbridge.tables.bench import read_reference_electrodes, reference_electrodes
 from saltbridge.tables.half_rows import half_rows, read_half_rows
 from saltbridge.tables.potentials import potentials
 from saltbridge.tables.reactions import formation_energies, reactions, terms_of
@@ -123,6 +124,23 @@ def test_energies_of_a_fuel_are_sums_of_formation_data(fuel):
 def test_no_table_but_that_of_formation_states_an_energy():
     headings = {path.name: path.read_text(encoding="utf-8").splitlines()[0] for path in sorted(DATA.glob("*.csv"))}
     assert [name for name, heading in headings.items() if "kJ/mol" in heading] == ["formation.csv"]
+
+
+def test_a_reference_electrode_at_activity_one_has_the_potential_of_its_couple(tmp_path):
+    told = {name: each.E for name, each in reference_electrodes().items() if "activity 1" in each.filling}
+    assert told == {
+        "hydrogen": "0.000",
+        "silver chloride standard": "0.222",
+        "calomel standard": "0.268",
+        "mercury sulfate standard": "0.615",
+    }
+    table = tmp_path / "reference_electrodes.csv"
+    table.write_text("id,name,filling,couple,E/V,grade,source\nx,x,x,AgCl/Ag,0.222,opened,x\n", encoding="utf-8")
+    with pytest.raises(Faulty) as caught:
+        read_reference_electrodes(table)
+    assert [str(each) for each in caught.value.faults] == [
+        'reference_electrodes.csv:2: E/V: expected an empty cell, as the potential is that of the couple; found "0.222" [bad-cell]'
+    ]
 
 
 # ------------------------------------------------------------------ constants

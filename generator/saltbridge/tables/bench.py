@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache
 from typing import TYPE_CHECKING
 
 from saltbridge.home import shipped
+from saltbridge.tables.potentials import named_couple, potentials
 from saltbridge.tables.reading import Row, nearest, read_table
 from saltbridge.tables.substances import metals
 
@@ -14,13 +16,17 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
+MILLIVOLT = Decimal("0.001")
 GRADES = ("opened", "mixed", "memory", "definition")
 """How well a figure is founded: read at its source, partly so, from memory, or true by definition."""
 
 
 @dataclass(frozen=True, slots=True)
 class ReferenceElectrode:
-    """A reference electrode with its ``filling``; ``E`` as printed, V against the standard hydrogen electrode at 25 °C."""
+    """A reference electrode with its ``filling``; ``E`` as printed, V against the standard hydrogen electrode at 25 °C.
+
+    At activity 1 it has the standard potential of its couple, to the millivolt.
+    """
 
     id: str
     name: str
@@ -81,15 +87,19 @@ class SafetyLine:
 
 def read_reference_electrodes(path: Path) -> Mapping[str, ReferenceElectrode]:
     """Read the reference electrodes of the table at ``path`` by id; raises ``Faulty`` with every fault."""
-    return read_table(path, ("id", "name", "filling", "E/V", "grade", "source"), "id", _reference_electrode)
+    return read_table(path, ("id", "name", "filling", "couple", "E/V", "grade", "source"), "id", _reference_electrode)
 
 
 def _reference_electrode(row: Row) -> ReferenceElectrode:
+    couple = named_couple(row, "couple", potentials(), may_be_empty=True)
+    if couple and row.cells["E/V"]:
+        row.blame("E/V", "an empty cell, as the potential is that of the couple")
+    standard = potentials().get(couple)
     return ReferenceElectrode(
         row.text("id"),
         row.text("name"),
         row.text("filling"),
-        row.decimal("E/V"),
+        row.decimal("E/V") if standard is None else str(Decimal(standard.E0).quantize(MILLIVOLT)),
         row.one_of("grade", GRADES),
         row.text("source"),
     )
