@@ -25,7 +25,6 @@ from saltbridge.tables.reading import nearest
 
 SERIES = ("standard", "seawater")
 PAIR = ("one", "other")
-COAT = ("coating", "base")
 UNDECIDED = Decimal(
     "0.05"
 )  # V; a material's potential in sea water differs by so much from place to place (common practice, no source)
