@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 import pickle
 import re
+from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
+from saltbridge.graph.laws import Situation
+from saltbridge.scenarios.corrosion.corrosion_situation import add_rusting
 from saltbridge.tables import constants, elements, ordered, potentials, sheet, sheet_names
 
 SHEETS = ("college", "school")
@@ -137,3 +141,20 @@ def test_an_unknown_sheet_is_told_with_the_nearest_name():
     with pytest.raises(Faulty) as caught:
         sheet("collage")
     assert str(caught.value) == ('expected one of college, school; found "collage". Did you mean "college"? [unknown-sheet]')
+
+
+def test_a_row_is_found_by_its_couple_and_a_missing_one_is_told():
+    printed = sheet("school")
+    assert printed.row("Zn^2+/Zn") in printed.rows
+    assert printed.required("Zn^2+/Zn") is printed.row("Zn^2+/Zn")
+    assert printed.row("Xx/X") is None
+    with pytest.raises(Faulty) as caught:
+        printed.required("Xx/X")
+    assert str(caught.value) == "expected a couple of School data sheet; found Xx/X [couple-not-on-sheet]"
+
+
+def test_rusting_on_a_sheet_without_oxygen_in_acid_is_told():
+    printed = sheet("college")
+    short = replace(printed, rows=tuple(row for row in printed.rows if row.couple != "O2/H2O"))
+    with pytest.raises(Faulty, match=r"expected a couple of College data sheet; found O2/H2O \[couple-not-on-sheet\]"):
+        add_rusting(Situation(), "neutral", short, catalogue())
