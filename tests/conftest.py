@@ -18,6 +18,16 @@ def _chromium() -> str | None:
     return next((path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), None)
 
 
+def _refuse_without_letters(running: Browser) -> None:
+    """Without any font Chromium dies on a page with formulas, one page after the other; say so once instead."""
+    page = running.new_page()
+    width = page.evaluate(
+        "(() => { const pen = document.createElement('canvas').getContext('2d'); return pen.measureText('m').width; })()"
+    )
+    page.close()
+    assert width > 0, "No font is installed: on Debian, apt-get install fonts-dejavu-core"
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """One headless Chromium for the whole run; it needs no sandbox where the tests run as root."""
@@ -26,5 +36,6 @@ def browser() -> Iterator[Browser]:
     flags = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=_chromium(), args=flags)
+        _refuse_without_letters(running)
         yield running
         running.close()

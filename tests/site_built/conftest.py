@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -47,12 +46,6 @@ def site(out: Path) -> Path:
 def questions(site: Path) -> list[str]:
     """The question pages."""
     return sorted(path.name for path in site.glob("*.html") if path.name not in {"index.html", "sheet.html", "guide.html"})
-
-
-def data_of(page: str) -> dict:
-    """The data block of a page."""
-    block = page.partition('type="application/json"')[2].partition(">")[2].partition("</script>")[0]
-    return json.loads(block)
 
 
 @pytest.fixture

@@ -8,15 +8,18 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import data_of
+from page_data import data_of
 from pdf_reading import text
 
 from saltbridge.bank.bank import load_bank
+from saltbridge.bank.template import Template
 from saltbridge.home import shipped
 
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
 TEMPLATES = load_bank(shipped("question_templates")).templates
-NAMES = ("index.html", "sheet.html", "guide.html", *(f"{each.id}.html" for each in TEMPLATES if "practice" in each.use))
+PLAIN = ("index.html", "sheet.html", "guide.html")
+NAMES = (*PLAIN, *(f"{each.id}.html" for each in TEMPLATES if "practice" in each.use))
+WIDE, PHONE, NARROW = ({"width": width, "height": 740} for width in (1280, 360, 320))
 every_page = pytest.mark.parametrize("name", NAMES)
 UNFOLD = "document.querySelectorAll('details').forEach(each => { each.open = true; each.hidden = false; })"
 
@@ -25,21 +28,45 @@ def test_these_are_all_pages(site: Path):
     assert sorted(path.name for path in site.glob("*.html")) == sorted(NAMES)
 
 
-@every_page
+def _things(template: Template) -> frozenset[str]:
+    """What stands on a question page: its kinds of part and its drawing."""
+    return frozenset({template.figure, *(type(part).__name__ for part in template.parts)})
+
+
+def _one_of_each() -> tuple[str, ...]:
+    """The question pages on which something stands that is on no page before."""
+    met: set[str] = set()
+    chosen = []
+    for each in TEMPLATES:
+        if "practice" in each.use and not _things(each) <= met:
+            met |= _things(each)
+            chosen.append(f"{each.id}.html")
+    return tuple(chosen)
+
+
+@pytest.mark.parametrize("name", [*PLAIN, *_one_of_each()])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing(opened, name, scheme):
-    """Source of the rules: axe-core, WCAG 2.2 A and AA and its best practices."""
+    """Source of the rules: axe-core, WCAG 2.2 A and AA and its best practices.
+
+    The other question pages hold the same kinds of part and drawing; those of all scenarios are looked at on a phone in
+    tests/families, each state of an answer in tests/site.
+    """
     page = opened(name, color_scheme=scheme)
     page.evaluate(UNFOLD)
-    found = Axe().run(page, options=RULES).response["violations"]
-    assert [(rule["id"], [node["html"] for node in rule["nodes"]]) for rule in found] == []
+    for size in (WIDE, PHONE, NARROW) if name in PLAIN else (WIDE,):
+        page.set_viewport_size(size)
+        found = Axe().run(page, options=RULES).response["violations"]
+        assert [(rule["id"], [node["html"] for node in rule["nodes"]]) for rule in found] == []
 
 
 @every_page
 def test_a_phone_need_not_scroll_sideways(opened, name):
-    page = opened(name, viewport={"width": 360, "height": 740})
+    page = opened(name)
     page.evaluate(UNFOLD)
-    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    for size in (PHONE, NARROW):
+        page.set_viewport_size(size)
+        assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
 
 
 @every_page

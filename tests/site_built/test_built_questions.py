@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 
 import pytest
-from conftest import data_of
+from page_data import data_of
 from playwright.sync_api import Page, expect
 
 from saltbridge.bank.bank import load_bank
