@@ -68,11 +68,14 @@ class SolvedScenes:
         self._kinds.setdefault(kind, (number, solved))
 
     def _kind(self, scene: Scene) -> tuple[object, ...]:
-        """All that solving looks at but numbers: what is given and holds, the words, and which names are printed."""
+        """All that solving looks at but numbers: what is given and holds, and which names are said and printed.
+
+        The words themselves count where they decide what joins, and all of them for a question turned round.
+        """
         situation = scene.situation
         looked_at = self._looked_at
         return (
             tuple((name, known.how, known.printed if name in looked_at else "") for name, known in situation.given.items()),
-            tuple(situation.laws), tuple(situation.words.items()), tuple(situation.labels), situation.shape, situation.own_laws,
+            tuple(situation.laws), tuple((name, word if self._told or name in looked_at else "") for name, word in situation.words.items()), tuple(situation.labels), situation.shape, situation.own_laws,
             tuple(scene.lists.items()),
         )  # fmt: skip
