@@ -107,6 +107,10 @@ def number_part():
         hints=(words("Subtract, never add."),), working=potential_steps(),
         answer=(Maths(E_CELL, ("E standard cell",)), Text(" = "), volts("+1.56", "plus 1.56 volts")),
         lines=6, judge={"kind": "number", "node": "E0_cell", "unit": "V", "signed": True},
+        errors=(
+            doc.CommonError("added", (Maths(Row((E_CELL, Sign("=", "equals"), E_CATHODE, Sign("+", "plus"), E_ANODE)), ("added",)),), 2),
+            doc.CommonError("turned", words("Which potential is taken away from which?"), 3),
+        ),
     )  # fmt: skip
 
 
@@ -130,7 +134,7 @@ def galvanic_variant():
     figure = doc.Figure("galvanic-cell", labels, {}, frozenset(), spoken)
     return doc.Variant(
         3, 0, ((volts("−0.76", "minus 0.76 volts"),), (SECOND_METAL,)), (figure,),
-        ({"right": [0]}, {}, {"value": "1.56", "exact": "1.5606", "lo": "1.555", "hi": "1.565"}),
+        ({"right": [0]}, {}, {"value": "1.56", "exact": "1.5606", "lo": "1.555", "hi": "1.565", "slips": {"added": ["0.035", "0.045"]}}),
     )  # fmt: skip
 
 

@@ -116,3 +116,14 @@ def test_the_same_set_gives_the_same_files(tmp_path):
         _write(tmp_path / name, _set("A"))
     one, two = ({file.name: file.read_bytes() for file in (tmp_path / name).rglob("*.pdf")} for name in ("one", "two"))
     assert one == two
+
+
+def test_a_file_holds_at_most_25_copies_and_its_name_tells_how_many_files_there_are(tmp_path):
+    letters = [paper_letters(number) for number in range(1, 27)]
+    papers = [specimen_paper(code=paper_code("cells3", each), questions=specimen_paper().questions[1:2]) for each in letters]
+    written = _write(tmp_path / "out", papers)
+    together = sorted(file.name for file in written.files if file.name.startswith("all-"))
+    assert together == ["all-papers-1of2.pdf", "all-papers-2of2.pdf"]
+    first, second = (text((tmp_path / "out" / name).read_bytes()) for name in together)
+    assert [paper.code in first for paper in papers] == [True] * 13 + [False] * 13
+    assert [paper.code in second for paper in papers] == [False] * 13 + [True] * 13

@@ -131,6 +131,13 @@ def test_a_memorandum_carries_working_marks_answer_and_accepted_range(memorandum
         assert expected in words, expected
 
 
+def test_a_memorandum_tells_the_common_errors_of_its_variant_and_what_to_give(memorandum):
+    """The error that this variant does not show, being the right answer or another error, is left out."""
+    words = " ".join(text(memorandum).split())
+    assert re.search(r"Common errors: \+0\.04 V: .* – give 2 of 4\.", words)
+    assert "Which potential is taken away" not in words
+
+
 def test_the_ticks_of_a_memorandum_add_up_to_the_marks_of_its_paper(memorandum):
     """A ringed letter, an order and an equation have no line that earns their marks: the answer itself is ticked."""
     ticks = [int(number) for number in re.findall(r"✓(\d+)", text(memorandum))]

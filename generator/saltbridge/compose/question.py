@@ -16,6 +16,7 @@ from saltbridge.compose import figure_data as figures
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose import idea_parts as ideas
 from saltbridge.compose import order_parts as orders
+from saltbridge.compose.common_errors import common_errors
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.printing import Printer
@@ -32,7 +33,7 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.planner import Step as PlanStep
 from saltbridge.graph.precision import measured
 from saltbridge.graph.solved import points_of
-from saltbridge.graph.walk import WalkStep, needs_text, picked_sides, shown_nodes, walk
+from saltbridge.graph.walk import WalkStep, needs_text, picked_sides, shown_nodes, walk, worked_anew
 from saltbridge.policy import mark_points, policy
 
 Share = Callable[[Context], Mapping[str, Any]]
@@ -199,6 +200,8 @@ class _ShapeComposer:
         self.shares.append(lambda context: keys.number_variant(context.drawn, find))
         marks = mark_points(self.policy, steps)
         self._refuse_too_many(part, sum(marks.values()))
+        worth, anew = part.marks or sum(marks.values()), worked_anew(graph, find.node, known, picked)
+        errors = common_errors(points, steps, marks, worth, {step.node for step in anew}, self.policy, self.setter, self.words)
         symbol = self.setter.symbol(find.node)
         said = spaced(speech(symbol, self.words))
         label_text = self.words("Your answer for {quantity}", quantity=self._name(find.node))
@@ -208,10 +211,10 @@ class _ShapeComposer:
         self.earlier.append((label, find.node, keys.rounding(find)))
         hints = (*self._own_hint(part), *self._hints(steps))
         return Part(
-            label, part.marks or sum(marks.values()), (*prose.blocks(part.ask, self.slots, drawn), *self._giving_current(find), *self._nearest_whole(find)),
+            label, worth, (*prose.blocks(part.ask, self.slots, drawn), *self._giving_current(find), *self._nearest_whole(find)),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text, exactness), hints,
             working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
-            needs_text=needs_text(graph, find.node, known, picked),
+            errors=errors, needs_text=needs_text(anew),
         )  # fmt: skip
 
     def _nearest_whole(self, find: Find) -> tuple[Block, ...]:

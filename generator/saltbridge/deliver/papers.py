@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +15,9 @@ from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.records import Settings
 from saltbridge.render.typst import PaperWriter
 from saltbridge.words import Words
+
+MOST_COPIES = 25
+"""Copies in one file: the compiler holds all of a file at once, some 40 MB a memorandum."""
 
 _ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -112,7 +116,7 @@ def set_papers(papers: Sequence[doc.Paper], sheet: doc.SheetPage, writer: PaperW
         _collect(faults, made, notes, _place(paper), writer.paper, paper)
     for name, chosen in _groups(papers):
         if not faults.faults:
-            made.append((Path(f"all-{name}.pdf"), writer.papers(chosen, stapled=True).pdf))
+            made.append((Path(f"{name}.pdf"), writer.papers(chosen, stapled=True).pdf))
     _collect(faults, made, notes, Path("data-sheet.pdf"), writer.sheet, sheet)
     faults.stop_if_any()
     return PaperSet(tuple(made), tuple(notes))
@@ -135,11 +139,13 @@ def _place(paper: doc.Paper) -> Path:
 
 
 def _groups(papers: Sequence[doc.Paper]) -> Iterable[tuple[str, list[doc.Paper]]]:
-    """Papers and memoranda of more than one, for printing in one go."""
-    for name, memorandum in (("papers", False), ("memoranda", True)):
+    """Papers and memoranda of more than one, for printing in one go: files of nearly equal length, at most ``MOST_COPIES`` each."""
+    for name, memorandum in (("all-papers", False), ("all-memoranda", True)):
         chosen = [paper for paper in papers if paper.memorandum is memorandum]
-        if len(chosen) > 1:
-            yield name, chosen
+        files = math.ceil(len(chosen) / MOST_COPIES)
+        each = math.ceil(len(chosen) / max(1, files))
+        for at in range(files if len(chosen) > 1 else 0):
+            yield name if files == 1 else f"{name}-{at + 1}of{files}", chosen[at * each : (at + 1) * each]
 
 
 def _refuse_doubles(papers: Sequence[doc.Paper]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import reduce
 from typing import Literal
@@ -85,7 +85,7 @@ def walk(
     ``method`` formula: the relations are put into one another and worked as one line. ``put``: laws overridden by a slip.
     ``picked``: which input each pick took, so that only that branch is shown.
     """
-    steps = _needed(graph, target, known, picked or {})
+    steps = worked_anew(graph, target, known, picked or {})
     if method == "formula":
         steps = _eliminated(steps, target)
     found: list[WalkStep] = []
@@ -111,13 +111,13 @@ def picked_sides(graph: Graph, cells: Cells) -> dict[str, str]:
     return found
 
 
-def needs_text(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> bool:
-    """Whether ``target`` is worked from what the question tells, and not from what is ``known`` and the sheet's constants alone."""
-    anew = _needed(graph, target, known, picked)
+def needs_text(anew: Iterable[Step]) -> bool:
+    """Whether these steps start from what the question tells, and not from the sheet's constants alone."""
     return any(step.how in {"given", "balance"} or (step.how == "read" and "." in step.node) for step in anew)
 
 
-def _needed(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> list[Step]:
+def worked_anew(graph: Graph, target: str, known: frozenset[str], picked: Mapping[str, str]) -> list[Step]:
+    """The steps on the way to ``target`` that lead on from what is ``known`` (answers of earlier parts)."""
     needed, found = {target}, []
     for step in reversed(graph.steps):
         if step.node in needed and step.node not in known:

@@ -69,6 +69,24 @@ def mark_points(found: Policy, steps: Sequence[WalkStep]) -> dict[tuple[int, int
     return points
 
 
+def marks_lost(
+    found: Policy, steps: Sequence[WalkStep], points: Mapping[tuple[int, int], int], node: str, *, read: bool = False
+) -> int:
+    """The marks that an error at ``node`` costs: those of its step, or the next there are; where nothing carries, all from it on.
+
+    ``read``: the formula is right and the error lies in what is put in.
+    """
+    at = next((number for number, step in enumerate(steps) if node in {step.node, *(line.node for line in step.lines)}), 0)
+    from_line = (
+        next((place for place, line in enumerate(steps[at].lines) if read and line.kind == "substitution"), -1) if steps else -1
+    )
+    after = {place: worth for place, worth in points.items() if place >= (at, from_line)}
+    if found.carry is not True:
+        return sum(after.values())
+    own = sum(worth for (number, _), worth in after.items() if number == at)
+    return own or (after[min(after)] if after else 0)
+
+
 def _is_per_cent(step: WalkStep) -> bool:
     """Whether a step only writes a fraction as per cent or back, which no teacher marks."""
     return step.how == "convert" and (step.law.startswith("% ->") or step.law.endswith("-> %"))

@@ -15,6 +15,10 @@ from saltbridge.words import Words
 _ONE_LINE = 88
 """Characters up to which a line of a working is kept from breaking: those of the text's width, nearly."""
 
+_MOST_ERRORS = 3
+_POWERS = 4
+"""From ten to this power on, what an error gives is printed with a power of ten."""
+
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -91,29 +95,34 @@ class MemoEncoder:
         return [sentence, *(["\u2009", *unit] if unit else [])]
 
     def _errors(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
-        """The common errors of this variant: what they give, how they are made, the marks left."""
+        """The first common errors of this variant: what they give, how they are made, the marks left."""
         ranges = key.get("slips", {})
         if not isinstance(ranges, Mapping) or not isinstance(part.field, doc.NumberField):
             return []
         unit = encoder.spans((part.field.unit,)) if part.field.unit else []
+        signed = bool(key.get("signed"))
         return [
             {
-                "value": [self._middle(*ranges[error.id], signed=bool(key.get("signed"))), *(["\u2009", *unit] if unit else [])],
+                "value": [*self._middle(*ranges[error.id], signed=signed), *(["\u2009", *unit] if unit else [])],
                 "said": encoder.spans(error.said),
                 "give": self._words("give {marks} of {all}", marks=str(error.give), all=str(part.marks)),
             }
-            for error in part.errors
-            if error.id in ranges
+            for error in [error for error in part.errors if error.id in ranges][:_MOST_ERRORS]
         ]
 
-    def _middle(self, low: str, high: str, *, signed: bool) -> str:
+    def _middle(self, low: str, high: str, *, signed: bool) -> list[Node]:
         """What an error gives, from the range in which it is recognised: its middle, to the width of the range."""
         ends = Decimal(low), Decimal(high)
-        width = abs(ends[1] - ends[0])
-        middle = (ends[0] + ends[1]) / 2
-        return self._printed(
-            f"{middle.quantize(width.normalize()) if width < 1 else middle.to_integral_value():f}", signed=signed
-        )
+        middle, width = (ends[0] + ends[1]) / 2, abs(ends[1] - ends[0])
+        if not width or not middle:
+            return [self._printed(f"{middle.normalize():f}", signed=signed)]
+        figures = max(0, middle.adjusted() - width.adjusted())
+        if -4 < middle.adjusted() < _POWERS:
+            return [self._printed(f"{middle:.{max(0, -width.adjusted())}f}", signed=signed)]
+        mantissa, _, power = f"{middle:.{figures}E}".partition("E")
+        shown = self._printed(mantissa, signed=signed) + " × 10"
+        exponent = power.lstrip("+").replace("-", "−")
+        return [["q", f"{shown}^{exponent}", ["r", [shown, ["u", exponent]]]]]
 
     def _printed(self, number: str, *, signed: bool) -> str:
         """A bound as printed: decimal mark of the bank, a real minus, a power of ten in full."""

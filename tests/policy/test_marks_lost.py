@@ -1,0 +1,48 @@
+"""What a common error costs under each policy: common practice, no source, but for the three lines of calculations (data/policies.yaml)."""
+
+from __future__ import annotations
+
+import pytest
+from snapshot.taking import banks
+
+from saltbridge.build import sample_papers
+from saltbridge.graph.walk import WalkLine, WalkStep
+from saltbridge.policy import mark_points, marks_lost, policy
+
+CHARGE = WalkStep(
+    "", (WalkLine("formula", "q"), WalkLine("substitution", "q"), WalkLine("value", "q")), "q", "charge", "relation"
+)
+AMOUNT = WalkStep(
+    "", (WalkLine("formula", "n_e"), WalkLine("substitution", "n_e"), WalkLine("value", "n_e")), "n_e", "faraday", "relation"
+)
+READING = WalkStep("", (WalkLine("reading", "F"),), "F", "", "read")
+STEPS = (CHARGE, READING, AMOUNT)
+
+
+@pytest.mark.parametrize(
+    ("name", "node", "read", "lost"),
+    [
+        ("steps", "q", False, 1),
+        ("steps", "n_e", False, 1),
+        ("steps", "F", False, 1),
+        ("three-lines", "q", False, 6),
+        ("three-lines", "q", True, 5),
+        ("three-lines", "n_e", False, 3),
+        ("three-lines", "n_e", True, 2),
+    ],
+)
+def test_an_error_costs_its_step_or_all_that_follows(name, node, read, lost):
+    """Carried forward, only the step where it is made; else all from the line where it is made (a wrong formula, or a wrong substitution)."""
+    found = policy(name)
+    assert marks_lost(found, STEPS, mark_points(found, STEPS), node, read=read) == lost
+
+
+def test_an_error_where_nothing_earns_costs_nothing():
+    assert marks_lost(policy("steps"), (), {}, "q") == 0
+
+
+def test_every_common_error_of_the_sample_memoranda_leaves_fewer_marks_than_its_part_has():
+    papers = [paper for paper in sample_papers(banks()["shipped"]) if paper.memorandum]
+    parts = [part for paper in papers for question, _ in paper.questions for part in question.parts]
+    assert sum(len(part.errors) for part in parts) > 100
+    assert [part.label for part in parts for error in part.errors if not 0 <= error.give < part.marks] == []
