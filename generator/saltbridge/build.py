@@ -14,18 +14,21 @@ from saltbridge import __version__
 from saltbridge.answers.sentences import page_sentences
 from saltbridge.answers.unit_words import unit_table
 from saltbridge.bank.bank import Bank, survey_bank
+from saltbridge.bank.doubtful import OF_NAMES
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.question import Composer
 from saltbridge.compose.sheet_lines import sheet_line, sheet_page
 from saltbridge.deliver.papers import paper_code, paper_letters, set_papers
+from saltbridge.deliver.proof.failures import failed
 from saltbridge.deliver.proof.locate_fault import placed
 from saltbridge.deliver.proof.signoff import unsigned
 from saltbridge.deliver.site import site_into
 from saltbridge.deliver.workers import workers
 from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
+from saltbridge.draw.hidden_rows import hidden_rows, rows_read
 from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.registries import LEVELS, outcomes
@@ -83,19 +86,21 @@ def publish(
     folder, run = (bank or shipped("question_templates")).absolute(), f"{os.getpid()} {time.monotonic_ns()}"
     read, unread = _bank(folder, run)
     tell(f"Drawing {variants} variants of each of {len(read.templates)} templates")
-    made = _all_made([_Job(folder, run, each.id, variants) for each in read.templates], executor)
+    jobs = [_Job(folder, run, each.id, variants) for each in (*read.templates, *read.doubtful)]
+    made = _all_made(jobs, executor)
     unread += unsigned(read, read.templates)
     FaultList([*unread, *(fault for each in made for fault in each.faults)]).stop_if_any()
     tell("Setting the papers")
     printer = Printer(read.settings, catalogue(read.folder))
     papers = sample_papers(read)
-    set_ = set_papers(papers, sheet_page(read.sheet, printer), PaperWriter(read.settings, printer.words))
+    hidden, kept = hidden_of_papers(read)
+    set_ = set_papers(papers, sheet_page(read.sheet, printer, hidden), PaperWriter(read.settings, printer.words))
     tell("Writing the folder")
     written = _site(read, [each for each in made if each.entry])
     with replacing(to, PARTS) as staging:
         site_into(staging / SITE, written)
         set_.into(staging / TEACHER)
-    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *set_.notes))
+    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *set_.notes, *kept))
 
 
 # ------------------------------------------------------------------ site
@@ -130,14 +135,18 @@ def _all_made(jobs: Sequence[_Job], executor: Executor | None) -> list[_Made]:
 def _made(job: _Job) -> _Made:
     """One template's page, where it is for practice; its faults are handed back, since they are told with those of the others."""
     bank, _ = _bank(job.folder, job.run)
-    template = bank.template(job.template)
+    template = bank.readable(job.template)
     if template is None:
         raise KeyError(job.template)
+    if template in bank.doubtful:
+        return _Made(template.id, "", None, _of_names(bank, template))
     public = "practice" in template.use
     try:
         questions, variants = practice_variants(bank, template, job.variants if public else PARALLEL_PAPERS)
     except Faulty as error:
         return _Made(template.id, "", None, tuple(placed(template, each) for each in error.faults))
+    except Exception as error:  # noqa: BLE001 - what is wrong with the others is told too
+        return _Made(template.id, "", None, (failed(template, "no variants of it", error),))
     if not public:
         return _Made(template.id, "", None, ())
     frame, words = _frame(bank), words_of(bank.settings)
@@ -146,6 +155,17 @@ def _made(job: _Job) -> _Made:
     first = questions[variants[0].shape]
     entry = pages.Entry(template.title, f"{template.id}.html", outcome, template.level, first.marks, first.minutes, len(variants))
     return _Made(template.id, page, entry, ())
+
+
+def _of_names(bank: Bank, template: Template) -> tuple[Fault, ...]:
+    """What is wrong with the names of a template that can't be read whole."""
+    try:
+        practice_variants(bank, template, 1)
+    except Faulty as error:
+        return tuple(placed(template, each) for each in error.faults if each.code in OF_NAMES)
+    except Exception:  # noqa: BLE001 - its faults are told already, and what stands in for them may not go together
+        return ()
+    return ()
 
 
 def practice_variants(bank: Bank, template: Template, wanted: int) -> tuple[tuple[Question, ...], tuple[Variant, ...]]:
@@ -210,9 +230,38 @@ def sample_papers(bank: Bank) -> tuple[Paper, ...]:
     papers = []
     for place in range(1, PARALLEL_PAPERS + 1):
         letters = paper_letters(place)
-        pairs = _drawn(chosen, place, f"sample paper {letters}")
+        pairs = _drawn(chosen, place, paper_seed(place))
         papers.append(_paper(bank, tuple(pairs), letters, words))
     return (*papers, *(_memorandum(paper, bank, words) for paper in papers))
+
+
+def hidden_of_papers(bank: Bank) -> tuple[frozenset[str], tuple[Fault, ...]]:
+    """The couples whose rows the papers' data sheet leaves out, and a word on each that another question needs."""
+    chosen = _paper_templates(bank)
+    if not any(each.template.hide_row for each in chosen):
+        return frozenset(), ()
+    hidden: dict[str, Template] = {}
+    needed: dict[str, str] = {}
+    for composer in chosen:
+        for place in range(1, PARALLEL_PAPERS + 1):
+            drawn = composer.drawer.draw(paper_seed(place))
+            hidden.update(dict.fromkeys(hidden_rows(composer.template, drawn), composer.template))
+            if not composer.template.hide_row:
+                needed.update(dict.fromkeys(rows_read(drawn), composer.template.id))
+    hint = "Take one of the two questions out of `homework`."
+    notes = [
+        template.fault(
+            "hide row", "row-needed", expected=f"no other question that reads {couple}", found=needed[couple], hint=hint
+        )
+        for couple, template in hidden.items()
+        if couple in needed
+    ]
+    return frozenset(hidden) - needed.keys(), tuple(notes)
+
+
+def paper_seed(place: int) -> str:
+    """The seed of a parallel sample paper, from 1."""
+    return f"sample paper {paper_letters(place)}"
 
 
 def _drawn(composers: Iterable[Composer], number: int, seed: str) -> list[tuple[Question, Variant]]:

@@ -14,7 +14,7 @@ scenario:
   galvanic cell:
     metals: [Zn, Fe, Ni, Cu, Ag, Pb]
 keep only if: E0_cell >= 0.20 V
-rules: [R-WATER, R-CLOSE]
+rules: [R-WATER, R-CLOSE, R-BRIDGE]
 must reveal: [add-both-as-printed]
 figure: galvanic cell
 text: |
@@ -79,6 +79,11 @@ parts:
     find: reading_pair
     decimals: 2
 """
+
+
+STORY = CELL.replace("level: core\n", "level: core\ncontext: [quay, lock]\n").replace(
+    "A strip of {{ left.metal }} stands", '{% if context == "quay" %}A{% else %}One{% endif %} strip of {{ left.metal }} stands'
+)
 
 
 class Plant(NamedTuple):
@@ -189,6 +194,9 @@ PLANTS = (
     Plant("no-caution-on-the-bench", BENCH, "  {{ safety.general }} {{ safety.rules }}\n", "", "no-caution", 9),
     Plant("electrolysis-at-home", BATH, "A current of", "At home, a current of", "not-at-home", 11),
     Plant("silver-at-home", CELL, "A strip of {{ left.metal }} stands", "In your kitchen a strip of {{ left.metal }} stands", "not-at-home", 11),
+    Plant("context-not-listed", STORY, 'context == "quay"', 'context == "key"', "condition-word", 12),
+    Plant("no-row-to-hide", CELL, "figure: galvanic cell", "figure: galvanic cell\nhide row: true", "no-row-to-hide", 11),
+    Plant("bridge-that-falls-out", CELL, "Ag, Pb]\n", "Ag, Pb]\n    bridge: NaOH\n", "rejects-almost-every-draw", 9),
     Plant("option-misspelt", CELL, "[left.metal, right.metal]", "[left.metal, right.metal, cathode.metl]", "option-not-words"),
     Plant("option-inner-key", CELL, "[left.metal, right.metal]", "[left.metal, right.metal, charge_minus]", "option-not-words"),
     Plant("unknown-unit", BATH, "in: g", "in: ggg", "unit"),

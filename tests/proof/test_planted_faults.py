@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from planted import BATH, CELL, PLANTS, plant_bank
+from planted import BATH, CELL, PLANTS, STORY, plant_bank
 
 from saltbridge.deliver.proof.proof_run import prove
 from saltbridge.home import shipped
@@ -53,4 +53,4 @@ def test_sound_templates_beside_them_are_proved(planted):
 def test_a_plant_changes_its_base(plant):
     """Each base is sound by itself (the test above), so that what is found comes from the plant."""
     assert plant.text != plant.sound
-    assert plant.base in {CELL, BATH} or "bench:" in plant.base
+    assert plant.base in {CELL, BATH, STORY} or "bench:" in plant.base

@@ -138,3 +138,68 @@ parts:
         bank = load_bank(small_bank(tmp_path / current, edge=bath.replace("CURRENT", current)))
         found.append([hit.found for hit in rounding_edge(Eyes(bank.templates[0], bank, catalogue()).see(1, "proof 1"))])
     assert found == [["615"], []]
+
+
+# ------------------------------------------------------------------ answers that tell themselves
+
+
+def _codes(folder, draws=60):
+    return {(each.weight, each.fault.key, each.fault.code) for each in prove(folder, draws).findings}
+
+
+def test_a_right_option_that_never_moves_is_a_warning_and_a_constant_answer_a_note(tmp_path):
+    """Never swapped, the anode always stands on the left."""
+    still = (
+        CELL.replace("Ag, Pb]\n", "Ag, Pb]\n    swap sides: never\n")
+        .replace("choose: anode.metal", "choose: anode")
+        .replace("[left.metal, right.metal]", "[left, right]")
+    )
+    found = _codes(small_bank(tmp_path, still=still))
+    assert ("warning", "parts[1].from", "option-never-moves") in found
+    assert ("note", "parts[1]", "answer-constant") in found
+    assert ("note", "parts[2]", "answer-constant") not in found
+
+
+def test_a_class_needs_answers_that_differ_not_stories(tmp_path):
+    """Many currents that all lead to one mass are one answer; two metals on two sides are one too."""
+    pair = CELL.replace("[Zn, Fe, Ni, Cu, Ag, Pb]", "[Zn, Cu]\n    swap sides: sometimes")
+    assert ("warning", "scenario", "few-variants") in _codes(small_bank(tmp_path, pair=pair))
+
+
+def test_salt_paper_is_not_judged_as_solutions_of_own_ions(tmp_path):
+    """Aluminium and magnesium read low there for the film, which the bands of that model hold already."""
+    paper = """\
+title: Salt paper
+outcome: T9.3
+level: core
+scenario:
+  bench: {reference: Cu, metals: [Mg, Zn, Al, Fe], model: MODEL}
+text: |
+  {{ s1.metal }} {{ s1.reading }}, {{ s2.metal }} {{ s2.reading }}, {{ s3.metal }} {{ s3.reading }}, {{ s4.metal }} {{ s4.reading }}
+
+  {{ caution }}
+parts:
+  - ask: Which reading has the pair?
+    find: reading_pair
+    decimals: 2
+"""
+    of_rules = {}
+    for model in ("own ions", "salt only"):
+        proof = prove(small_bank(tmp_path / model, paper=paper.replace("MODEL", model)), 20)
+        of_rules[model] = {
+            each.fault.found for each in proof.findings if each.fault.code == "unreal-allowed" and each.weight == "warning"
+        }
+    assert len(of_rules["own ions"]) == 2
+    assert of_rules["salt only"] == set()
+
+
+def test_a_bridge_that_falls_out_is_seen_in_the_draw(tmp_path):
+    """Chloride in the bridge makes a solid with silver and lead ions only."""
+    told = (
+        CELL.replace("Ag, Pb]\n", "Ag, Pb]\n    bridge: KCl\n")
+        .replace("stands in a solution of `{{ right.ion }}`.", "stands in `{{ right.ion }}`; the bridge holds {{ bridge.name }}.")
+        .replace(", R-BRIDGE", "")
+    )
+    found = [each for each in prove(small_bank(tmp_path, told=told), 60).findings if "bridge with KCl" in each.fault.found]
+    assert [(each.weight, each.fault.code) for each in found] == [("warning", "unreal-allowed")]
+    assert 0 < found[0].times < 60

@@ -16,6 +16,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from saltbridge import tables, words
+from saltbridge.bank.doubtful import doubtful
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
 from saltbridge.catalogue.catalogue import KINDS, catalogue
@@ -52,7 +53,10 @@ Model = TypeVar("Model", bound=Keys)
 
 @dataclass(frozen=True, slots=True)
 class Bank:
-    """A bank as read. ``templates`` are in order of their ids; ``warnings`` are doubts that do not stop a build."""
+    """A bank as read. ``templates`` are in order of their ids; ``warnings`` are doubts that do not stop a build.
+
+    ``doubtful`` are templates with faults, read as far as they can be, for their names to be looked at and nothing else.
+    """
 
     id: str
     folder: Path
@@ -63,10 +67,15 @@ class Bank:
     templates: tuple[Template, ...]
     warnings: tuple[Fault, ...] = ()
     publish_unsigned: bool = True
+    doubtful: tuple[Template, ...] = ()
 
     def template(self, template_id: str) -> Template | None:
         """The template of that id, if the bank has one."""
         return next((each for each in self.templates if each.id == template_id), None)
+
+    def readable(self, template_id: str) -> Template | None:
+        """The template of that id, a doubtful one too."""
+        return self.template(template_id) or next((each for each in self.doubtful if each.id == template_id), None)
 
 
 def load_bank(folder: Path) -> Bank:
@@ -105,7 +114,8 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         couples=frozenset(own.couples),
         scenarios=_own_scenarios(folder, faults),
     )
-    templates = [found for path in paths if (found := _template(folder, path, reading, faults))]
+    unsound: list[Template] = []
+    templates = [found for path in paths if (found := _template(folder, path, reading, faults, unsound))]
     _refuse_twins(templates, faults)
     bank = Bank(
         id=keys.id,
@@ -117,6 +127,7 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         templates=tuple(sorted(templates, key=lambda each: each.id)),
         warnings=(*sheet.warnings, *own.warnings, *_unsaid(keys.language, lines.get("language", 0))),
         publish_unsigned=keys.publish_unsigned == "yes",
+        doubtful=tuple(unsound),
     )
     return bank, _in_order(faults)
 
@@ -266,12 +277,16 @@ def _file(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _template(folder: Path, path: Path, reading: Reading, faults: FaultList) -> Template | None:
-    file = _file(path, folder)
+def _template(folder: Path, path: Path, reading: Reading, faults: FaultList, unsound: list[Template]) -> Template | None:
+    """The template of a file; one with faults joins ``unsound``, as far as it can be read."""
+    file, raw = _file(path, folder), None
     try:
-        return read_template(read_yaml(path, file), file, reading)
+        raw = read_yaml(path, file)
+        return read_template(raw, file, reading)
     except Faulty as trouble:
         faults.extend(trouble.faults)
+        found = doubtful(raw, trouble.faults, file, reading) if raw is not None else None
+        unsound += [found] if found is not None else []
         return None
 
 

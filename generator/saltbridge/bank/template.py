@@ -69,7 +69,10 @@ class TemplateKeys(Keys):
         None, description="Worked in steps or by one formula; without it, as the bank says."
     )
     figure: Literal["galvanic cell", "number line", "none"] = Field("none", description="The drawing beside the text.")
-    hide_row: YesNo = Field(False, description="Hide the row of the data sheet that prints what is asked for.")
+    hide_row: YesNo = Field(
+        False,
+        description="On papers, leave out the row of the data sheet that prints the potential asked for, as long as no other question of the paper reads it; the sheet of the site is whole.",
+    )
     given: Several[ToldName] = Field(
         (),
         description="Quantities worked out by the tool and given to the student as data, which turns a question round; `E_cell in mV` gives whole millivolts.",

@@ -72,7 +72,7 @@ def _water(facts: Facts) -> str | None:
     for symbol in facts.metals:
         if symbol in known and known[symbol].water_reactive:
             return f"{known[symbol].name} reacts with water and can't be an electrode in a solution"
-        if symbol in known and known[symbol].reads_low and not facts.film_noted:
+        if symbol in known and known[symbol].reads_low and facts.own_ions and not facts.film_noted:
             return f"{known[symbol].name} needs a note in the question: {known[symbol].note}"
     return None
 
@@ -95,9 +95,9 @@ def _close(facts: Facts) -> str | None:
 
 def _salt(facts: Facts) -> str | None:
     known = tables.metals()
-    for symbol in facts.metals if facts.bench else ():
+    for symbol in facts.metals if facts.bench and facts.own_ions and not facts.acid_noted else ():
         if symbol in known and known[symbol].needs_acid:
-            return f"a solution of {known[symbol].salt} must be acidified to keep its ion"
+            return f"a solution of {known[symbol].salt} must be acidified to keep its ion, and the text has to say so"
     return None
 
 
@@ -146,9 +146,9 @@ def _poison(facts: Facts) -> str | None:
 
 
 def _safe(facts: Facts) -> str | None:
-    if not facts.practical or facts.told is None or any(name.startswith("safety.") for name in facts.told):
+    if not facts.practical or facts.told is None or any(name == "caution" or name.startswith("safety.") for name in facts.told):
         return None
-    return "a practical without the safety block in its text; put {{ safety.general }} and {{ safety.rules }} there"
+    return "a practical without the safety block in its text; put {{ caution }} there"
 
 
 def _internal(facts: Facts) -> str | None:

@@ -14,7 +14,8 @@ class Facts:
     """What a rule may look at; leave out what a question does not have.
 
     ``metals`` are symbols of metal electrodes. ``concentrations`` in mol/L, ``E0`` and ``E`` in V, ``current`` in A, ``time`` in s,
-    ``mass`` in g, ``titre`` in cm³, ``cell_resistance`` in ohm. ``film_noted``: the question tells of the film on a metal.
+    ``mass`` in g, ``titre`` in cm³, ``cell_resistance`` in ohm. ``film_noted``: the question tells of the film on a metal, ``acid_noted`` of a solution that is acidified.
+    ``own_ions``: each metal stands in a solution of its own ions, which one salt paper under all of them is not.
     ``salt``, ``state`` (molten or aqueous) and ``electrodes`` tell a bath, ``renewed`` that its anode keeps it up; ``values`` are
     all numbers of the draw by name, in the coherent units of quantities.yaml.
     """
@@ -29,11 +30,13 @@ class Facts:
     time: float | None = None
     mass: float | None = None
     bench: bool = False
+    own_ions: bool = True
     enabled: frozenset[str] = frozenset()
     told: frozenset[str] | None = None
     practical: bool = False
     cell_resistance: float | None = None
     film_noted: bool = False
+    acid_noted: bool = False
     salt: str = ""
     state: str = ""
     electrodes: str = ""

@@ -39,6 +39,7 @@ from saltbridge.policy import mark_points, policy
 Share = Callable[[Context], Mapping[str, Any]]
 MINUTES_A_MARK = 1.2  # common practice, no source
 CELL_POTENTIALS, DIAGRAM = ("E0_cell", "E_cell"), "diagram"
+_KEY_OF = {"no-right-option": ".from", "not-a-number": ".by"}
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -127,7 +128,7 @@ def _at_part(template: Template, at: int, error: Faulty) -> Iterator[Fault]:
         if each.key or each.code == "unknown-name":
             yield each
         else:
-            key = f"parts[{at}].from" if each.code == "no-right-option" else f"parts[{at}]"
+            key = f"parts[{at}]{_KEY_OF.get(each.code, '')}"
             yield template.fault(key, each.code, expected=each.expected, found=each.found, hint=each.hint)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.chemistry.inscriptions import inscribe_equation
 from saltbridge.compose.printing import Printer
@@ -11,9 +13,10 @@ from saltbridge.tables import Sheet
 from saltbridge.tables.choices_of_couples import front_line
 
 
-def sheet_page(sheet: Sheet, printer: Printer) -> SheetPage:
-    """The sheet as a page of the document."""
-    rows = tuple(_row(row.half_reaction, row.E0, printer) for row in sheet.rows)
+def sheet_page(sheet: Sheet, printer: Printer, hidden: Collection[str] = ()) -> SheetPage:
+    """The sheet as a page of the document, without the rows of the couples ``hidden``, by their printed names."""
+    all_rows = (_row(row.half_reaction, row.E0, printer) for row in sheet.rows)
+    rows = tuple(row for row in all_rows if row.couple.plain not in hidden)
     constants = tuple(
         SheetConstant(printer.words(each.name), _symbol(symbol, printer), printer.quantity(each.printed, each.unit))
         for symbol, each in sheet.constants.items()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+import re
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
@@ -17,7 +18,7 @@ from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_orders import order_node, owners_of
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
-from saltbridge.draw.misfits import impossible, mentions, misfits, with_unknown_names
+from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
@@ -42,6 +43,9 @@ MOST_TRIES = 200
 MOST_SHAPES = 256  # kept of one template
 FAR_FROM_WHOLE = 0.2  # a measured whole number further off leaves it open which one is meant
 ROUNDS_AWAY = "comes out otherwise from the lines as written"
+
+
+_ACIDIFIED = re.compile(r"acidified|angesäuert", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,7 @@ class Drawer:
         if self._misfits:
             raise Faulty([*self._misfits, *self._also(first)])
         for attempt in range(MOST_TRIES):
-            drawn, reasons = self.attempt(first.redraw(attempt))
+            drawn, reasons = self._tried(first.redraw(attempt))
             if drawn is not None and not reasons:
                 self.log.keep()
                 return drawn
@@ -95,12 +99,32 @@ class Drawer:
 
     def _also(self, seed: Seed) -> list[Fault]:
         """What one draw shows beside the misfits, so that both are told in one run."""
-        known = {each.code for each in self._misfits or ()}
+        misfits_ = self._misfits or ()
+        known = {each.code for each in misfits_}
         try:
             self.attempt(seed)
         except Faulty as error:
-            return [each for each in error.faults if each.code not in known]
+            others = [each for each in error.faults if each.code not in known]
+            return [*others, *self._unknown_names(seed, (*misfits_, *others))]
         return []
+
+    def _tried(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
+        """As ``attempt``; where what is asked for can't be had, the names of the texts are looked at all the same."""
+        try:
+            return self.attempt(seed)
+        except Faulty as error:
+            raise Faulty([*error.faults, *self._unknown_names(seed, error.faults)]) from error
+
+    def _unknown_names(self, seed: Seed, told: Sequence[Fault]) -> Iterator[Fault]:
+        """Names in texts that one draw without questions does not have, but those told already."""
+        bare = Drawer(asking_nothing(self.template), self.bank, self.catalogue)
+        try:
+            drawn = bare.solve(draw_scene(self.template.scenario, seed, self.bank, self.catalogue), seed)
+        except Faulty:
+            return
+        named = {each.found.strip("`") for each in told}
+        in_texts = (each for each in unknown_names(self.template, drawn) if not each.key.startswith("keep only if"))
+        yield from (each for each in in_texts if each.found.strip("`") not in named)
 
     def attempt(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
         """One draw and the reasons against it; ``None`` where it could not even be built.
@@ -306,7 +330,7 @@ class Drawer:
         count = number("n")
         return replace(
             facts,
-            told=self._told,
+            told=self._told, acid_noted=bool(_ACIDIFIED.search(self.template.text.source)),
             E0=number("E0_cell"), E=number("E_cell"), current=number("I"), time=number("t"), mass=number("m"),
             n=None if count is None else int(count), values=_numbers(drawn),
         )  # fmt: skip

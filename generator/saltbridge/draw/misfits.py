@@ -15,6 +15,7 @@ from saltbridge.forms.validation_messages import nearest
 from saltbridge.graph.laws import quantity_of
 from saltbridge.scenarios.situations import refuse_unit
 
+CONTEXT = "context"
 OF_PRINT = frozenset({"standard_concentration"})
 """Names that no scenario has but that print the same in every one."""
 
@@ -63,15 +64,27 @@ def _of_find(template: Template, key: str, part: FindPart, catalogue: Catalogue)
 
 def with_unknown_names(template: Template, error: Faulty, drawn: Drawn) -> Faulty:
     """The faults of a draw, and every name of the template that its scenario does not have."""
+    unknown = unknown_names(template, drawn)
+    told = {each.found for each in unknown}
+    return Faulty([*(each for each in error.faults if each.code != "unknown-name" or each.found not in told), *unknown])
+
+
+def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
+    """Every name in a text or condition that a draw does not have, once, at the first key that holds it."""
     known = {*drawn.names(), *OF_PRINT}
-    unknown = {}
+    unknown: dict[str, Fault] = {}
     for key, names in mentions(template):
         for name in names:
             if name not in known and name not in unknown:
                 found = drawn.unknown_fault(name)
                 unknown[name] = template.fault(key, found.code, expected=found.expected, found=found.found, hint=found.hint)
-    told = {each.found for each in unknown.values()}
-    return Faulty([*(each for each in error.faults if each.code != "unknown-name" or each.found not in told), *unknown.values()])
+    return tuple(unknown.values())
+
+
+def asking_nothing(template: Template) -> Template:
+    """The template with its text alone, and the choices and orders among its parts: what they name needs no number asked for."""
+    parts = tuple(part for part in template.parts if not isinstance(part, FindPart | WhichPart))
+    return template.model_copy(update={"parts": parts, "keep_only_if": (), "must_reveal": (), "rules": ()})
 
 
 def impossible(template: Template, drawn: Drawn) -> Iterator[Fault]:
@@ -82,7 +95,7 @@ def impossible(template: Template, drawn: Drawn) -> Iterator[Fault]:
                 if (
                     isinstance(name, Name)
                     and isinstance(word, Word)
-                    and (known := drawn.choices(name.path))
+                    and (known := template.context if name.path == CONTEXT else drawn.choices(name.path))
                     and word.text not in (*known, NONE)
                 ):
                     expected = f"a word that `{name.path}` can be"

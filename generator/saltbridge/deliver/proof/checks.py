@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
+from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
@@ -25,6 +26,7 @@ from saltbridge.scenarios.equation_laws import EQUATIONS
 Check = Callable[[Seen], Iterator[Hit]]
 TIE = 1e-9
 WIDE = 3.0  # last places: a wider accepted range is doubtful, one wider than WIDEST is refused
+ROUNDED = 0.01  # of the value: as much as rounding each result on the way to three figures may come to
 
 # Realism rules that a template did not name: what is dangerous or can't be done is a warning, the rest a note. R-N is only
 # for questions in which n must be counted, R-PLANT and R-LAB for plants and for what a class does at the bench, so they speak
@@ -80,9 +82,10 @@ def accepted_width(seen: Seen) -> Iterator[Hit]:
         if right.width > WIDEST:
             hint = "Ask for fewer figures."
             yield Hit("range-too-wide", key, f"an accepted range of at most {WIDEST} last places", shown, hint)
-        elif right.width > WIDE:
+        elif right.width > WIDE and right.hi - right.lo > abs(right.printed) * Decimal(ROUNDED):
             hint = "Ask for a figure less."
-            yield Hit("range-wide", key, f"an accepted range of at most {WIDE:g} last places", shown, hint, "warning")
+            expected = f"an accepted range of at most {WIDE:g} last places, or {ROUNDED:.0%} of the value"
+            yield Hit("range-wide", key, expected, shown, hint, "warning")
         if not right.lo <= right.printed <= right.hi:
             yield Hit("answer-outside", key, f"the answer within {shown}", str(right.printed))
 
@@ -182,6 +185,16 @@ def marks_add_up(seen: Seen) -> Iterator[Hit]:
             yield Hit("marks", key, expected, f"{part.marks}", "Leave `marks` out, or give as many as the lines earn.")
 
 
+def order_to_make(seen: Seen) -> Iterator[Hit]:
+    """Things shown in the right order already, so that whoever touches nothing is right."""
+    for at, part in enumerate(seen.template.parts):
+        right = seen.variant.judge[at].get("right", ()) if isinstance(part, OrderPart) else ()
+        if right and list(right) == list(range(len(right))):
+            yield Hit(
+                "order-untouched", f"parts[{at + 1}].order", "things shown in another order than the right one", "the right one"
+            )
+
+
 def figures_told(seen: Seen) -> Iterator[Hit]:
     """Drawings without words for those who can't see them."""
     for figure in seen.variant.figures:
@@ -204,7 +217,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 CHECKS: tuple[Check, ...] = (
     solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
     marks_add_up, figures_told, must_reveal_kept, data_told, options_in_words,
-    caution_told, fit_for_home,
+    caution_told, fit_for_home, order_to_make,
 )  # fmt: skip
 
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from saltbridge.deliver.proof.findings import Counts
 from saltbridge.deliver.proof.language import Reading
 from saltbridge.document import Figure
 from saltbridge.draw.log import RejectionLog
 from saltbridge.faults import Fault
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,11 @@ class Sample:
 
 @dataclass(slots=True)
 class Tally:
-    """Counts of the draws of one template; ``seconds`` of one core. ``stopped`` are the faults that ended the drawing."""
+    """Counts of the draws of one template; ``seconds`` of one core.
+
+    ``places`` are those at which the right option of each choice has stood, ``answers`` what each part was answered by, two at
+    most. ``stopped`` are the faults that ended the drawing, at the draw of the seed ``stopped_at``.
+    """
 
     template: str
     log: RejectionLog
@@ -36,9 +43,12 @@ class Tally:
     caught: Counter[str] = field(default_factory=Counter)
     marks: Counter[int] = field(default_factory=Counter)
     minutes: int = 0
+    places: dict[int, set[int]] = field(default_factory=dict)
+    answers: dict[int, set[str]] = field(default_factory=dict)
     readings: tuple[Reading, ...] = ()
     samples: tuple[Sample, ...] = ()
     stopped: tuple[Fault, ...] = ()
+    stopped_at: str = ""
 
     def join(self, later: Tally) -> None:
         """Take over the counts of later draws of the same template."""
@@ -52,6 +62,13 @@ class Tally:
         self.caught.update(later.caught)
         self.marks.update(later.marks)
         self.minutes = self.minutes or later.minutes
+        _merge(self.places, later.places)
+        _merge(self.answers, later.answers)
         self.readings = self.readings or later.readings
         self.samples = self.samples or later.samples
-        self.stopped = self.stopped or later.stopped
+        self.stopped, self.stopped_at = (self.stopped, self.stopped_at) if self.stopped else (later.stopped, later.stopped_at)
+
+
+def _merge(mine: dict[int, set[T]], theirs: dict[int, set[T]]) -> None:
+    for at, found in theirs.items():
+        mine.setdefault(at, set()).update(found)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-import traceback
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -14,15 +14,19 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
 from saltbridge.deliver.proof.distinct import answers, content
-from saltbridge.deliver.proof.draw_statistics import Tally
+from saltbridge.deliver.proof.draw_statistics import Sample, Tally
+from saltbridge.deliver.proof.failures import failed
 from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.language import Reading, reading, texts_of
 from saltbridge.deliver.proof.samples import sample
 from saltbridge.deliver.proof.variant_under_test import Eyes, Seen
-from saltbridge.faults import Fault, Faulty
+from saltbridge.document import ChoiceField
+from saltbridge.faults import Faulty
 from saltbridge.render.overlaps import overlapping
+from saltbridge.render.text import spans_text
 
 SAMPLES = 3
+ENOUGH_TO_DIFFER = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +53,7 @@ def bank_of(folder: Path) -> Bank:
 def draw_share(share: Share) -> Tally:
     """Draw and check a share of a template's variants."""
     bank = bank_of(share.folder)
-    template = bank.template(share.template)
+    template = bank.readable(share.template)
     if template is None:
         raise KeyError(share.template)
     return draw(template, bank, catalogue_of(share.folder), share.first, share.last)
@@ -62,37 +66,33 @@ def draw(template: Template, bank: Bank, known: Catalogue, first: int, last: int
     tally = Tally(template.id, eyes.drawer.log)
     shown: list[Seen] = []
     shapes: dict[int, Reading] = {}
-    for number in range(first, last + 1):
-        try:
+    number = first
+    try:
+        for number in range(first, last + 1):
             seen = eyes.see(number, proof_seed(number))
             count(tally, seen)
-        except Faulty as error:
-            tally.stopped = error.faults
-            break
-        except Exception as error:  # noqa: BLE001 - one template must not end the report of a whole bank
-            tally.stopped = (_failed(template, number, error),)
-            break
-        shapes.setdefault(seen.variant.shape, reading(texts_of(seen.question, seen.variant)))
-        if first == 1:
-            shown = _shown(shown, seen)
+            shapes.setdefault(seen.variant.shape, reading(texts_of(seen.question, seen.variant)))
+            if first == 1:
+                shown = _shown(shown, seen)
+        tally.samples = tuple(sample(each, eyes.context(each)) for each in shown)
+    except Faulty as error:
+        tally.stopped, tally.stopped_at = error.faults, proof_seed(number)
+    except Exception as error:  # noqa: BLE001 - one template must not end the report of a whole bank
+        tally.stopped = (failed(template, f"none at {proof_seed(number)}", error),)
+    if tally.stopped:
+        tally.samples = _as_far_as_set(shown, eyes)
     tally.readings = tuple(shapes.values())
-    tally.samples = tuple(sample(each, eyes.context(each)) for each in shown)
     tally.seconds = time.process_time() - start
     return tally
 
 
-def _failed(template: Template, number: int, error: Exception) -> Fault:
-    """What the tool itself could not do, with the place in its own files for those who mend it."""
-    frame = traceback.extract_tb(error.__traceback__)[-1]
-    where = f"{Path(frame.filename).name}, line {frame.lineno}"
-    hint = f"This is an error of saltbridge: report it with this template. It happened in {where}."
-    return template.fault(
-        "scenario",
-        "tool-failed",
-        expected="a question that can be set and checked",
-        found=f"none at {proof_seed(number)}",
-        hint=hint,
-    )
+def _as_far_as_set(shown: list[Seen], eyes: Eyes) -> tuple[Sample, ...]:
+    """The samples of a template that was stopped, those that can be set."""
+    found = []
+    for each in shown:
+        with suppress(Exception):
+            found.append(sample(each, eyes.context(each)))
+    return tuple(found)
 
 
 def count(tally: Tally, seen: Seen) -> None:
@@ -106,6 +106,17 @@ def count(tally: Tally, seen: Seen) -> None:
     tally.caught.update(caught_slips(seen))
     tally.marks[seen.question.marks] += 1
     tally.minutes = seen.question.minutes
+    _count_answers(tally, seen)
+
+
+def _count_answers(tally: Tally, seen: Seen) -> None:
+    """Where the right option of each choice stands, and what each part is answered by; more than two say no more."""
+    for at, (part, share) in enumerate(zip(seen.question.parts, seen.variant.judge, strict=True), 1):
+        said = tally.answers.setdefault(at, set())
+        if len(said) < ENOUGH_TO_DIFFER:
+            said.add(spans_text(part.answer, seen.variant.slots))
+        if isinstance(part.field, ChoiceField):
+            tally.places.setdefault(at, set()).update(share["right"])
 
 
 def _shown(shown: list[Seen], seen: Seen) -> list[Seen]:

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from saltbridge.bank.bank import Bank, survey_bank
+from saltbridge.bank.doubtful import OF_NAMES
 from saltbridge.bank.template import Template
 from saltbridge.deliver.proof import static_checks as before
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.distinct import Distinct, distinct
 from saltbridge.deliver.proof.draw_statistics import Tally
-from saltbridge.deliver.proof.draws import Share, bank_of, draw_share
+from saltbridge.deliver.proof.draws import Share, bank_of, draw, draw_share
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding, Weight, worst_first
 from saltbridge.deliver.proof.signoff import Signature, Standing, signatures, standing
 from saltbridge.deliver.proof.statistics_findings import of_tally
@@ -24,6 +25,7 @@ from saltbridge.forms.registries import outcomes
 
 DRAWS = 200
 SHARE = 500  # draws of one job
+_OF_NAMES = 20  # draws that show which names there are
 _FEW = 400  # draws in all that are not worth a second process
 
 Tell = Callable[[int, int], None]
@@ -82,13 +84,22 @@ def prove(folder: Path, draws: int = DRAWS, tell: Tell = _quiet, *, executor: Ex
     templates = [each for each in bank.templates if not only or each.id == only]
     tallies = _drawn([Share(folder, each.id, first, min(first + SHARE - 1, draws)) for each in templates
                       for first in range(1, draws + 1, SHARE)], tell, executor)  # fmt: skip
+    names = [each for one in ([] if only else bank.doubtful) for each in _of_names(one, bank)]
     signed, wrong = _signed(bank)
     proved = [_template(each, bank, tallies[each.id], signed) for each in templates]
     proved.sort(key=lambda each: (WEIGHTS.index(each.weight) if each.weight else len(WEIGHTS), *_place(each.template)))
-    findings = [Finding("fault", each) for each in faults] + [*before.of_bank(bank), *wrong]
+    findings = [Finding("fault", each) for each in faults] + [*before.of_bank(bank), *wrong, *names]
     findings += [each for one in proved for each in one.findings]
     seconds = sum(each.tally.seconds for each in proved)
     return Proof(bank, draws, worst_first(findings), tuple(proved), seconds)
+
+
+def _of_names(template: Template, bank: Bank) -> list[Finding]:
+    """What is wrong with the names of a template that can't be read whole."""
+    known = catalogue_of(bank.folder)
+    tally = draw(template, bank, known, 1, _OF_NAMES)
+    found = _without_echoes([*before.of_template(template), *of_tally(template, tally)])
+    return [each for each in found if each.weight == "fault" and each.fault.code in OF_NAMES]
 
 
 def _place(template: Template) -> tuple[int, str]:
@@ -97,7 +108,7 @@ def _place(template: Template) -> tuple[int, str]:
 
 def _template(template: Template, bank: Bank, tally: Tally, signed: dict[str, Signature]) -> TemplateProof:
     known = catalogue_of(bank.folder)
-    seen = [*before.of_template(template, known), *of_tally(template, tally)]
+    seen = [*before.of_template(template), *of_tally(template, tally)]
     found = worst_first(_without_echoes(seen))
     return TemplateProof(
         template, tally, distinct(tally.contents), distinct(tally.keys), found, standing(template, bank, known, signed)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterator, Sequence
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import ChoosePart, FindPart
 from saltbridge.bank.template import Template
-from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
+from saltbridge.draw.hidden_rows import asks_for_row
 from saltbridge.faults import Fault
 from saltbridge.forms.registries import LEVELS, outcomes
 
@@ -39,9 +38,8 @@ def of_bank(bank: Bank) -> Iterator[Finding]:
         first.setdefault(title, template)
 
 
-def of_template(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
-    """Slips that there are not, answers told in the text, exam questions open to all, words drawn for nothing."""
-    yield from _unknown_slips(template, catalogue)
+def of_template(template: Template) -> Iterator[Finding]:
+    """Answers told in the text, exam questions open to all, words drawn for nothing."""
     yield from _answers_told(template)
     if "exam" in template.use and len(template.use) > 1:
         others = " and ".join(use for use in template.use if use != "exam")
@@ -50,6 +48,7 @@ def of_template(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
     if template.context and "context" not in _names(template):
         hint = 'Tell the words apart: `{% if context == "…" %}`.'
         yield _at(template, "warning", "context", "context-unused", "the drawn word in the text", "no `context` there", hint)
+    yield from _hidden_row(template)
     level = outcomes()[template.outcome].level
     if LEVELS.index(level) > LEVELS.index(template.level):
         yield _at(template, "note", "level", "level-low", f"`{level}`, the level of {template.outcome}", f"`{template.level}`")
@@ -57,12 +56,11 @@ def of_template(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
     yield from _equations(template)
 
 
-def _unknown_slips(template: Template, catalogue: Catalogue) -> Iterator[Finding]:
-    for at, slip in enumerate(template.must_reveal, 1):
-        if slip not in catalogue.slips:
-            near = difflib.get_close_matches(slip, list(catalogue.slips), 1, 0.6)
-            hint = f"Did you mean `{near[0]}`?" if near else "They stand in data/slips.yaml."
-            yield _at(template, "fault", f"must reveal[{at}]", "unknown-slip", "the id of a common error", f"`{slip}`", hint)
+def _hidden_row(template: Template) -> Iterator[Finding]:
+    asked = [part.find for part in template.parts if isinstance(part, FindPart)]
+    if template.hide_row and not any(asks_for_row(name) for name in asked):
+        expected = "a part that asks for a potential of the data sheet, as `find: E0_anode`"
+        yield _at(template, "fault", "hide row", "no-row-to-hide", expected, "none", "Take the key out.")
 
 
 def _answers_told(template: Template) -> Iterator[Finding]:

@@ -20,12 +20,14 @@ _ENOUGH = 50  # draws: fewer say nothing of shares
 
 def of_tally(template: Template, tally: Tally) -> Iterator[Finding]:
     """Everything found by drawing."""
+    later = tally.stopped_at if tally.draws else ""  # a fault of the first draw is one of the template
     for each in tally.stopped:
-        yield Finding("fault", placed(template, each), template.id, draws=tally.draws)
+        yield Finding("fault", placed(template, each), template.id, 1 if later else 0, tally.draws + 1, later)
     yield from _hits(template, tally)
     yield from _kept(template, tally)
     if not tally.stopped and tally.draws >= _ENOUGH:
         yield from _repeats(template, tally)
+        yield from _constant(template, tally)
         yield from _slips(template, tally)
     yield from _language(template, tally)
 
@@ -50,12 +52,42 @@ def _kept(template: Template, tally: Tally) -> Iterator[Finding]:
 
 
 def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
-    known = distinct(tally.contents)
+    """Answers count, not stories: two students with one key can copy."""
+    known = distinct(tally.keys)
     if known.estimate >= CLASS or known.draws < CLASS:
         return
-    hint = "Let the scenario draw from more values, or loosen `keep only if`."
-    expected = f"at least {CLASS} variants, one for each student of a class"
+    hint = "Let the scenario draw from more values, loosen `keep only if`, or ask for one thing more that differs."
+    expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"
     yield _found(template, "warning", "scenario", "few-variants", expected, f"about {known.estimate}", hint)
+
+
+def _constant(template: Template, tally: Tally) -> Iterator[Finding]:
+    """Parts that every student answers alike, and choices whose right option never changes its place."""
+    for at, said in tally.answers.items():
+        if len(said) == 1:
+            hint = "It may be meant so; students can pass it on."
+            yield _found(
+                template,
+                "note",
+                f"parts[{at}]",
+                "answer-constant",
+                "an answer that differs",
+                f"`{min(said)}` in every draw",
+                hint,
+            )
+    for at, places in tally.places.items():
+        if len(places) == 1:
+            hint = "Let the sides swap, or draw so that another option is right too."
+            found = f"option {min(places) + 1} is right in every draw"
+            yield _found(
+                template,
+                "warning",
+                f"parts[{at}].from",
+                "option-never-moves",
+                "a right option that changes its place",
+                found,
+                hint,
+            )
 
 
 def _slips(template: Template, tally: Tally) -> Iterator[Finding]:

@@ -38,7 +38,13 @@ def bench_scene(body: BenchScenario, source: Source, means: Means, catalogue: Ca
     strips = Strips(body.reference, readings, (red, black), new, body.model)
     situation = bench(strips, means.sheet, catalogue, words_of(means.settings))
     keys = tuple(f"s{place}" for place in range(1, len(order) + 1))
-    facts = Facts(metals=(body.reference, *order), bench=True, practical=True, enabled=frozenset(body.enabled))
+    facts = Facts(
+        metals=(body.reference, *order),
+        bench=True,
+        practical=True,
+        enabled=frozenset(body.enabled),
+        own_ions=body.model == "own ions",
+    )
     return Scene(situation, facts, {"metals": keys})
 
 

@@ -22,6 +22,7 @@ from saltbridge.scenarios.situations import add_given
 from saltbridge.scenarios.standards.standards import add_cells_in_series
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import SheetRow, metals
+from saltbridge.tables.bench import bridge_salts
 from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
 
@@ -37,7 +38,8 @@ def galvanic_scene(body: GalvanicScenario, source: Source, means: Means, catalog
     written = cell if body.written == "as drawn" or situation.words["anode.side"] == "left" else swap(cell)
     situation.labels["diagram"] = _inscribed(written, means.settings)
     _add_wanted(body, source, means, catalogue, cell, situation)
-    return Scene(situation, _cell_facts(cell))
+    situation.words["bridge.name"] = bridge_salts()[_bridge(body)].name
+    return Scene(situation, _cell_facts(cell, _bridge(body)))
 
 
 PASSED = {"m_lost": "mass_lost", "m_gained": "mass_gained", "n_lost": "amount_dissolved", "I": "current", "t": "time"}
@@ -135,10 +137,15 @@ def _oriented(body: GalvanicScenario, source: Source, cell: GalvanicCell, means:
     return swap(cell) if higher_left == (body.swap_sides == "never") else cell
 
 
-def _cell_facts(cell: GalvanicCell) -> Facts:
+def _bridge(body: GalvanicScenario) -> str:
+    """The formula of the salt in the bridge."""
+    return body.bridge or "KNO3"
+
+
+def _cell_facts(cell: GalvanicCell, bridge: str) -> Facts:
     halves = (cell.left, cell.right)
     symbols = tuple(half.electrode.formula for half in halves if half.electrode.formula in metals())
     values = tuple(
         amount.value for half in halves for _, amount in half.amounts if amount.value is not None and amount.unit == "mol/L"
     )
-    return Facts(metals=symbols, concentrations=values, bridge="KNO3")
+    return Facts(metals=symbols, concentrations=values, bridge=bridge)

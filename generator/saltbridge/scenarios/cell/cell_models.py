@@ -51,6 +51,10 @@ class GalvanicScenario(Keys):
     bridge_salts: Several[BridgeSaltName] = Field(
         (), description="Salts to choose from for the bridge; a draw is kept where exactly one fits the cell."
     )
+    bridge: BridgeSaltName | None = Field(
+        None,
+        description="The salt in the bridge, told as `bridge.name`; without it potassium nitrate, which falls out with nothing.",
+    )
     voltage_wanted: Annotated[Drawn | None, Measures("V")] = Field(
         None, description="A voltage to be reached with several such cells in series."
     )
