@@ -48,6 +48,12 @@ TOLD: dict[str, tuple[list[str], str]] = {
     "a temperature told without end": (_known("T = 1e999 K"), ""),
     "no temperature": (_known("T = 0 K"), ""),
     "electrons without end": (_known("n = 1e999"), ""),
+    "electrons of a size beyond all use": (_known("n = 1e308"), "quantity-size"),
+    "a Faraday constant of a size beyond all use": (_known("F = 1.7e308 C/mol"), "quantity-size"),
+    "an amount that overflows on the way": (
+        ["--given", "n_e = 1e200 mol", "--given", "F = 1e200 C/mol", "--find", "q"],
+        "quantity-size",
+    ),
     "half an electron": (_known("n = 0.5"), "whole"),
     "a current told without end": (_bath("I = 1e999 A"), ""),
     "a current told backwards": (_bath("I = -1 A"), ""),

@@ -72,7 +72,7 @@ def command(
 
     done = working_out(diagram, given, find, unit, sheet, shift_E0=shift_E0, bank=bank)
     if as_json:
-        click.echo(json.dumps(done.data, ensure_ascii=False, indent=2))
+        click.echo(json.dumps(done.data, ensure_ascii=False, indent=2, allow_nan=False))
         return
     click.echo(done.text(width=_width(), answer=lambda text: click.style(text, bold=True)))
 

@@ -82,7 +82,7 @@ def _without_hints(key: Mapping[str, Any], hints: dict[str, str]) -> dict[str, A
 
 def data_block(data: Mapping[str, Any]) -> str:
     """JSON that can't end its script element: only the openings that HTML looks for there are written as escapes."""
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), default=_plain)
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), default=_plain, allow_nan=False)
     return _ENDS.sub(r"\\u003c", text)
 
 

@@ -47,10 +47,14 @@ def near_25(kelvin: float) -> bool:
     return abs(kelvin - constant("T_25")) <= SLOPE_HOLDS_WITHIN
 
 
+SMALLEST, LARGEST = 1e-30, 1e30  # as in a bank; only what is told by its logarithm may be larger
+
+
 def add_given(situation: Situation, catalogue: Catalogue, name: str, printed: str, unit: str, source: str = "") -> None:
     """A given quantity; in a unit other than the coherent one it becomes a node of its own and a conversion.
 
-    Raises ``Faulty`` (code ``impossible``) for a value outside the quantity's range and ``dimension`` for a unit of another kind.
+    Raises ``Faulty`` (code ``impossible``) for a value outside the quantity's range, ``quantity-size`` for one of a size beyond all
+    use, and ``dimension`` for a unit of another kind.
     """
     quantity = quantity_of(name, catalogue.quantities)
     if quantity is None:
@@ -61,6 +65,12 @@ def add_given(situation: Situation, catalogue: Catalogue, name: str, printed: st
     factor = 1.0 if celsius or unit == coherent else units.factor(unit, coherent)
     offset = constant("T_zero") if celsius else 0.0
     refuse_impossible(quantity.least, name, value * factor + offset, f"{printed} {unit}".strip())
+    if not quantity.flags.by_logarithm and value and not SMALLEST <= abs(value) <= LARGEST:
+        raise fault(
+            "quantity-size",
+            expected=f"zero or a size from {SMALLEST:g} to {LARGEST:g} for {name}",
+            found=f"{printed} {unit}".strip(),
+        )
     how: How = "read" if source else "given"
     if unit == coherent:
         situation.given[name] = Given(value, unit, printed, how, source)

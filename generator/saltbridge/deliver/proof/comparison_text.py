@@ -62,4 +62,4 @@ def changes_json(found: Changes) -> str:
         "gone": list(found.gone),
         "templates": [{**asdict(each), "moved": each.moved} for each in found.both],
     }
-    return json.dumps(data, ensure_ascii=False, indent=1)
+    return json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False)

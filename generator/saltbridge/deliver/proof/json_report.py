@@ -17,7 +17,7 @@ SCHEMA = 1
 
 def proof_json(proof: Proof) -> str:
     """The data as text."""
-    return json.dumps(proof_data(proof), ensure_ascii=False, indent=1)
+    return json.dumps(proof_data(proof), ensure_ascii=False, indent=1, allow_nan=False)
 
 
 def proof_data(proof: Proof) -> dict[str, Any]:
