@@ -35,6 +35,7 @@ from saltbridge.forms.registries import LEVELS, outcomes
 from saltbridge.home import shipped
 from saltbridge.policy import policy
 from saltbridge.render import pages
+from saltbridge.render.desks import clear_abandoned
 from saltbridge.render.typst import PaperWriter
 from saltbridge.words import Words
 from saltbridge.words import of_bank as words_of
@@ -91,6 +92,7 @@ def publish(
     unread += unsigned(read, read.templates)
     FaultList([*unread, *(fault for each in made for fault in each.faults)]).stop_if_any()
     tell("Setting the papers")
+    cleared = tuple(_abandoned(path) for path in clear_abandoned())
     printer = Printer(read.settings, catalogue(read.folder))
     papers = sample_papers(read)
     hidden, kept = hidden_of_papers(read)
@@ -100,7 +102,14 @@ def publish(
     with replacing(to, PARTS) as staging:
         site_into(staging / SITE, written)
         set_.into(staging / TEACHER)
-    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *set_.notes, *kept))
+    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *set_.notes, *kept, *cleared))
+
+
+def _abandoned(desk: Path) -> Fault:
+    """A word on a folder that a killed run had left."""
+    return Fault(
+        "desk-cleared", "no folder of an earlier run", f"{desk}, which a run that was ended had left", "It is removed now."
+    )
 
 
 # ------------------------------------------------------------------ site

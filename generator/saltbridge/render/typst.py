@@ -13,7 +13,6 @@ import weakref
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from tempfile import mkdtemp
 from typing import Any
 
 import typst
@@ -22,6 +21,7 @@ from saltbridge import document as doc
 from saltbridge.faults import Fault, Faulty
 from saltbridge.home import shipped
 from saltbridge.records import Settings
+from saltbridge.render.desks import desk
 from saltbridge.render.figures import figure_svg
 from saltbridge.render.memo_parts import MemoEncoder
 from saltbridge.render.paper_breaks import broken
@@ -51,7 +51,7 @@ class PaperWriter:
         self._draw = draw
         self._fonts = typst.Fonts(include_system_fonts=False, font_paths=list(fonts))
         self._compilers: dict[str, typst.Compiler] = {}
-        self._desk = Path(mkdtemp(prefix="saltbridge-papers-"))
+        self._desk = desk()
         weakref.finalize(self, _clear, self._desk, os.getpid())
         shutil.copytree(shipped("site") / "papers", self._desk, dirs_exist_ok=True)
 
