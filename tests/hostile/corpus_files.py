@@ -129,6 +129,7 @@ _SHEETS: dict[str, tuple[Callable[[str], str | bytes], str]] = {
     "a potential of a hundred thousand digits": (_zinc("-0." + "7" * 100_000), "bad-number"),
     "a potential beyond binary numbers": (_zinc("9" * 400), "bad-number"),
     "a potential with an exponent": (_zinc("1e999"), "bad-number"),
+    "a potential of a million million volts": (_zinc("-1000000000000.00"), "bad-number"),
     "a potential that is no number": (_zinc("NaN"), "bad-number"),
     "a potential in figures of another script": (_zinc("-٠.٧٦"), "bad-number"),
     "a potential that is a formula": (_zinc("'=1+1'"), "bad-number"),

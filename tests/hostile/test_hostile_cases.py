@@ -35,7 +35,7 @@ def _wrong(ending: dict[str, Any], code: str) -> Iterator[str]:
     said = ending["said"]
     if ending["exit"] != 1 or (f"[{code}]" if code else "]") not in said:
         yield f"not in its named fault {code}: exit {ending['exit']}, {said[:300]} {ending['raised']}"
-    if "Traceback" in said or "[own-fault]" in said or ending["raised"]:
+    if "Traceback" in said or "[own-fault]" in said or "[tool-failed]" in said or ending["raised"]:
         yield f"in a traceback or a fault of the program: {said[:300]}"
     if ending["seen"]:
         yield f"with something touched outside, or run: {ending['seen'][:5]}"
