@@ -188,7 +188,7 @@ def test_faults_of_all_files_come_in_one_run(tmp_path):
         ("paper: A4", "bank.yaml:4: paper: expected one of `a4`, `us-letter`, `a3`; found `A4`. Did you mean `a4`? [unknown-word]"),
         ("licence: free", "bank.yaml:4: licence: expected the SPDX name of a licence, such as `CC-BY-4.0`; found `free` [licence]"),
         ("data sheet: schol", 'bank.yaml:4: data sheet: expected one of college, school; found "schol". Did you mean "school"? [unknown-sheet]'),
-        ("data sheet: sheets/no.yaml", "bank.yaml:4: data sheet: expected a file of the bank; found no `sheets/no.yaml` [no-sheet]"),
+        ("data sheet: sheets/no.yaml", "bank.yaml:4: data sheet: expected a file of the bank; found no `sheets/no.yaml` [no-file]"),
     ],
 )  # fmt: skip
 def test_keys_of_the_bank_file(tmp_path, line, expected):

@@ -9,7 +9,7 @@ from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.scenarios.joining import DIAGRAM
 
 KEYS = (
-    "expected one of the keys `title`, `outcome`, `level`, `demand`, `use`, `minutes`, `context`, `scenario`, `further quantities`, `keep only if`, `rules`, "
+    "expected one of the keys `title`, `outcome`, `level`, `demand`, `use`, `minutes`, `context`, `scenario`, `rows`, `further quantities`, `keep only if`, `rules`, "
     "`must reveal`, `method`, `figure`, `hide row`, `given`, `text`, `parts`"
 )
 KINDS = ", ".join(f"`{kind}`" for kind in catalogue().scenarios if kind != DIAGRAM)
@@ -73,7 +73,7 @@ CASES = [
     ("grid that does not meet its end", LIST, PAIR + "\n    concentrations: {between: [0.10, 1.0], step: 0.4}", f"t.yaml:7: {CELL}.concentrations: expected a whole number of steps from low to high; found 0.10 to 1.0 by 0.4 [drawn]"),
     ("grid in two units", LIST, PAIR + "\n    temperature: {between: [20 °C, 300 K], step: 1 K}", f"t.yaml:7: {CELL}.temperature: expected `between: [low, high]` and `step` in one unit; found something else. As `between: [0.20 A, 1.00 A]`. [drawn]"),
     ("grid too fine", LIST, PAIR + "\n    concentrations: {between: [0.10, 1.10], step: 0.0001}", f"t.yaml:7: {CELL}.concentrations: expected at most 1000 values; found 0.10 to 1.10 by 0.0001 [drawn]"),
-    ("misspelt from", LIST, PAIR + "\n    concentrations: {frm: [0.10]}", f"t.yaml:7: {CELL}.concentrations.frm: expected one of the keys `from`, `between`, `step`; found `frm`. Did you mean `from`? [unknown-key]"),
+    ("misspelt from", LIST, PAIR + "\n    concentrations: {frm: [0.10]}", f"t.yaml:7: {CELL}.concentrations.frm: expected one of the keys `from`, `between`, `step`, `scatter`; found `frm`. Did you mean `from`? [unknown-key]"),
     ("unknown scenario", "galvanic cell:", "galvanic sell:", f"t.yaml:5: scenario.galvanic sell: expected one of the keys {KINDS}; found `galvanic sell`. Did you mean `galvanic cell`? [unknown-key]"),
     ("scenario as a word", "  galvanic cell:\n    metals: [Zn, Cu, Ag]\n", "  galvanic\n", "t.yaml:4: scenario: expected keys with values; found `galvanic` [wrong-type]"),
     ("two scenarios", "  galvanic cell:", "  bench: {reference: Cu, metals: [Zn, Ag]}\n  galvanic cell:", "t.yaml:4: scenario: expected exactly one kind of scenario, such as `galvanic cell`, `electrolysis` or `bench`; found 2 of them [scenario-kind]"),

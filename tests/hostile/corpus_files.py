@@ -21,10 +21,10 @@ _PATHS = {
     "a sheet by its address": ("data sheet: https://evil.example/s.yaml\n", "path-outside"),
     "a sheet of the shipped ones by a path": ("data sheet: ../../data/sheets/school\n", "unknown-sheet"),
     "a sheet with NUL in its name": ('data sheet: "s\\0.yaml"\n', "yaml-character"),
-    "a sheet of a thousand letters": ("data sheet: " + "a/" * 90 + "s.yaml\n", "no-sheet"),
+    "a sheet of a thousand letters": ("data sheet: " + "a/" * 90 + "s.yaml\n", "no-file"),
     "a sheet of a name too long for any disk": ("data sheet: " + "a" * 199 + ".yaml\n", "too-long"),
-    "a sheet that is not there": ("data sheet: sheets/none.yaml\n", "no-sheet"),
-    "a sheet that is a folder": ("data sheet: sheets.yaml\n", "no-sheet"),
+    "a sheet that is not there": ("data sheet: sheets/none.yaml\n", "no-file"),
+    "a sheet that is a folder": ("data sheet: sheets.yaml\n", "no-file"),
 }
 
 

@@ -11,21 +11,21 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
-from typing import TypeVar
 
 from pydantic import ValidationError
 
 from saltbridge import tables, words
 from saltbridge.bank.doubtful import doubtful
+from saltbridge.bank.inside import file_of, inside, stays
+from saltbridge.bank.rows import RowTable, filled, named_table
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
 from saltbridge.catalogue.catalogue import KINDS, catalogue
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.faults import Fault, FaultList, Faulty, fault
-from saltbridge.forms.fields import Keys
 from saltbridge.forms.strict_yaml import Table, lines_of, read_yaml
-from saltbridge.forms.validation_messages import Reading, told, values_of, without_echoes
+from saltbridge.forms.validation_messages import Reading, checked, values_of
 from saltbridge.home import MARKER
 from saltbridge.records import Settings
 
@@ -40,15 +40,12 @@ OWN_FOLDERS = frozenset({SHEETS, *KINDS[:-1]})
 COUPLES = "couples.csv"
 MOST_OF_COUPLES = 1_000_000  # bytes
 _NO_COUPLES = tables.OwnCouples({}, {}, ())
-LONGEST_PATH = 200
 OUR_PAGES = frozenset({"index", "sheet", "guide"})
 _ENDINGS = frozenset({".yaml", ".yml"})
 _NO_FILES = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")  # names that Windows keeps for devices
 
 _USUAL_KEYS = {"format": "1", "id": "bank", "title": "Bank"}
 """Stand for settings that can't be read."""
-
-Model = TypeVar("Model", bound=Keys)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,25 +160,11 @@ def own_scenarios(folder: Path) -> tuple[ScenarioEntry, ...]:
     return tuple(each for kind, each in catalogue(folder).scenarios.items() if kind not in catalogue().scenarios)
 
 
-def read_template(raw: Table, file: str, reading: Reading) -> Template:
-    """The template of a file's keys. Raises ``Faulty`` with all its faults."""
-    keys = _checked(TemplateKeys, raw, file, reading)
+def read_template(raw: Table, file: str, reading: Reading, table: RowTable | None = None) -> Template:
+    """The template of a file's keys, its scenario filled from each row of the table that it names. Raises ``Faulty`` with all its faults."""
+    keys, rows = (checked(TemplateKeys, raw, file, reading), ()) if table is None else filled(raw, table, file, reading)
     stem = PurePosixPath(file).stem
-    return as_template(keys, template_id=stem, file=file, lines=dict(lines_of(raw)))
-
-
-def _checked(model: type[Model], raw: Table, file: str, reading: Reading) -> Model:
-    """The model of a file's keys; the faults its validators noted on the way are told with the others."""
-    reading.faults.clear()
-    keys, faults = None, []
-    try:
-        keys = model.model_validate(values_of(raw), context=reading)
-    except ValidationError as error:
-        faults = told(error, raw, file)
-    faults.extend(each.at(file=file) for each in reading.faults)
-    if keys is None or faults:
-        raise Faulty(without_echoes(faults))
-    return keys
+    return as_template(keys, template_id=stem, file=file, lines=dict(lines_of(raw)), filled=rows)
 
 
 # ------------------------------------------------------------------ files
@@ -197,13 +180,17 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
         if len(here.relative_to(folder).parts) >= DEEPEST_FOLDER:
             hint = "Put templates into the bank's folder or one topic folder."
             faults.add(
-                "folder-too-deep", expected="topic folders only", found="folders inside them", hint=hint, file=_file(here, folder)
+                "folder-too-deep",
+                expected="topic folders only",
+                found="folders inside them",
+                hint=hint,
+                file=file_of(here, folder),
             )
             folders.clear()
             continue
         for name in sorted(files):
             path = here / name
-            if name.startswith(".") or (here == folder and name in {*OWN_FILES, COUPLES}) or not _stays(path, folder, faults):
+            if name.startswith(".") or (here == folder and name in {*OWN_FILES, COUPLES}) or not stays(path, folder, faults):
                 continue
             if _named_well(path, folder, faults):
                 yield path
@@ -212,7 +199,7 @@ def _template_paths(folder: Path, faults: FaultList) -> Iterator[Path]:
 def _unread(error: OSError, folder: Path, faults: FaultList) -> None:
     """Note a folder that can't be looked into: its questions would be left out in silence."""
     place = Path(error.filename or folder)
-    file = _file(place, folder) if place != folder else ""
+    file = file_of(place, folder) if place != folder else ""
     hint = "Give yourself the right to read it, or take it out."
     faults.add("unreadable", expected="a folder that can be read", found=_refusal(error), hint=hint, file=file)
 
@@ -223,11 +210,11 @@ def _refusal(error: OSError) -> str:
 
 def _is_topic(path: Path, folder: Path, faults: FaultList) -> bool:
     """Whether to look for templates in a folder: not behind a link, and not in one that saltbridge wrote."""
-    if not _stays(path, folder, faults) or (path / MARKER).is_file():
+    if not stays(path, folder, faults) or (path / MARKER).is_file():
         return False
     if path.suffix.lower() in _ENDINGS:
         hint = "Rename the folder, or put the file itself there."
-        faults.add("not-a-file", expected="a file of that name", found="a folder", hint=hint, file=_file(path, folder))
+        faults.add("not-a-file", expected="a file of that name", found="a folder", hint=hint, file=file_of(path, folder))
         return False
     return True
 
@@ -248,7 +235,7 @@ def _named_well(path: Path, folder: Path, faults: FaultList) -> bool:
     else:
         return True
     expected, found, hint = wrong
-    faults.add("file-name", expected=expected, found=found, hint=hint, file=_file(path, folder))
+    faults.add("file-name", expected=expected, found=found, hint=hint, file=file_of(path, folder))
     return False
 
 
@@ -263,26 +250,12 @@ def _refuse_too_much(paths: list[Path], faults: FaultList) -> None:
         faults.stop_if_any()
 
 
-def _stays(path: Path, folder: Path, faults: FaultList) -> bool:
-    if path.is_symlink():
-        hint = "Put the file itself there."
-        faults.add(
-            "link", expected="files and folders of the bank", found="a link to another place", hint=hint, file=_file(path, folder)
-        )
-        return False
-    return True
-
-
-def _file(path: Path, folder: Path) -> str:
-    return path.relative_to(folder).as_posix()
-
-
 def _template(folder: Path, path: Path, reading: Reading, faults: FaultList, unsound: list[Template]) -> Template | None:
     """The template of a file; one with faults joins ``unsound``, as far as it can be read."""
-    file, raw = _file(path, folder), None
+    file, raw = file_of(path, folder), None
     try:
         raw = read_yaml(path, file)
-        return read_template(raw, file, reading)
+        return read_template(raw, file, reading, named_table(folder, raw, file))
     except Faulty as trouble:
         faults.extend(trouble.faults)
         found = doubtful(raw, trouble.faults, file, reading) if raw is not None else None
@@ -307,7 +280,7 @@ def _refuse_twins(templates: list[Template], faults: FaultList) -> None:
 def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[str, int]]:
     """The keys of ``bank.yaml`` and the lines they stand on."""
     path = folder / BANK_FILE
-    if not _stays(path, folder, faults):
+    if not stays(path, folder, faults):
         return None, {}
     try:
         raw = read_yaml(path, BANK_FILE)
@@ -315,7 +288,7 @@ def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[st
         faults.extend(trouble.faults)
         return None, {}
     try:
-        return _checked(BankKeys, raw, BANK_FILE, Reading()), dict(lines_of(raw))
+        return checked(BankKeys, raw, BANK_FILE, Reading()), dict(lines_of(raw))
     except Faulty as trouble:
         faults.extend(trouble.faults)
         return _sound_keys(raw, trouble.faults), dict(lines_of(raw))
@@ -336,7 +309,7 @@ def _own_couples(folder: Path, faults: FaultList) -> tables.OwnCouples:
     if not (folder / COUPLES).exists() and not (folder / COUPLES).is_symlink():
         return _NO_COUPLES
     try:
-        path = _inside(folder, COUPLES)
+        path = inside(folder, COUPLES, COUPLES)
         if path.stat().st_size > MOST_OF_COUPLES:
             raise fault("file-too-big", expected=f"at most {MOST_OF_COUPLES} bytes", found=f"{path.stat().st_size}")
         own = tables.read_own_couples(path)
@@ -366,31 +339,9 @@ def _sheet(folder: Path, keys: BankKeys, line: int, own: Mapping[str, tables.Cou
     try:
         if not name.endswith(".yaml"):
             return tables.sheet(name)
-        return tables.read_sheet(_inside(folder, name), {**tables.potentials(), **own})
+        return tables.read_sheet(inside(folder, name, f"{SHEETS}/ours.yaml"), {**tables.potentials(), **own})
     except Faulty as trouble:
         for each in trouble.faults:
             here = replace(each, file=name) if each.file else each.at(file=BANK_FILE, key="data sheet", line=line)
             faults.faults.append(here)
         return None
-
-
-def _inside(folder: Path, name: str) -> Path:
-    """The path of a file that lies in the bank, reached without links. Raises ``Faulty``."""
-    relative = PurePosixPath(name)
-    if relative.is_absolute() or ".." in relative.parts or "\\" in name or ":" in name:
-        hint = f"As `{SHEETS}/ours.yaml`."
-        raise fault("path-outside", expected="a path inside the bank", found=f"`{name}`", hint=hint)
-    if len(name) > LONGEST_PATH:
-        raise fault("path-too-long", expected=f"at most {LONGEST_PATH} characters", found=f"{len(name)}")
-    path = folder
-    links = FaultList()
-    for part in relative.parts:
-        path /= part
-        _stays(path, folder, links)
-    links.stop_if_any()
-    if path.exists() and not path.is_file():
-        hint = "Put the file itself there."
-        raise fault("not-a-file", expected=f"an ordinary file `{name}`", found="a folder, a pipe or a device", hint=hint)
-    if not path.is_file():
-        raise fault("no-sheet", expected="a file of the bank", found=f"no `{name}`")
-    return path

@@ -6,16 +6,18 @@ their writing only; whether they can be derived is the derivation's to say.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from saltbridge.bank.parts import Part
 from saltbridge.faults import Fault
-from saltbridge.forms.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Title, YesNo
+from saltbridge.forms.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Text, Title, YesNo
 from saltbridge.forms.validation_messages import shown, wrong
 from saltbridge.forms.value_types import ConditionText, Markdown, Outcome, RuleCode, ToldName
-from saltbridge.scenarios.scenario import AnyScenario
+from saltbridge.scenarios.scenario import AnyScenario, Scenario
 
 Level = Literal["introductory", "core", "advanced", "first-year"]
 Use = Literal["practice", "homework", "exam"]
@@ -53,6 +55,10 @@ class TemplateKeys(Keys):
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )
     scenario: AnyScenario = Field(description="What is drawn: exactly one kind of scenario.")
+    rows: Text | None = Field(
+        None,
+        description="A table of the bank, as `rows/readings.csv`: each row gives the scenario's values of one version; its heading names their keys.",
+    )
     further_quantities: Further = Field(
         {},
         description="Further quantities to draw, by name, as `I: {from: [0.50 A, 1.00 A]}`: data for a relation of the bank's own.",
@@ -88,12 +94,29 @@ class TemplateKeys(Keys):
         return self
 
 
+@dataclass(frozen=True, slots=True)
+class FilledRow:
+    """The scenario with the values of one row, the row's line, and the words that texts may print (``row.group``)."""
+
+    line: int
+    scenario: Scenario
+    words: Mapping[str, str]
+
+    def __str__(self) -> str:
+        """The line, by which a draw tells rows apart: a row added takes only the draws that it wins."""
+        return str(self.line)
+
+
 class Template(TemplateKeys):
-    """A template of a bank: its keys, with where it was read. ``id`` is the file's name without its ending."""
+    """A template of a bank: its keys, with where it was read. ``id`` is the file's name without its ending.
+
+    ``filled`` are the rows of its table, of which each draw takes one.
+    """
 
     id: str
     file: str
     lines: dict[str, int]
+    filled: tuple[FilledRow, ...] = ()
 
     def fault(self, key: str, code: str, *, expected: str, found: str, hint: str = "") -> Fault:
         """A fault of this template at a key path such as ``parts[2].find``, on the line of the nearest key that is there."""
@@ -104,7 +127,9 @@ class Template(TemplateKeys):
         return Fault(code, expected, found, hint, self.file, line, key)
 
 
-def as_template(keys: TemplateKeys, *, template_id: str, file: str, lines: dict[str, int]) -> Template:
+def as_template(
+    keys: TemplateKeys, *, template_id: str, file: str, lines: dict[str, int], filled: tuple[FilledRow, ...] = ()
+) -> Template:
     """The template of checked keys."""
     values: dict[str, Any] = {name: getattr(keys, name) for name in TemplateKeys.model_fields}
-    return Template.model_construct(**values, id=template_id, file=file, lines=lines)
+    return Template.model_construct(**values, id=template_id, file=file, lines=lines, filled=filled)

@@ -7,8 +7,8 @@ from typing import Any
 
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.wanted import wanted
-from saltbridge.draw.drawer import Find
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.finds import Find
 from saltbridge.graph.routes import Route, routes, step_figures
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.sigfigs import twelve

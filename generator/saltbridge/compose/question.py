@@ -25,8 +25,9 @@ from saltbridge.compose.slots import Slots
 from saltbridge.compose.wanted import wanted
 from saltbridge.compose.workings import sentence, working
 from saltbridge.document import Block, FigureSlot, Inline, Maths, NumberField, Paragraph, Part, Question, Spans, Text, Variant
-from saltbridge.draw.drawer import Drawer, Find
+from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.finds import Find
 from saltbridge.draw.misfits import with_unknown_names
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.graph.graph import Graph
@@ -120,6 +121,9 @@ class Composer:
         if known is None:
             known = self._graphs[id(graph)] = (graph, self._plans.setdefault(graph.steps, len(self._plans)))
         return known[1]
+
+
+_KEY_OF = {"no-right-option": ".from", "not-a-number": ".by"}
 
 
 def _at_part(template: Template, at: int, error: Faulty) -> Iterator[Fault]:

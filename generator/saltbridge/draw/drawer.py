@@ -10,12 +10,13 @@ from functools import cached_property, partial
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
-from saltbridge.catalogue.catalogue import Catalogue, Quantity
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_orders import order_node, owners_of
+from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
@@ -28,7 +29,7 @@ from saltbridge.forms.conditions import NAME
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
 from saltbridge.graph.planner import reachable
-from saltbridge.graph.routes import WIDEST, Asked
+from saltbridge.graph.routes import WIDEST
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
 from saltbridge.graph.walk import picked_sides, shown_nodes, walk
@@ -37,7 +38,6 @@ from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.scenarios.joining import defer_to_rules, join
 from saltbridge.scenarios.scene import Scene, pick_quantity
 from saltbridge.scenarios.situations import add_given, add_print_unit
-from saltbridge.sigfigs import decimals_of
 
 MOST_TRIES = 200
 MOST_SHAPES = 256  # kept of one template
@@ -46,16 +46,6 @@ ROUNDS_AWAY = "comes out otherwise from the lines as written"
 
 
 _ACIDIFIED = re.compile(r"acidified|angesäuert", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class Find:
-    """One number to find: the node asked for (in its unit) and how it is to be given."""
-
-    name: str
-    node: str
-    unit: str
-    asked: Asked
 
 
 @dataclass
@@ -68,7 +58,7 @@ class Drawer:
     log: RejectionLog = field(init=False)
     _misfits: tuple[Fault, ...] | None = None
     _compared: bool = False
-    _finds: dict[str, Find] = field(default_factory=dict)
+    _finder: Finder = field(init=False)
     _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
     _solved: SolvedScenes = field(init=False)
     _conditions: KeepOnlyIf = field(init=False)
@@ -76,6 +66,7 @@ class Drawer:
     def __post_init__(self) -> None:
         self.log = RejectionLog(self.template.file)
         self._conditions = KeepOnlyIf(self.template)
+        self._finder = Finder(self.template, self.bank.sheet, self.catalogue)
         self._solved = SolvedScenes(self.catalogue, told=bool(self.template.given))
 
     def draw(self, seed: str) -> Drawn:
@@ -131,10 +122,15 @@ class Drawer:
 
         The first is worked out whatever its scene, so that what is wrong with the template shows.
         """
+        row = seed.pick("row", self.template.filled) if self.template.filled else None
+        scenario = row.scenario if row else self.template.scenario
         try:
-            scene = draw_scene(self.template.scenario, seed, self.bank, self.catalogue)
+            scene = draw_scene(scenario, seed, self.bank, self.catalogue)
         except Faulty as error:
-            return None, tuple(Reason(each.code, "scenario", self.template.lines.get("scenario", 0)) for each in error.faults)
+            where = f" (line {row.line} of {self.template.rows})" if row else ""
+            line = self.template.lines.get("scenario", 0)
+            return None, tuple(Reason(f"{each.code}{where}", "scenario", line) for each in error.faults)
+        scene.situation.words.update(row.words if row else {})
         if self.log.draws and (reasons := self._conditions.unkept_at_once(scene)):
             return None, reasons
         drawn = self.solve(scene, seed)
@@ -213,38 +209,7 @@ class Drawer:
 
     def find(self, part: FindPart) -> Find:
         """What a part asks for, with the usual unit and rounding where the template does not say."""
-        key = f"{part.find} in {part.unit} to {part.figures} or {part.decimals}"
-        known = self._finds.get(key)
-        if known is None:
-            known = self._finds[key] = self._found(part)
-        return known
-
-    def _found(self, part: FindPart) -> Find:
-        quantity = quantity_of(part.find, self.catalogue.quantities)
-        if quantity is None:
-            raise Faulty(
-                [self.template.fault("parts", "unknown-quantity", expected="a quantity such as E0_cell", found=part.find)]
-            )
-        unit = part.unit if part.unit is not None else quantity.show
-        node = part.find if unit == quantity.unit else f"{part.find}:{unit}"
-        return Find(part.find, node, unit, self._asked(part, quantity, unit))
-
-    def _asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
-        log = quantity.flags.by_logarithm
-        if quantity.whole:
-            return Asked(decimals=0, whole=True)
-        if part.decimals is not None or part.figures is not None:
-            return Asked(part.figures, part.decimals, log)
-        if quantity.flags.judged == "to one decimal":
-            return Asked(decimals=1)
-        if unit == "V" and not log:
-            return Asked(decimals=self._volt_decimals)
-        return Asked(figures=2 if log else 3, log=log)
-
-    @cached_property
-    def _volt_decimals(self) -> int:
-        """The fewest decimals of a potential on the sheet."""
-        return min(places for row in self.bank.sheet.rows if (places := decimals_of(row.E0)))
+        return self._finder.find(part)
 
     def _balanced(self, situation: Situation) -> list[str]:
         """The nodes of the equations asked for, those that the scenario has; and the factor that what is counted from one follows."""
@@ -271,7 +236,7 @@ class Drawer:
             quantity = quantity_of(name, self.catalogue.quantities)
             if isinstance(value, float) and quantity is not None:
                 plain = FindPart.model_construct(find=name, figures=None, decimals=0 if unit == "mV" else None)
-                asked = self._asked(plain, quantity, unit or quantity.unit)
+                asked = self._finder.asked(plain, quantity, unit or quantity.unit)
                 add_given(situation, self.catalogue, name, str(asked.printed(value)), unit or quantity.unit)
         sought = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
         for part in self.template.parts:

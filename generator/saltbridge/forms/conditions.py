@@ -98,7 +98,7 @@ class Comparison:
         if self.sign not in ("==", "!=") or one is not None or other is not None:
             raise fault(
                 "condition-kind",
-                expected=f"two numbers round `{self.sign}`" if one is None and other is None else "two numbers or two words",
+                expected="two numbers or two words" if self.sign in ("==", "!=") else f"two numbers round `{self.sign}`",
                 found=f"`{_told(left)}` and `{_told(right)}`",
                 hint="Words can only be the same (==) or not (!=).",
             )

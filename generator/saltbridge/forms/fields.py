@@ -15,6 +15,7 @@ from saltbridge import units
 from saltbridge.faults import Faulty
 from saltbridge.forms.conditions import NAME
 from saltbridge.forms.validation_messages import KeyedValues, Reading, carried, nearest, shown, unknown_keys, wrong
+from saltbridge.sigfigs import decimals_of
 
 T = TypeVar("T")
 MOST_VALUES = 1_000  # values one quantity may take; every draw weighs them all
@@ -204,6 +205,10 @@ class Drawn(Keys):
     step: QuantityText | None = Field(
         None, description="The step from one value to the next; its decimals are the decimals printed."
     )
+    scatter: QuantityText | None = Field(
+        None,
+        description="How far a drawn value may stray to either side, as a measured one does: `0.02 A`; a whole number of steps of its last decimal.",
+    )
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
@@ -213,7 +218,17 @@ class Drawn(Keys):
             )
         if self.between is not None:
             self._check_grid()
+        if self.scatter is not None:
+            self._check_scatter(*units.parse_quantity(self.scatter))
         return self
+
+    def _check_scatter(self, printed: str, unit: str) -> None:
+        size = Decimal(printed)
+        for each in self.values:
+            step = Decimal(1).scaleb(-decimals_of(each.printed))
+            if each.unit != unit or size <= 0 or size % step or size >= abs(Decimal(each.printed)):
+                expected = f"a size in {each.unit or 'no unit'}, less than {each.printed} and a whole number of steps of {step}"
+                raise wrong("scatter", expected, f"`{self.scatter}`", f"As `scatter: {step} {each.unit}`.")
 
     def _check_grid(self) -> None:
         quantities = [units.parse_quantity(text) for text in (*(self.between or ()), self.step or "")]

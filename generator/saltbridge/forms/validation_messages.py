@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
-from typing import Any
+from typing import Any, TypeVar
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 from pydantic_core import PydanticCustomError
 
 from saltbridge.catalogue.scenario_records import ScenarioEntry
@@ -18,6 +18,7 @@ from saltbridge.forms.strict_yaml import Listing, Node, Place, Scalar, Table, lo
 from saltbridge.tables import SheetRow
 
 Say = Callable[[str], str]
+Model = TypeVar("Model", bound=BaseModel)
 
 # What to write for a key that every template or part needs.
 AS_IN = {
@@ -99,6 +100,20 @@ def unknown_keys(values: KeyedValues, known: Iterable[str]) -> list[Fault]:
             expected = "one of the keys " + ", ".join(f"`{name}`" for name in names)
             faults.append(Fault("unknown-key", expected, f"`{entry.key}`", nearest(entry.key, names), line=entry.line, key=path))
     return faults
+
+
+def checked(model: type[Model], raw: Table, file: str, reading: Reading) -> Model:
+    """The model of a file's keys. Raises ``Faulty`` with all faults, those that its validators noted on the way among them."""
+    reading.faults.clear()
+    keys, faults = None, []
+    try:
+        keys = model.model_validate(values_of(raw), context=reading)
+    except ValidationError as error:
+        faults = told(error, raw, file)
+    faults.extend(each.at(file=file) for each in reading.faults)
+    if keys is None or faults:
+        raise Faulty(without_echoes(faults))
+    return keys
 
 
 def told(error: ValidationError, root: Table, file: str) -> list[Fault]:

@@ -11,8 +11,9 @@ from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.forms.fields import Drawn as Range
 from saltbridge.graph.laws import Situation
 from saltbridge.records import Settings
+from saltbridge.sigfigs import decimals_of
 from saltbridge.tables import Sheet, SheetRow
-from saltbridge.units import Quantity
+from saltbridge.units import Quantity, parse_quantity
 
 T = TypeVar("T")
 
@@ -58,8 +59,23 @@ class Scene:
 
 
 def pick_quantity(drawn: Range, source: Source, name: str) -> Quantity:
-    """One of the values that a quantity may take."""
-    return source.pick(name, drawn.values)
+    """One of the values that a quantity may take, astray within its scatter where it has one."""
+    return _astray(source.pick(name, drawn.values), drawn, source, name)
+
+
+def sample_quantities(drawn: Range, source: Source, name: str, count: int) -> tuple[Quantity, ...]:
+    """Several of the values that a quantity may take, without repeats, each astray within the scatter. Raises ``ValueError`` for too few."""
+    values = source.sample(name, drawn.values, count)
+    return tuple(_astray(each, drawn, source, f"{name} {place}") for place, each in enumerate(values, 1))
+
+
+def _astray(value: Quantity, drawn: Range, source: Source, name: str) -> Quantity:
+    """A value as an instrument would show it: off by whole steps of its last decimal, at most by the scatter."""
+    if drawn.scatter is None:
+        return value
+    most = Decimal(parse_quantity(drawn.scatter).printed)
+    stray = source.decimal(f"stray {name}", -most, most, Decimal(1).scaleb(-decimals_of(value.printed)))
+    return value._replace(printed=str(Decimal(value.printed) + stray))
 
 
 def sheet_row(means: Means, couple: str) -> SheetRow:

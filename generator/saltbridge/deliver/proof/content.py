@@ -30,11 +30,17 @@ def content_of(template: Template, bank: Bank, catalogue: Catalogue) -> dict[str
     """Digests by part. A change of layout or comments in the file changes nothing. Raises ``Faulty`` as ``Drawer.draw`` does."""
     used = used_by(template, bank, catalogue)
     return {
-        "template": _digest(read_yaml(bank.folder / template.file, template.file).plain()),
+        "template": _digest(_keys(template, bank)),
         "data sheet": _digest(used.sheet),
         "relations": _digest(used.relations),
         "settings": _digest(settings_used(bank)),
     }
+
+
+def _keys(template: Template, bank: Bank) -> Any:
+    """The keys of a template's file, and the table that fills its scenario."""
+    keys = read_yaml(bank.folder / template.file, template.file).plain()
+    return [keys, (bank.folder / template.rows).read_text("utf-8-sig")] if template.rows else keys
 
 
 def _digest(value: Any) -> str:

@@ -17,6 +17,7 @@ from saltbridge.deliver.proof.distinct import Distinct, distinct
 from saltbridge.deliver.proof.draw_statistics import Tally
 from saltbridge.deliver.proof.draws import Share, bank_of, draw, draw_share
 from saltbridge.deliver.proof.findings import WEIGHTS, Finding, Weight, worst_first
+from saltbridge.deliver.proof.rows_left_out import rows_left_out
 from saltbridge.deliver.proof.signoff import Signature, Standing, signatures, standing
 from saltbridge.deliver.proof.statistics_findings import of_tally
 from saltbridge.deliver.workers import workers
@@ -108,7 +109,7 @@ def _place(template: Template) -> tuple[int, str]:
 
 def _template(template: Template, bank: Bank, tally: Tally, signed: dict[str, Signature]) -> TemplateProof:
     known = catalogue_of(bank.folder)
-    seen = [*before.of_template(template), *of_tally(template, tally)]
+    seen = [*before.of_template(template), *rows_left_out(template, bank, known), *of_tally(template, tally)]
     found = worst_first(_without_echoes(seen))
     return TemplateProof(
         template, tally, distinct(tally.contents), distinct(tally.keys), found, standing(template, bank, known, signed)

@@ -11,7 +11,7 @@ from saltbridge.compose.context import Context
 from saltbridge.deliver.proof.draw_statistics import Sample
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, OrderField, Part, Spans, Text
-from saltbridge.draw.drawer import Find
+from saltbridge.draw.finds import Find
 from saltbridge.render.part_markup import figures_of
 from saltbridge.render.proof_sample import PartShown, SlipShown, sample_html
 from saltbridge.sigfigs import to_figures

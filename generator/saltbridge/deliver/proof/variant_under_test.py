@@ -13,8 +13,9 @@ from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.compose.context import Context
 from saltbridge.compose.question import Composer
 from saltbridge.document import Question, Variant
-from saltbridge.draw.drawer import Drawer, Find
+from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.finds import Find
 from saltbridge.draw.seeds import Seed
 from saltbridge.scenarios.scene import Scene
 

@@ -16,7 +16,7 @@ from saltbridge.scenarios.bench.bench_models import (
 )
 from saltbridge.scenarios.bench.bench_situation import Strips, bench
 from saltbridge.scenarios.bench.meter import difference, meter, repeats
-from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
+from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sample_quantities, sheet_row
 from saltbridge.tables import metals
 from saltbridge.tables.bench import bands
 from saltbridge.units import Quantity, convert
@@ -87,7 +87,7 @@ def repeats_scene(body: RepeatsScenario, source: Source, means: Means, _catalogu
 
 def difference_scene(body: DifferenceScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """Two different readings, the higher on the red lead, each with an uncertainty. Raises ``Faulty`` for fewer than two."""
-    two = source.sample("readings", body.readings.values, 2)
+    two = sample_quantities(body.readings, source, "readings", 2)
     high, low = sorted(two, key=lambda each: convert(each.printed, each.unit, "V"), reverse=True)
-    unsure = [source.pick(f"uncertainty {lead}", body.uncertainties.values) for lead in ("red", "black")]
+    unsure = [pick_quantity(body.uncertainties, source, f"uncertainty {lead}") for lead in ("red", "black")]
     return Scene(difference((high, low), unsure, catalogue, words_of(means.settings)), Facts())

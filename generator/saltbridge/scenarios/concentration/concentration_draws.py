@@ -27,7 +27,7 @@ from saltbridge.scenarios.concentration.concentration_models import (
     RunningScenario,
 )
 from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundings, electrode
-from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
+from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sample_quantities, sheet_row
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import metals
 from saltbridge.tables.bench import anions, bridge_salts
@@ -77,7 +77,7 @@ def line_scene(body: LineScenario, source: Source, means: Means, catalogue: Cata
         raise fault("no-line", expected="a couple with a dissolved oxidised form", found=row.couple)
     drawn = body.pH if body.against == "pH" else body.concentrations
     assert drawn is not None  # noqa: S101 - the scenario has looked
-    points = sorted(source.sample("points", drawn.values, 2), key=lambda each: float(each.printed))
+    points = sorted(sample_quantities(drawn, source, "points", 2), key=lambda each: float(each.printed))
     given: dict[str, Quantity] = {}
     for place, point in enumerate(points, 1):
         value = float(point.printed if body.against == "pH" else convert(point.printed, point.unit, "mol/L"))
@@ -124,7 +124,7 @@ def running_scene(body: RunningScenario, source: Source, means: Means, catalogue
 def run_down_scene(body: RunDownScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A concentration cell that has run down completely."""
     metal = metals()[source.pick("metal", body.metals)]
-    two = source.sample("concentrations", body.concentrations.values, 2)
+    two = sample_quantities(body.concentrations, source, "concentrations", 2)
     weak, strong = sorted(two, key=lambda each: convert(each.printed, each.unit, "mol/L"))
     given = {
         "c_conc": strong,
