@@ -26,6 +26,27 @@ KEYS: dict[str, dict[str, object]] = {
             [{"cathode product": "cation", "anode product": "oxygen"}, "4Na^+ + 2H2O -> 4Na + O2 + 4H^+"],
         ],
     },
+    # (a) the half-equation of the cathode, (b) that of the anode, (c) their sum; five electrons of manganese, two of the peroxide
+    "half of the peroxide": {
+        "kind": "equation", "node": "half_oxidation", "own": "text", "right": "H2O2 -> O2 + 2H^+ + 2 e-", "states": False,
+        "slips": {"O2 + 2H^+ + 2 e- -> H2O2": ["the-other-way-round"], "H2O2 -> O2 + 2H^+": ["charge-ignored"]},
+    },
+    "sum of own halves": {
+        "kind": "equation", "node": "equation.factor", "own": "factor", "right": "2MnO4^- + 6H^+ + 5H2O2 -> 2Mn^2+ + 8H2O + 5O2",
+        "states": False, "slips": {"MnO4^- + 6H^+ + H2O2 -> Mn^2+ + 4H2O + O2": ["added-as-they-stand"]},
+        "earlier": [["a", "half_reduction"], ["b", "half_oxidation"]], "graph": [],
+        "given": {"half_reduction": "MnO4^- + 8H^+ + 5 e- -> Mn^2+ + 4H2O", "half_oxidation": "H2O2 -> O2 + 2H^+ + 2 e-"},
+        "led": [
+            [
+                {"half_reduction": "Mn^2+ + 4H2O -> MnO4^- + 8H^+ + 5 e-", "half_oxidation": "O2 + 2H^+ + 2 e- -> H2O2"},
+                "2Mn^2+ + 8H2O + 5O2 -> 2MnO4^- + 6H^+ + 5H2O2", {},
+            ],
+            [
+                {"half_reduction": "MnO4^- + 8H^+ + 3 e- -> Mn^2+ + 4H2O"}, "2MnO4^- + 10H^+ + 3H2O2 -> 2Mn^2+ + 8H2O + 3O2",
+                {"MnO4^- + 7H^+ + 2H2O2 -> Mn^2+ + 4H2O + 2O2": ["own-sum-wrong"]},
+            ],
+        ],
+    },
     "electrons of the own equation": {
         "kind": "number", "node": "n", "unit": "", "figures": None, "decimals": 0,
         "value": "2", "exact": "2", "lo": "1.5", "hi": "2.5", "place": "1", "earlier": [["b", "equation.factor"]],
@@ -57,11 +78,11 @@ KEYS: dict[str, dict[str, object]] = {
 PAIRS = {
     "cell by its anode": "choice -> equation", "half by a potential": "number -> equation", "bath by its products": "choice -> equation",
     "electrons of the own equation": "equation -> number", "energy of the own equation": "equation -> number",
-    "quotient of the own equation": "equation -> number",
+    "quotient of the own equation": "equation -> number", "sum of own halves": "equation -> equation",
 }  # fmt: skip
 
 # (key, typed, earlier, verdict, slips, own): equations with the value that later parts follow from, and what follows from it
-CASES: list[tuple[str, str, dict[str, object], str, list[str], float | None]] = [
+CASES: list[tuple[str, str, dict[str, object], str, list[str], float | str | None]] = [
     # choice to equation: the other electrode taken for the anode
     ("cell by its anode", "2Ag^+ + Zn -> 2Ag + Zn^2+", {}, "right", [], 1),
     ("cell by its anode", "4Ag^+ + 2Zn -> 4Ag + 2Zn^2+", {}, "right-but", [], 2),
@@ -91,6 +112,48 @@ CASES: list[tuple[str, str, dict[str, object], str, list[str], float | None]] = 
     ("bath by its products", "2H2O -> 2H2 + O2", {"a": "hydrogen", "b": "oxygen"}, "follows", [], 1),
     ("bath by its products", "4Na^+ + 2H2O -> 4Na + O2 + 4H^+", {"a": "cation", "b": "oxygen"}, "follows", [], 1),
     ("bath by its products", "2H2O + 2Cl^- -> H2 + 2OH^- + Cl2", {"a": "cation", "b": "oxygen"}, "right", [], None),
+    # equation to equation: the sum of half-equations as they were written
+    ("half of the peroxide", "H2O2 -> O2 + 2H^+ + 2 e-", {}, "right", [], "H2O2 -> O2 + 2H^+ + 2 e-"),
+    ("half of the peroxide", "2H2O2 -> 2O2 + 4H^+ + 4 e-", {}, "right-but", [], "H2O2 -> O2 + 2H^+ + 2 e-"),
+    ("half of the peroxide", "O2 + 2H^+ + 2 e- -> H2O2", {}, "slip", ["the-other-way-round"], "O2 + 2H^+ + 2 e- -> H2O2"),
+    ("half of the peroxide", "H2O2 -> O2 + 2H^+ + e-", {}, "not-yet", [], None),
+    ("sum of own halves", "2MnO4^- + 10H^+ + 3H2O2 -> 2Mn^2+ + 8H2O + 3O2", {}, "not-yet", [], None),
+    (
+        "sum of own halves",
+        "2MnO4^- + 10H^+ + 3H2O2 -> 2Mn^2+ + 8H2O + 3O2",
+        {"a": "MnO4^- + 8H^+ + 3 e- -> Mn^2+ + 4H2O"},
+        "follows",
+        [],
+        1,
+    ),
+    (
+        "sum of own halves",
+        "4MnO4^- + 20H^+ + 6H2O2 -> 4Mn^2+ + 16H2O + 6O2",
+        {"a": "MnO4^- + 8H^+ + 3 e- -> Mn^2+ + 4H2O"},
+        "follows",
+        [],
+        2,
+    ),
+    (
+        "sum of own halves",
+        "2Mn^2+ + 8H2O + 5O2 -> 2MnO4^- + 6H^+ + 5H2O2",
+        {"a": "Mn^2+ + 4H2O -> MnO4^- + 8H^+ + 5 e-", "b": "O2 + 2H^+ + 2 e- -> H2O2"},
+        "follows",
+        [],
+        1,
+    ),
+    ("sum of own halves", "2MnO4^- + 6H^+ + 5H2O2 -> 2Mn^2+ + 8H2O + 5O2", {"b": "O2 + 2H^+ + 2 e- -> H2O2"}, "right", [], 1),
+    ("sum of own halves", "2Mn^2+ + 8H2O + 5O2 -> 2MnO4^- + 6H^+ + 5H2O2", {"b": "O2 + 2H^+ + 2 e- -> H2O2"}, "not-yet", [], -1),
+    # an error on top of an own half-equation
+    (
+        "sum of own halves",
+        "MnO4^- + 7H^+ + 2H2O2 -> Mn^2+ + 4H2O + 2O2",
+        {"a": "MnO4^- + 8H^+ + 3 e- -> Mn^2+ + 4H2O"},
+        "slip-on-own",
+        ["own-sum-wrong"],
+        None,
+    ),
+    ("sum of own halves", "MnO4^- + 7H^+ + 2H2O2 -> Mn^2+ + 4H2O + 2O2", {}, "not-yet", [], None),
     # equation to number: n, energy and quotient of the reaction as it was written
     ("electrons of the own equation", "2", {"b": 1}, "right", [], 2),
     ("electrons of the own equation", "4", {"b": 2}, "follows", [], 4),

@@ -109,7 +109,7 @@ def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_p
 
 
 WANTED_PAIRS = {
-    "number -> number", "number -> choice", "number -> order", "number -> equation", "choice -> number", "choice -> choice",
+    "number -> number", "number -> choice", "number -> order", "number -> equation", "choice -> number", "equation -> equation", "choice -> choice",
     "choice -> equation", "equation -> number", "order -> order",
 }  # fmt: skip
 

@@ -150,3 +150,25 @@ def test_words_stand_for_the_values_of_what_decides(tmp_path: Path):
         assert judge(keys["b"], [0], {"a": right.own}).verdict != "follows"
         assert judge(keys["b"], [1], {"a": wrong.own}).verdict == "right"
     assert sides == {"left", "right"}
+
+
+def test_an_equation_follows_from_the_half_equations_as_they_were_written():
+    """The electrons counted by the charge of the whole species, and both halves the other way round."""
+    seen = set()
+    for number in range(1, 13):
+        keys = keys_of("redox", "whole-equation", number)
+        whole = next(key for key in keys.values() if key["kind"] == "equation" and key["earlier"])
+        halves = dict(each[:2] for each in whole["earlier"])
+        nodes = {node: label for label, node in halves.items()}
+        for outcomes, text, wrong in whole["led"]:
+            own = {nodes[node]: judge(keys[nodes[node]], half).own for node, half in outcomes.items()}
+            assert own == {nodes[node]: half for node, half in outcomes.items()}
+            assert judge(whole, text, own).verdict == "follows"
+            assert judge(whole, text, own).parts[0] in own
+            assert judge(whole, text, {}).verdict != "follows"
+            seen.add(len(outcomes))
+            for equation in wrong:
+                found = judge(whole, equation, own).verdict
+                assert found in {"slip", "slip-on-own", "right"}  # two turns the other way round make it right
+                seen.add(found)
+    assert seen >= {1, 2, "slip-on-own"}

@@ -26,8 +26,9 @@ order
     first · ``earlier``? · ``errors``?
 equation
     ``kind`` "equation" · ``right`` in the notation of the chemistry room, lowest whole numbers · ``states``? whether state
-    symbols count · ``slips``? {equation: [id, …]} · ``node``? where the factor of the student's own equation is put ·
-    ``led``? [[{choice: outcome, …}, equation], …] what each other way through the choices before it leads to · ``earlier``?
+    symbols count · ``slips``? {equation: [id, …]} · ``node``? where the student's own equation is put · ``own``? as "factor" (of which
+    multiple of the right one it is) or as "text" (the form of the key that it is written in) · ``led``? [[{node: outcome, …}, equation,
+    {wrong equation: [id, …]}], …] what each other way through the answers before it leads to, and the errors on top of that · ``earlier``?
 """
 
 from __future__ import annotations

@@ -15,6 +15,7 @@ from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty, fault
 
 Operation = Callable[[Sequence[Equation]], Equation]
+_WATER = parse_species("H2O(l)")
 _JOINED = frozenset({"H^+", "OH^-"})
 
 
@@ -45,8 +46,13 @@ def as_oxidation(made_from: Sequence[Equation]) -> Equation:
 
 
 def added(made_from: Sequence[Equation]) -> Equation:
-    """A reduction and an oxidation, each taken so often that the electrons cancel, added in lowest whole numbers."""
+    """A reduction and an oxidation, each taken so often that the electrons cancel, added in lowest whole numbers.
+
+    Two that both stand the other way round add up to the reaction the other way round.
+    """
     reduction, oxidation = made_from
+    if electrons_of(reduction) > 0 > electrons_of(oxidation):
+        reduction, oxidation = oxidation, reduction
     if electrons_of(reduction) > 0 or electrons_of(oxidation) < 0:
         raise fault("no-redox", expected="a reduction and an oxidation", found=f"{reduction.text} and {oxidation.text}")
     return combine(half_of(reduction), half_of(oxidation)).equation
@@ -67,11 +73,12 @@ def turned_round(made_from: Sequence[Equation]) -> Equation:
 def neutralised(equation: Equation) -> Equation:
     """The equation with hydrogen and hydroxide ions of one side joined to water, in lowest whole numbers."""
     sides = []
+    water = next((term.species for term in (*equation.left, *equation.right) if term.species.bare == _WATER.bare), _WATER)
     for side in (equation.left, equation.right):
         counts = {term.species.bare: term.coefficient for term in side}
         joined = min(counts.get(name, 0) for name in _JOINED)
-        water = (Term(joined, parse_species("H2O(l)")),) if joined else ()
-        kept = [Term(count - (joined if species.bare in _JOINED else 0), species) for count, species in (*side, *water)]
+        made = (Term(joined, water),) if joined else ()
+        kept = [Term(count - (joined if species.bare in _JOINED else 0), species) for count, species in (*side, *made)]
         sides.append(tuple(term for term in kept if term.coefficient))
     return lowest(cancel(sides[0], sides[1]))[0]
 

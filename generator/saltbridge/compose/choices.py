@@ -32,7 +32,8 @@ from saltbridge.words import Words
 class Made:
     """What such a part is made of.
 
-    ``share`` gives a variant's share of the key, ``node`` what later parts may follow from, ``points`` the errors on the way to it.
+    ``share`` gives a variant's share of the key, ``node`` what later parts may follow from, ``points`` the errors on the way to it,
+    ``needs`` what else of the graph its key looks at.
     """
 
     field: Field
@@ -45,6 +46,7 @@ class Made:
     walked: tuple[WalkStep, ...] = ()
     hints: tuple[Spans, ...] = ()
     points: tuple[SlipPoint, ...] = ()
+    needs: tuple[str, ...] = ()
 
 
 # ------------------------------------------------------------------ one of several

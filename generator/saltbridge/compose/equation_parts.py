@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import islice, product
 from typing import Any
 
 from saltbridge.bank.parts import BalancePart
-from saltbridge.catalogue.catalogue import Catalogue, Fact
+from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.compose.choices import Made
 from saltbridge.compose.context import Context
+from saltbridge.compose.keys import Earlier, followed
+from saltbridge.compose.led_equations import before, led_to
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.workings import equation_of, working
 from saltbridge.document import EquationField
@@ -17,43 +18,49 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.graph import Part as Override
-from saltbridge.graph.laws import Balance, Rule
+from saltbridge.graph.laws import Balance
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import walk
 from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.words import Words
 
-MOST_PATHS = 32
-"""Ways through the choices before an equation for which its own form is kept."""
-Deciders = Mapping[str, tuple[str, ...]]
-"""The choices on which an equation hangs, and what each may come out as."""
-
 
 def balance(
     part: BalancePart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str],
-    earlier: Sequence[tuple[str, str, Mapping[str, int] | None]],
+    earlier: Sequence[Earlier],
 ) -> Made:  # fmt: skip
     """An equation part. Raises ``Faulty`` (code ``no-equation``) for an equation that the scenario does not have."""
     node = equation_node(part, drawn)
     points = [each for each in points_of(drawn.graph, node, drawn.situation, catalogue) if _leads_on(each, drawn)]
-    deciders = choices_before(drawn.graph, node)
-    before = {step.node for name in deciders for step in drawn.graph.upstream(name)}
-    following = [[label, each, *([asked] if asked else [])] for label, each, asked in earlier if each in before]
+    hung_on = before(drawn, node, [each for _, each, _ in earlier], catalogue)
+    upstream = {step.node for name in hung_on.choices for step in drawn.graph.upstream(name)} | hung_on.equations.keys()
+    following = followed(earlier, upstream)
 
     def share(context: Context) -> Mapping[str, Any]:
         right = str(context.drawn.graph.value(context.drawn.cells, node))
         found: dict[str, Any] = {"right": right, "slips": wrong_forms(context.drawn, node, points)}
-        return found | {"led": led_to(context.drawn, node, deciders)} if following else found
+        return found | {"led": led_to(context.drawn, node, hung_on, points)} if following else found
 
-    shape: dict[str, Any] = {"kind": "equation", "node": _counted_by(node, drawn.graph), "states": False, "earlier": following}
+    counted = _counted_by(node, drawn.graph)
+    shape: dict[str, Any] = {"kind": "equation", "node": counted or node, "states": False, "earlier": following}
+    shape |= {"own": "factor" if counted else "text"}
     shape["hints"] = {point.slip.id: words(point.slip.hint) for point in points}
     read = frozenset(step.node for step in drawn.graph.steps if step.how == "read")
     steps = walk(drawn.graph, node, known | read)
     shown = working(steps, setter, drawn.situation, words, {})
     answer = (setter.slots.slot(f"equation {node}", equation_of(node)),)
-    return Made(EquationField(words("Your equation")), shown, answer, 2, shape, share, node, steps)
+    return Made(
+        EquationField(words("Your equation")),
+        shown,
+        answer,
+        2,
+        shape,
+        share,
+        node,
+        steps,
+        needs=(*hung_on.choices, *hung_on.equations),
+    )
 
 
 def equation_node(part: BalancePart, drawn: Drawn) -> str:
@@ -75,39 +82,3 @@ def _counted_by(node: str, graph: Graph) -> str | None:
 def _leads_on(point: SlipPoint, drawn: Drawn) -> bool:
     """Whether an error on the way leaves an equation to write, and not two halves that can't be added."""
     return isinstance(drawn.graph.rerun(drawn.cells, point.part), str)
-
-
-# ------------------------------------------------------------------ equations that a choice leads to
-
-
-def choices_before(graph: Graph, node: str) -> Deciders:
-    """The choices that balancing reads on the way to an equation."""
-    found: dict[str, tuple[str, ...]] = {}
-    for step in graph.upstream(node):
-        if isinstance(step.law, Balance) and step.law.keys:
-            decider = graph.step(step.law.inputs[0])
-            found[decider.node] = decider.law.keys if isinstance(decider.law, Rule | Fact) else step.law.keys
-    return {name: keys for name, keys in found.items() if len(keys) > 1}
-
-
-def led_to(drawn: Drawn, node: str, deciders: Deciders) -> list[list[Any]]:
-    """For each way through the choices the equation that it leads to, but for the right one: [[{choice: outcome}, equation], …]."""
-    graph = drawn.graph
-    right = graph.value(drawn.cells, node)
-    found: list[list[Any]] = []
-    for outcomes, part in _ways(graph, node, deciders):
-        text = graph.rerun(drawn.cells, part)
-        if isinstance(text, str) and text != right:
-            found.append([dict(outcomes), text])
-    return found
-
-
-def _ways(graph: Graph, node: str, deciders: Deciders) -> Sequence[tuple[Mapping[str, str], Override]]:
-    """The ways through the choices, each with what it changes; found once for each graph."""
-    key = ("ways", node)
-    if key not in graph.memo:
-        paths = [dict(zip(deciders, way, strict=True)) for way in islice(product(*deciders.values()), MOST_PATHS)]
-        puts = [{graph.index[name]: outcome for name, outcome in path.items()} for path in paths]
-        graph.memo[key] = [(path, graph.part(put, node)) for path, put in zip(paths, puts, strict=True)]
-    found: list[tuple[Mapping[str, str], Override]] = graph.memo[key]
-    return found

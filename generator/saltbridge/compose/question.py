@@ -308,8 +308,7 @@ class _ShapeComposer:
         self.shares.append(made.share)
         self.known.update((made.node, "n" if made.node == "equation" else "z"))
         if made.shape["earlier"]:
-            for name in equations.choices_before(self.drawn.graph, made.node):
+            for name in made.needs:
                 self.following.need(name, ())
-        if made.shape["node"]:
-            self.earlier.append((label, made.shape["node"], None))
+        self.earlier.append((label, made.shape["node"], None))
         return self._chosen(label, part, made, self.policy.equation)
