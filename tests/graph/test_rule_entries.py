@@ -130,3 +130,10 @@ def test_what_is_wrong_with_a_rule_that_joins_by_itself_is_told_at_its_line(tmp_
     with pytest.raises(Faulty) as error:
         catalogue(tmp_path)
     assert told in [str(each) for each in error.value.faults]
+
+
+def test_no_rule_is_its_own_answer():
+    """Every rule gives another thing for other inputs: none has a word or a key for its whole tree."""
+    own = [name for name, each in catalogue().rules.items() if isinstance(each.tree, str) and "input" not in each.tree]
+    assert own == []
+    assert [name for name, each in catalogue().rules.items() if each.tree[0] == "text"] == []

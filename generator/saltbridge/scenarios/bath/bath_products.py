@@ -81,7 +81,7 @@ def add_products(situation: Situation, bath: Bath, sheet: Sheet, catalogue: Cata
     for each, role in ((cathode, "cathode"), (anode, "anode")):
         for candidate in each:
             _name(situation, candidate, role, sheet)
-    situation.laws.append(_cathode_rule(bath, cathode))
+    situation.laws.append(_cathode_rule(situation, bath, cathode))
     situation.laws += _anode_rules(situation, bath, anode, catalogue)
     decided = "product_anode" in reachable(situation)
     found = Found(
@@ -198,12 +198,18 @@ def _name(situation: Situation, each: Candidate, role: str, sheet: Sheet) -> Non
 # ------------------------------------------------------------------ rules
 
 
-def _cathode_rule(bath: Bath, candidates: tuple[Candidate, ...]) -> Rule:
+def _alone(situation: Situation, node: str, rule: str, key: str) -> Rule:
+    """The rule where one thing alone can react at an electrode: it is there."""
+    there = f"{key}.reacts"
+    situation.given[there] = Given("yes", "", "yes")
+    return Rule(node, rule, (there,), keys=(key,))
+
+
+def _cathode_rule(situation: Situation, bath: Bath, candidates: tuple[Candidate, ...]) -> Rule:
     keys = tuple(each.key for each in candidates)
     if len(keys) == 1:
-        return Rule(
-            "product_cathode", "only-ions-at-the-cathode" if bath.molten else "only-hydrogen-at-the-cathode", (), keys=keys
-        )
+        only = "only-ions-at-the-cathode" if bath.molten else "only-hydrogen-at-the-cathode"
+        return _alone(situation, "product_cathode", only, keys[0])
     metal = parse_species(bath.salt.cation).formula
     held_back = metal in discharge_rules()["hydrogen overpotential"].species
     inputs = tuple(f"{key}.E0" for key in keys)
@@ -216,7 +222,8 @@ def _anode_rules(situation: Situation, bath: Bath, candidates: tuple[Candidate, 
     keys = tuple(each.key for each in candidates)
     inputs = tuple(f"{key}.E0" for key in keys)
     if len(keys) == 1:
-        return [Rule("product_anode", "only-ions-at-the-anode" if bath.molten else "only-oxygen-at-the-anode", (), keys=keys)]
+        only = "only-ions-at-the-anode" if bath.molten else "only-oxygen-at-the-anode"
+        return [_alone(situation, "product_anode", only, keys[0])]
     rules = discharge_rules()
     if bath.anode or bath.salt.anion not in rules["chlorine"].species:
         over = bath.salt.anion in rules["oxygen overpotential"].species

@@ -142,12 +142,11 @@ def _refuse_undecided(situation: Situation) -> None:
 def _add_outlasts(situation: Situation) -> None:
     """Where one metal alone carries a film: it outlasts the other in air, whatever its potential."""
     films = {owner: situation.words.get(f"{owner}.film") for owner in PAIR}
-    with_film = [owner for owner, film in films.items() if film == "yes"]
-    if len(with_film) == 1 and None not in films.values():
-        (lasting,) = with_film
-        bare = next(owner for owner in PAIR if owner != lasting)
+    if sorted(str(film) for film in films.values()) == ["no", "yes"]:
+        situation.given |= {f"{owner}.film": Given(str(film), "", str(film)) for owner, film in films.items()}
         _named(situation, "outlasts", PAIR)
-        situation.laws.append(Rule("outlasts", "metal-that-outlasts", (f"{lasting}.E0", f"{bare}.E0"), keys=(lasting, bare)))
+        inputs = tuple(f"{owner}.{what}" for what in ("film", "E0") for owner in PAIR)
+        situation.laws.append(Rule("outlasts", "metal-that-outlasts", inputs, keys=PAIR))
 
 
 # ------------------------------------------------------------------ rust
