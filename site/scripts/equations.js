@@ -196,9 +196,9 @@
     if (!capitals || MOLECULES.has(bare)) return null;
     const [, first, second, rest = ""] = capitals;
     const meant = first + second.toLowerCase();
-    const alone = /^(?:\^?[0-9+{}-]+)?$/.test(rest);
+    const alone = /^(?:\^?[0-9+{}⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻-]+)?$/.test(rest);
     const spelled = SYMBOLS.has(first) && SYMBOLS.has(second) && rest !== "";
-    if (!SYMBOLS.has(meant) || !alone || (!rest.includes("+") && spelled)) return null;
+    if (!SYMBOLS.has(meant) || !alone || (!/[+⁺]/.test(rest) && spelled)) return null;
     return { why: "element-case", readings: [quoted(term), `${count}${meant}${rest}`.slice(0, LONGEST_QUOTE)] };
   }
 

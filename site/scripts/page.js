@@ -193,7 +193,7 @@
     const hints = verdict.slips.map((id) => data.hints[id]).filter(Boolean);
     const said = [data.sentences.verdict[verdict.verdict], ...why, hints[times % hints.length]].filter(Boolean);
     if (verdict.verdict === "not-yet" && said.length === 1) {
-      said.push(say("try"));
+      said.push(key.otherwise || say("try"));
     }
     return said.map((text) => fill(text, values)).join(" ");
   }

@@ -19,7 +19,7 @@ number
 choice
     ``kind`` "choice" · ``node`` or null · ``right`` option numbers from 0 · ``slips``? {"0": [id, …]} by option (by
     "0,2" where several are chosen) · ``values``? the node's value behind each option, null where it has none · ``earlier``? and with it
-    ``errors`` [{id, put: {node: tree}}, …] which an own answer may lie under
+    ``errors`` [{id, put: {node: tree}}, …] which an own answer may lie under · ``otherwise``? what to ask where no known error fits
 order
     ``kind`` "order" · ``node`` or null · ``right`` item numbers in the right order · ``slips``? {"0,1,2": [id, …]} · ``values``? the thing
     behind each item; the node's value names them from the lowest to the highest (a<b<c) · ``falling``? whether the highest is wanted

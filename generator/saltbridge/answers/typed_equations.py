@@ -169,8 +169,8 @@ def _named_fault(term: str) -> Unreadable | None:
     capitals = _CAPITALS.fullmatch(bare)
     if capitals and bare not in _MOLECULES and _is_element(capitals[1] + capitals[2].lower()):
         rest = capitals[3] or ""
-        alone = not rest or re.fullmatch(r"\^?[0-9+{}-]+", rest)
-        if alone and (rest.count("+") or not (_is_element(capitals[1]) and _is_element(capitals[2]) and rest)):
+        alone = not rest or re.fullmatch(r"\^?[0-9+{}⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻-]+", rest)
+        if alone and (re.search("[+⁺]", rest) or not (_is_element(capitals[1]) and _is_element(capitals[2]) and rest)):
             return Unreadable("element-case", (_quoted(term), f"{count}{capitals[1]}{capitals[2].lower()}{rest}"[:LONGEST_QUOTE]))
     return None
 

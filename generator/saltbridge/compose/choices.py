@@ -20,7 +20,8 @@ from saltbridge.faults import fault
 from saltbridge.forms.conditions import Measured
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.value_types import Option
-from saltbridge.graph.laws import Rule, Undefined
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Conversion, Law, Rule, Undefined
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import WalkStep, walk
@@ -81,6 +82,7 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         "values": values if by_value else [],
         "hints": hints,
     }
+    shape |= _otherwise(node, drawn.graph, words)
     steps = walk(drawn.graph, node, known) if node else ()
     answer = setter.slots.slot(
         f"right option {part.choose} {values} {[option.wording for option in part.options]}",
@@ -98,6 +100,19 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         steps,
         points=points,
     )
+
+
+def _otherwise(node: str, graph: Graph, words: Words) -> dict[str, Any]:
+    """What is said of a wrong option that no known error leads to: the question of the last step that decides and has one."""
+    laws = [step.law for step in reversed(graph.upstream(node))] if node else []
+    hint = next((found for law in laws if (found := _hint_of(law, graph))), "")
+    return {"otherwise": words(hint)} if hint else {}
+
+
+def _hint_of(law: Law | None, graph: Graph) -> str:
+    if isinstance(law, Rule):
+        return graph.rules[law.rule].hint
+    return "" if law is None or isinstance(law, Conversion) else law.hint
 
 
 def taken_by_errors(drawn: Drawn, node: str, points: Sequence[SlipPoint]) -> Iterator[tuple[str, str]]:
