@@ -260,7 +260,7 @@ FOLLOWING: list[tuple[str, object, dict[str, object], str, list[str], list[str],
       for metal, ion in (("Fe", "Fe2+"), ("Cu", "Cu+2"), ("Ni", "Ni++"), ("Pb", "Pb^{2+}"), ("Mg", "Mg²⁺"))],
     *[("cell reaction", typed, {}, "unread", [why], [], []) for typed, why in (
         ("ZN + 2Ag^+ -> Zn^2+ + 2Ag", "element-case"), ("Zn + 2AG^+ -> Zn^2+ + 2Ag", "element-case"), ("CU2+ + Zn -> Cu + Zn2+", "element-case"),
-        ("CU²⁺ + Zn -> Cu + Zn²⁺", "element-case"), ("Zn + 2AG⁺ -> Zn²⁺ + 2Ag", "element-case"), ("Zn(II)²⁺ + Ag -> Zn + Ag⁺", "species"),
+        ("CU²⁺ + Zn -> Cu + Zn²⁺", "element-case"), ("Zn + 2AG⁺ -> Zn²⁺ + 2Ag", "element-case"),
         ("CU + 2Ag^+ -> Cu^2+ + 2Ag", "element-case"), ("Zn(S) + 2Ag^+ -> Zn^2+ + 2Ag", "state-case"),
         ("Zn + 2Ag^+(AQ) -> Zn^2+ + 2Ag", "state-case"), ("Zn + Cu(II) -> Zn^2+ + Cu", "roman"), ("Zn + 2Ag(I) -> Zn(II) + 2Ag", "roman"),
         ("½Zn + Ag^+ -> ½Zn^2+ + Ag", "whole-numbers"), ("0.5Zn + Ag^+ -> 0.5Zn^2+ + Ag", "whole-numbers"),

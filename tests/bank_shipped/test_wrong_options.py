@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
+from snapshot.taking import banks
 
-sys.path[:0] = [str(Path(__file__).resolve().parents[1])]
-
-from snapshot.taking import banks  # noqa: E402 - tests/ is no package, its folders are
-
-from saltbridge.catalogue.catalogue import catalogue  # noqa: E402
-from saltbridge.compose.question import Composer  # noqa: E402
-from saltbridge.draw.seeds import practice_seed  # noqa: E402
+from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.compose.question import Composer
+from saltbridge.draw.seeds import practice_seed
 
 VARIANTS = 6
-WITHOUT = {"concentration-cell (c)", "equilibrium-constant (c)", "unknown-strip (b)"}
+WITHOUT = {"concentration-cell (c)", "equilibrium-constant (c)"}
 """Parts whose options are the author's own words: nothing of the graph decides between them."""
 OWN = 0.55
 """Share of wrong options that a common error of their own explains; it may only grow."""

@@ -16,6 +16,7 @@ from saltbridge.compose.workings import working
 from saltbridge.document import ChoiceField, Field, Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_options import option_order
+from saltbridge.draw.fitting_metals import fitting_node
 from saltbridge.faults import fault
 from saltbridge.forms.conditions import Measured
 from saltbridge.forms.prose import Prose
@@ -157,7 +158,7 @@ def _is_name(text: str, drawn: Drawn) -> bool:
 
 def _node(part: ChoosePart, drawn: Drawn) -> str:
     """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where there is none."""
-    for name in (part.choose, part.choose.split(".")[0]):
+    for name in (fitting_node(part), part.choose, part.choose.split(".")[0]):
         if name in drawn.graph.index and isinstance(drawn.graph.value(drawn.cells, name), str):
             return name
     return ""
@@ -166,7 +167,9 @@ def _node(part: ChoosePart, drawn: Drawn) -> str:
 def _has_values(part: ChoosePart, node: str, drawn: Drawn) -> bool:
     """Whether the options are values of the node or things of its kind (``left.metal``), and no words such as zinc and iron."""
     keys = _keys(node, drawn)
-    return bool(node) and (node == part.choose or any(_option_value(option, keys) in keys for option in part.options))
+    return bool(node) and (
+        node in {part.choose, fitting_node(part)} or any(_option_value(option, keys) in keys for option in part.options)
+    )
 
 
 def _values_by_text(part: ChoosePart, keys: frozenset[str], drawn: Drawn) -> list[str | None]:
