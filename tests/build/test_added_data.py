@@ -12,6 +12,8 @@ from textwrap import dedent
 
 import pytest
 
+from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.faults import Faulty
 from saltbridge.home import shipped
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -204,3 +206,55 @@ def test_a_rule_with_a_common_error_is_found_without_python(house, where):
     assert "Does a metal of low potential give its electrons away, or keep them?" in page
     proof = json.loads(house.run("proof", str(house.bank), "--draws", "10", "--json"))
     assert "low-potential-holds-firmly" in json.dumps(proof)
+
+
+ADDED = """
+printed order:
+  adds to: metal-that-corrodes
+  ways:
+    first in print: key 1
+  wrong:
+    - takes: first in print
+      shows: first-named-corrodes
+      hint: Does it matter which of the two metals is named first?
+      source: made up for this test
+"""
+JOINED = """
+title: Joined in the wet
+outcome: T8.2
+level: core
+use: [practice]
+scenario:
+  joined metals: {metals: [Fe, Cu, Zn, Sn]}
+text: A rivet of {{ one.metal }} holds a sheet of {{ other.metal }}.
+must reveal: [first-named-corrodes]
+parts:
+  - ask: Which metal corrodes?
+    choose: corrodes
+    from: [one.metal, other.metal]
+"""
+
+
+def test_a_bank_adds_a_common_error_to_a_rule_of_ours(house):
+    house.write(house.place("rules", where="bank"), ADDED)
+    house.write(house.bank / "joined.yaml", JOINED)
+    page = house.page("joined.html")
+    assert "Does it matter which of the two metals is named first?" in page
+    assert "first-named-corrodes" in json.dumps(json.loads(house.run("proof", str(house.bank), "--draws", "10", "--json")))
+
+
+@pytest.mark.parametrize(
+    ("instead", "code", "hint"),
+    [
+        (("metal-that-corrodes", "metal-that-corodes"), "unknown-rule", "Did you mean metal-that-corrodes?"),
+        (("first in print: key 1", "other: key 1"), "redefined", "Give your way a name of its own."),
+        (("shows: first-named-corrodes", "shows: nobler-partner-corrodes"), "repeated", "Leave its hint and source out here, or give it another id."),
+        (("  ways:", "  say: Look at the metals.\n  ways:"), "unknown-key", "Known keys: adds to, ways, wrong."),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_with_an_added_error_is_told(tmp_path, instead, code, hint):
+    (tmp_path / "rules.yaml").write_text(ADDED.replace(*instead), encoding="utf-8")
+    with pytest.raises(Faulty) as caught:
+        catalogue(tmp_path)
+    found = caught.value.faults[0]
+    assert (found.code, found.hint, found.file) == (code, hint, "rules.yaml")

@@ -18,7 +18,7 @@ from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
 from saltbridge.catalogue.own_entries import OwnEntries
 from saltbridge.catalogue.rule_places import place_errors, place_names
-from saltbridge.catalogue.rules import RuleEntry, rule
+from saltbridge.catalogue.rules import RuleEntry, rule, with_added
 from saltbridge.catalogue.scenario_entries import Known, scenario
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.faults import FaultList, Faulty
@@ -76,6 +76,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
         for entry in _read_all(folder, "slips", slips, read_slip, faults):
             reading.twins(entry, slips)
         read_rules = _read_all(folder, "rules", rules, strictly(lambda entry: rule(entry, rules), base.rules), faults)
+        with_added(rules)
         place_errors(read_rules, rules, slips)
         place_names(read_rules, rules, quantities)
         for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
@@ -88,7 +89,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     faults.stop_if_any()
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
     own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
-    own_rules = tuple(name for name, each in rules.items() if base.rules and each is not base.rules.get(name))
+    own_rules = tuple(name for name in rules if base.rules and name not in base.rules)
     return Catalogue(quantities, relations, slips, ideas, facts, scenarios, own, own_facts, balances, rules, own_rules)
 
 

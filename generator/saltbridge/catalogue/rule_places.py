@@ -24,12 +24,16 @@ def place_errors(read: Iterable[Entry], rules: Mapping[str, RuleEntry], slips: d
         elif error.hint:
             slips[error.shows] = Slip(error.shows, error.hint, error.source, ())
     for place, error in found:
-        slip = slips.get(error.shows)
+        slip, own = slips.get(error.shows), rules[place.path.split(".")[0]]
+        name = own.adds_to or own.id
         if slip is None:
             hint = nearest(error.shows, slips) or "Add its hint and source."
             place.blame("unknown-slip", "shows", expected="the id of a common error", found=error.shows, hint=hint)
+        elif own.adds_to and name in slip.rules:
+            hint = "Give yours an id of its own, with hint and source."
+            place.blame("repeated", "shows", expected=f"an error that {name} does not have", found=error.shows, hint=hint)
         else:
-            slips[error.shows] = replace(slip, rules={**slip.rules, place.path.split(".")[0]: error.taken})
+            slips[error.shows] = replace(slip, rules={**slip.rules, name: error.taken})
 
 
 def place_names(read: Iterable[Entry], rules: Mapping[str, RuleEntry], quantities: dict[str, Quantity]) -> None:

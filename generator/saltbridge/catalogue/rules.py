@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any, Literal, get_args
 
@@ -15,6 +15,7 @@ from saltbridge.faults import nearest
 from saltbridge.tables.yaml_text import Node
 
 _RULE = ("tree", "like", "ways", "say", "hint", "wrong", "gives", "inputs", "keys", "family", "name")
+_ADDED = ("adds to", "ways", "wrong")
 _WRONG = ("takes", "key", "says", "shows", "hint", "source")
 Kind = Literal["takes", "key", "says"]
 
@@ -43,7 +44,8 @@ class RuleEntry:
 
     ``macro`` is the id of the rule whose tree it is. ``say`` is its sentence in a working, "" where it stands there silently,
     ``hint`` the question that leads to it, ``wrong`` the common errors. One that joins scenarios by itself ``gives`` a node, from
-    these ``inputs`` and with these ``keys``; ``name`` says in words what that is, ``family`` where it joins.
+    these ``inputs`` and with these ``keys``; ``name`` says in words what that is, ``family`` where it joins. One that ``adds_to``
+    another rule is no rule of its own: its common errors are made there.
     """
 
     id: str
@@ -58,6 +60,7 @@ class RuleEntry:
     keys: tuple[str, ...] = ()
     family: str = ""
     name: str = ""
+    adds_to: str = ""
 
     def program(self, inputs: Sequence[str], keys: Sequence[str]) -> Program:
         """The tree for these inputs and keys. Raises ``MacroError`` where they do not fit the macro."""
@@ -80,18 +83,16 @@ def _expanded(rule: RuleEntry, way: str, inputs: tuple[str, ...], keys: tuple[st
 
 def rule(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:
     """A rule; ``rules`` are those before it. Raises ``EntryError`` after noting its faults."""
+    if "adds to" in entry.keys:
+        return _added(entry, rules)
     entry.allow(_RULE, ())
     if ("tree" in entry.keys) == ("like" in entry.keys):
         found = "both" if "tree" in entry.keys else "neither"
         entry.blame("bad-shape", "", expected="either tree or like", found=found)
         raise EntryError
-    base = _base(entry, rules) if "like" in entry.keys else None
+    base = _base(entry, "like", rules) if "like" in entry.keys else None
     tree = base.tree if base else _macro(entry, "tree", entry.keys["tree"])
-    ways = dict(base.ways) if base else {}
-    inner = entry.inner("ways")
-    for name in inner.keys if inner else ():
-        assert inner is not None  # noqa: S101 - it has this key
-        ways[name] = _macro(inner, name, inner.keys[name])
+    ways = (dict(base.ways) if base else {}) | _own_ways(entry)
     say = _sentence(entry, "say") if "say" in entry.keys else ""
     wrong = tuple(_wrong(each, ways) for each in entry.each("wrong"))
     made = RuleEntry(
@@ -100,6 +101,30 @@ def rule(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:
     )  # fmt: skip
     _use(entry, made)
     return made
+
+
+def _added(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:
+    """Common errors, and ways for them, that are added to a rule which stands elsewhere."""
+    entry.allow(_ADDED, ("adds to", "wrong"))
+    base, own = _base(entry, "adds to", rules), _own_ways(entry)
+    for name in own.keys() & base.ways.keys():
+        hint = "Give your way a name of its own."
+        entry.blame("redefined", "ways", expected=f"a way that {base.id} does not have", found=name, hint=hint)
+    ways = {**base.ways, **own}
+    wrong = tuple(_wrong(each, ways) for each in entry.each("wrong"))
+    return RuleEntry(entry.path, base.tree, ways, base.macro, wrong=wrong, adds_to=base.id)
+
+
+def with_added(rules: dict[str, RuleEntry]) -> None:
+    """Give each rule the ways that other entries add to it."""
+    for added in [each for each in rules.values() if each.adds_to]:
+        base = rules[added.adds_to]
+        rules[base.id] = replace(base, ways={**base.ways, **added.ways})
+
+
+def _own_ways(entry: Entry) -> dict[str, Macro]:
+    inner = entry.inner("ways")
+    return {name: _macro(inner, name, node) for name, node in inner.keys.items()} if inner else {}
 
 
 def _use(entry: Entry, found: RuleEntry) -> None:
@@ -176,11 +201,11 @@ def _wrong(entry: Entry, ways: Mapping[str, Macro]) -> CommonError:
     return CommonError(taken, entry.text("shows"), hint, entry.text("source"))
 
 
-def _base(entry: Entry, rules: Mapping[str, RuleEntry]) -> RuleEntry:
-    name = entry.text("like")
-    if name not in rules:
-        hint = nearest(name, rules) or "A rule is like one that stands before it."
-        entry.blame("unknown-rule", "like", expected="the id of a rule", found=name, hint=hint)
+def _base(entry: Entry, key: str, rules: Mapping[str, RuleEntry]) -> RuleEntry:
+    name = entry.text(key)
+    if name not in rules or rules[name].adds_to:
+        hint = nearest(name, rules) or "Name a rule that stands before this one."
+        entry.blame("unknown-rule", key, expected="the id of a rule", found=name, hint=hint)
         raise EntryError
     return rules[name]
 
