@@ -141,7 +141,10 @@ level: core
 use: [practice]
 scenario:
   battery: {batteries: [nickel-metal-hydride], capacity: {from: [2000 mAh, 2500 mAh]}, current: {from: [0.50 A, 1.00 A]}}
-text: A battery of {{ q_cap }} gives {{ I }}.
+text: |
+  {{ caution }}
+
+  A battery of {{ q_cap }} gives {{ I }}.
 parts:
   - ask: Calculate the rate of discharge.
     find: r_disch
