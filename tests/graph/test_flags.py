@@ -16,6 +16,7 @@ from saltbridge.bank.bank import load_bank
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.catalogue.catalogue_records import Flags
 from saltbridge.catalogue.flags import COUNTED_BY, JUDGED
+from saltbridge.compose.printing import Printer
 from saltbridge.draw.drawer import Drawer
 from saltbridge.faults import Faulty
 from saltbridge.graph.graph import Graph
@@ -23,6 +24,7 @@ from saltbridge.graph.laws import Given, How, Situation, instance, quantity_of
 from saltbridge.graph.planner import plan
 from saltbridge.graph.routes import Asked
 from saltbridge.graph.walk import COUNTED, HALF, walk
+from saltbridge.records import Settings
 
 PLAIN = "{name: made up, base: X, unit: '', range: positive}"
 RELATIONS = """
@@ -191,3 +193,14 @@ def test_a_numbered_name_ends_in_a_letter(tmp_path: Path):
     (tmp_path / "quantities.yaml").write_text("omega1: {name: x, base: X, unit: V, numbered: true}\n", encoding="utf-8")
     with pytest.raises(Faulty, match=r"omega1\.numbered: expected a name that numbers can follow; found omega1\. Give it a name"):
         catalogue(tmp_path)
+
+
+@pytest.mark.parametrize("sign", ["n", "z"])
+def test_numbers_of_electrons_are_set_in_the_sign_of_the_bank(sign):
+    known = catalogue()
+    printer = Printer(Settings(electrons=sign), known)
+    counted = [name for name, each in known.quantities.items() if each.flags.electrons]
+    assert {printer.symbol(name).base for name in counted} == {sign}
+    named = [name for name, each in known.quantities.items() if each.base == "n" and "electrons" in each.name]
+    assert set(named) <= set(counted)
+    assert printer.symbol("n_B").base == "n"

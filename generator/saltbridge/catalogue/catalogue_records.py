@@ -23,6 +23,7 @@ class Flags:
     inner: bool = False
     numbered: bool = False
     several_cells: bool = False
+    electrons: bool = False
 
     @property
     def by_logarithm(self) -> bool:

@@ -75,12 +75,11 @@ class Printer:
 
 
 SAID = {"ΔG": "delta G", "ν": "nu", "η": "eta", "lg K": "log K", "n(e⁻)": "n of electrons", "dE/dT": "d E by d T"}
-_ELECTRONS = frozenset({"n", "n_half", "n_line", "n_salt", "n_complex", "n_times", "n_cathode", "n_anode"})
 
 
 @lru_cache(maxsize=1024)
 def _symbol(quantity: Quantity, standard_sign: str, electrons: str, words: Words) -> Symbol:
-    base = electrons if quantity.symbol in _ELECTRONS else quantity.base
+    base = electrons if quantity.flags.electrons else quantity.base
     mark = standard_sign if quantity.standard else ""
     sub = words.meant("subscript", quantity.sub) if quantity.sub else ""
     said = " ".join(part for part in (words(SAID.get(base, base)), words("standard") if mark else "", sub) if part)
