@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
@@ -15,9 +15,9 @@ from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn, Judged
-from saltbridge.draw.drawn_orders import order_node, owners_of
+from saltbridge.draw.drawn_orders import ordered_nodes, owners_of
 from saltbridge.draw.finds import Find, Finder
-from saltbridge.draw.fitting_metals import add_fitting_metal, add_rows
+from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
@@ -165,8 +165,7 @@ class Drawer:
         """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
         situation = scene.situation
         self._add_further(situation, seed)
-        for part in self._turned_choices:
-            add_rows(part, situation, self.bank.sheet)
+        add_rows(self.template, situation, self.bank.sheet)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra["potential_name"] = self.bank.settings.potential_name
         defer_to_rules(situation, self.template.scenario.kind)
@@ -187,8 +186,8 @@ class Drawer:
         rules = situation.decided()
         also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
         also += self._balanced(situation)
-        also += self._ordered(situation, scene.lists, also)
-        also += self._fitting(situation)
+        also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
+        also += fitting_nodes(self.template, situation, self.bank.sheet)
         return graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
 
     def _add_further(self, situation: Situation, seed: Seed) -> None:
@@ -221,21 +220,6 @@ class Drawer:
         there = {law.node for law in situation.laws if isinstance(law, Balance)}
         asked |= {FACTOR} if "equation" in asked else set()
         return [node for node in (*dict.fromkeys(EQUATIONS.values()), FACTOR) if node in there & asked]
-
-    def _ordered(self, situation: Situation, lists: Mapping[str, tuple[str, ...]], there: Collection[str]) -> list[str]:
-        """The nodes of the orders asked for, where everything that is put in order has a value."""
-        parts = [part for part in self.template.parts if isinstance(part, OrderPart)]
-        parts = [part for part in parts if all(f"{owner}.{part.by}" in there for owner in owners_of(part, lists))]
-        return [order_node(part, situation, lists, self.catalogue) for part in parts]
-
-    def _fitting(self, situation: Situation) -> list[str]:
-        """The nodes of the metals that fit a potential, in a question turned round."""
-        return [node for part in self._turned_choices if (node := add_fitting_metal(part, situation, self.bank.sheet))]
-
-    @cached_property
-    def _turned_choices(self) -> tuple[ChoosePart, ...]:
-        """The choices of a question turned round; of any other none."""
-        return tuple(part for part in self.template.parts if isinstance(part, ChoosePart) and self.template.given)
 
     def _tell(self, situation: Situation) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""

@@ -5,9 +5,10 @@ The node's value names the things from the lowest to the highest (``s2<s1<s3``).
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from saltbridge.bank.parts import OrderPart
+from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
@@ -40,6 +41,15 @@ def order_node(part: OrderPart, situation: Situation, lists: Mapping[str, tuple[
     node = f"order of {part.by}: {' '.join(keys)}"
     situation.laws.append(Rule(node, fitting[0].rule if fitting else PLAIN, inputs, keys=keys))
     return node
+
+
+def ordered_nodes(
+    template: Template, situation: Situation, lists: Mapping[str, tuple[str, ...]], catalogue: Catalogue, there: Collection[str]
+) -> list[str]:
+    """The nodes of the orders asked for, where everything that is put in order has a value."""
+    parts = [part for part in template.parts if isinstance(part, OrderPart)]
+    parts = [part for part in parts if all(f"{owner}.{part.by}" in there for owner in owners_of(part, lists))]
+    return [order_node(part, situation, lists, catalogue) for part in parts]
 
 
 def node_of(part: OrderPart, drawn: Drawn) -> str:

@@ -6,6 +6,7 @@ So a student's own potential leads to the metal that fits it.
 from __future__ import annotations
 
 from saltbridge.bank.parts import ChoosePart
+from saltbridge.bank.template import Template
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.graph.laws import Given, Rule, Situation
 from saltbridge.graph.node_names import ROLES
@@ -18,23 +19,31 @@ def fitting_node(part: ChoosePart) -> str:
     return f"{part.choose} that fits"
 
 
-def add_rows(part: ChoosePart, situation: Situation, sheet: Sheet) -> None:
-    """The potentials of the metals among which such a choice is made, with the names of their couples."""
-    for metal, row in _metals(part, sheet):
+def add_rows(template: Template, situation: Situation, sheet: Sheet) -> None:
+    """The potentials of the metals among which such choices are made, with the names of their couples."""
+    for metal, row in (each for part in _choices(template) for each in _metals(part, sheet)):
         owner = metal.symbol
         situation.given[f"{owner}.E0"] = Given(float(row.E0), "V", row.E0, "read", sheet.title)
         situation.labels[f"{owner}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)
         situation.about[f"{owner}.E0"] = f"{owner}.couple"
 
 
-def add_fitting_metal(part: ChoosePart, situation: Situation, sheet: Sheet) -> str:
-    """Add the choice where the potential of that electrode is to be found; gives its node, or "" where it is no such choice."""
-    role, found = part.choose.partition(".")[0], _metals(part, sheet)
-    if not found or role not in situation.given:
-        return ""
-    inputs = (f"E0_{role}", *(f"{metal.symbol}.E0" for metal, _ in found))
-    situation.laws.append(Rule(fitting_node(part), "metal-that-fits", inputs, keys=tuple(metal.name for metal, _ in found)))
-    return fitting_node(part)
+def fitting_nodes(template: Template, situation: Situation, sheet: Sheet) -> list[str]:
+    """Add the choices where the potential of that electrode is to be found, and give their nodes."""
+    found = []
+    for part in _choices(template):
+        role, fitting = part.choose.partition(".")[0], _metals(part, sheet)
+        if fitting and role in situation.given:
+            inputs = (f"E0_{role}", *(f"{metal.symbol}.E0" for metal, _ in fitting))
+            keys = tuple(metal.name for metal, _ in fitting)
+            situation.laws.append(Rule(fitting_node(part), "metal-that-fits", inputs, keys=keys))
+            found.append(fitting_node(part))
+    return found
+
+
+def _choices(template: Template) -> tuple[ChoosePart, ...]:
+    """The choices of a question turned round; of any other none."""
+    return tuple(part for part in template.parts if isinstance(part, ChoosePart)) if template.given else ()
 
 
 def _metals(part: ChoosePart, sheet: Sheet) -> list[tuple[Metal, SheetRow]]:
