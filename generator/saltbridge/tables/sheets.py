@@ -25,6 +25,7 @@ FARTHEST = 0.05  # V; a printed potential farther than this from ours gets a war
 
 _KEYS = ("title", "citation", "order", "constants", "rows", "atomic_masses")
 _CONSTANT_KEYS = ("printed", "unit", "name", "source")
+_ROW_KEYS = ("printed", "source", "note")
 _UNITS = {"F": "C/mol", "R": "J/(mol K)", "T": "K", "V_m": "dm3/mol", "slope": "V"}
 _T_RANGE, _V_M_RANGE = (273.0, 300.0), (22.0, 25.0)  # K; dm³/mol, from 0 °C and 101 kPa to 27 °C and 100 kPa
 _WEIGHT_SLACK = 0.6  # a relative atomic mass may be rounded to a whole number, chlorine to 35.5
@@ -32,12 +33,17 @@ _WEIGHT_SLACK = 0.6  # a relative atomic mass may be rounded to a whole number, 
 
 @dataclass(frozen=True, slots=True)
 class SheetRow:
-    """One printed row: ``E0`` in V with its printed digits, minus as ``-``, no plus sign."""
+    """One printed row: ``E0`` in V with its printed digits, minus as ``-``, no plus sign.
+
+    ``source``: the row of a printed table that it is taken from. ``note``: why it differs from our value.
+    """
 
     couple: str
     half_reaction: str
     E0: str
     decimals: int
+    source: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +200,7 @@ class _SheetReader:
         found = []
         for couple, node in items.items():
             key = f"rows.{couple}"
-            E0 = self.decimal(items, couple, key)
+            E0, source, note = self.read_row(items, couple, key)
             if couple not in couples:
                 hint = nearest(couple, couples)
                 self.blame("unknown-couple", node, key, expected="the id of a known couple", found=f'"{couple}"', hint=hint)
@@ -203,11 +209,24 @@ class _SheetReader:
                 self.blame("bad-number", node, key, expected=expected, found=E0, hint="Are these millivolts?")
             elif E0:
                 ours = couples[couple].E0
-                if abs(float(E0) - float(ours)) > FARTHEST + 1e-9:
+                if abs(float(E0) - float(ours)) > FARTHEST + 1e-9 and not note:
                     hint = "Check the sign and the digits in your printed table."
                     self.doubt(node, key, expected=f"a value within {FARTHEST} V of {ours} V", found=f"{E0} V", hint=hint)
-                found.append(SheetRow(couple, couples[couple].half_reaction, E0, _decimals(E0)))
+                found.append(SheetRow(couple, couples[couple].half_reaction, E0, _decimals(E0), source, note))
         return tuple(found)
+
+    def read_row(self, items: Mapping[str, Node], couple: str, key: str) -> tuple[str, str, str]:
+        """The potential of a row, with its source and note where the row is a mapping of them."""
+        inner = items[couple].value
+        if isinstance(inner, str):
+            return self.decimal(items, couple, key), "", ""
+        for name in inner.keys() - set(_ROW_KEYS):
+            expected, hint = "one of " + ", ".join(_ROW_KEYS), nearest(name, _ROW_KEYS)
+            self.blame("unknown-key", inner[name], f"{key}.{name}", expected=expected, found=f'"{name}"', hint=hint)
+        if "printed" not in inner:
+            self.blame("missing-key", items[couple], f"{key}.printed", expected='the key "printed"', found="none")
+        source, note = (self.text(inner, name, f"{key}.{name}") for name in ("source", "note"))
+        return self.decimal(inner, "printed", f"{key}.printed"), source, note
 
     def read_masses(self) -> Mapping[str, str]:
         items = self.mapping(self.top, "atomic_masses", "atomic_masses")
@@ -233,7 +252,8 @@ def _decimals(text: str) -> int:
 def read_sheet(path: Path, couples: Mapping[str, Couple]) -> Sheet:
     """Read the sheet in the YAML file at ``path``, whose rows name ids of ``couples``.
 
-    Raises ``Faulty`` with every fault. A potential more than 0.05 V from ours is allowed and stands in ``warnings``.
+    Raises ``Faulty`` with every fault. A potential more than 0.05 V from ours is allowed and, without a
+    note that says why, stands in ``warnings``.
     """
     return _SheetReader(path).read(couples)
 
