@@ -143,6 +143,7 @@ def data_sentences() -> Iterator[str]:
     yield from (row["name"] for row in _rows(data / "seawater_series.csv"))
     yield from (row["set_up"] for row in _rows(data / "rust_tubes.csv"))
     yield from (row["name"] for row in _rows(data / "bridge_salts.csv"))
+    yield from (row["acid"] for row in _rows(data / "formal_potentials.csv"))
     for row in _rows(data / "reference_electrodes.csv"):
         yield from (row["name"], row["filling"])
     for row in _rows(data / "units.csv"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import gcd
 
 from saltbridge.algebra.expression import Bin, Ref, Tree
@@ -18,6 +19,7 @@ from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import read_potential
 from saltbridge.tables import Sheet, SheetRow
+from saltbridge.tables.formal_potentials import formal_potentials
 
 WHOLE_IS_PORTION = "All of the sample was titrated."
 PORTION_HINT = "Was all of the sample titrated, or only a part of it?"
@@ -109,16 +111,29 @@ def one_for_one(half: HalfReaction) -> bool:
     return not spare and counts[oxidised.bare] == counts[reduced.bare] == 1
 
 
-def add_curve(situation: Situation, sheet: Sheet, titrant: SheetRow, analyte: SheetRow) -> None:
-    """Potentials before, at and beyond equivalence, of two couples of the sheet.
+def in_acid(row: SheetRow, acid: str) -> SheetRow:
+    """The row with the formal potential of its couple in 1 mol/L of an acid; raises ``Faulty`` (code ``no-formal-potential``)."""
+    found = formal_potentials().get((row.couple, acid))
+    if found is None:
+        there = ", ".join(each for couple, each in formal_potentials() if couple == row.couple) or "none"
+        expected = f"an acid in which the formal potential of {row.couple} is known ({there})"
+        raise fault("no-formal-potential", expected=expected, found=acid[:40], hint="Or leave out the acid.")
+    return replace(row, E0=found.E, source=found.source)
+
+
+def add_curve(situation: Situation, sheet: Sheet, titrant: SheetRow, analyte: SheetRow, acid: str = "") -> None:
+    """Potentials before, at and beyond equivalence, of two couples of the sheet; ``acid``: their formal potentials in it are given.
 
     Raises ``Faulty`` (code ``not-one-for-one``) for a couple such as dichromate, whose potential depends on the concentration.
     """
+    if acid:
+        situation.words["acid"] = situation.say(acid)
     for role, row in (("titrant", titrant), ("analyte", analyte)):
         half = parse_half_reaction(row.half_reaction)
         if not one_for_one(half):
             raise fault("not-one-for-one", expected="a couple with one particle on each side", found=row.half_reaction)
-        situation.given[f"E0_{role}"] = read_potential(row.E0, sheet)
+        potential = read_potential(row.E0, sheet)
+        situation.given[f"E0_{role}"] = replace(potential, how="given", source="") if acid else potential
         situation.given[f"n_e_{role}"] = Given(float(half.n), "", str(half.n), "balance")
         situation.labels[f"{role}_couple"] = couple_label(*half.principal, situation.say)
         situation.about[f"E0_{role}"] = f"{role}_couple"

@@ -20,6 +20,7 @@ from saltbridge.scenarios.titration.titration import (
     add_ratio,
     add_steepest,
     add_weighed,
+    in_acid,
 )
 from saltbridge.scenarios.titration.titration_models import CurveScenario, TitrationScenario
 from saltbridge.tables import SheetRow, constant
@@ -71,7 +72,9 @@ def curve_scene(body: CurveScenario, source: Source, means: Means, catalogue: Ca
     situation.given["T"] = Given(float(warm.printed), warm.unit, warm.printed, "read", means.sheet.title)
     add_constants(situation, means.sheet)
     titrant, analyte = sheet_row(means, body.titrant), sheet_row(means, body.analyte)
-    add_curve(situation, means.sheet, titrant, analyte)
+    if body.acid:
+        titrant, analyte = in_acid(titrant, body.acid), in_acid(analyte, body.acid)
+    add_curve(situation, means.sheet, titrant, analyte, body.acid or "")
     if _protons(titrant):
         add_given(situation, catalogue, "pH_flask", source.pick("pH", body.pH or ("0",)), "")
     quantity = pick_quantity(body.equivalence, source, "equivalence")

@@ -12,6 +12,7 @@ from saltbridge.forms.fields import Drawn, Keys, Measures, Several, Text, Whole,
 from saltbridge.forms.validation_messages import carried, wrong
 from saltbridge.forms.value_types import Couple, listed
 from saltbridge.scenarios.titration.titration import mole_ratio
+from saltbridge.tables.formal_potentials import acids
 from saltbridge.tables.indicators import indicators
 
 Volume = Annotated[Drawn | None, Measures("cm3")]
@@ -23,6 +24,7 @@ Indicator = Annotated[
         lambda word: known_word(word, indicators(), "unknown-indicator", "an indicator of the table"), lambda: tuple(indicators())
     ),
 ]
+Acid = Annotated[Text, listed(lambda word: known_word(word, acids(), "unknown-acid", "an acid of formal_potentials.csv"), acids)]
 MOST_RUNS = 6
 
 
@@ -68,6 +70,10 @@ class CurveScenario(Keys):
 
     titrant: Couple = Field(description="The couple in the burette, by id, as `Ce^4+/Ce^3+`.")
     analyte: Couple = Field(description="The couple titrated, by id, as `Fe^3+/Fe^2+`.")
+    acid: Acid | None = Field(
+        None,
+        description="The acid, 1 mol/L, whose formal potentials are given, as `sulfuric acid`; without it the sheet's count.",
+    )
     equivalence: Annotated[Drawn, Measures("cm3")] = Field(description="The titre, as `25.00 cm3`, or several to draw from.")
     before: Volume = Field(None, description="Volumes added before equivalence, to draw from.")
     after: Volume = Field(None, description="Volumes added beyond equivalence, to draw from.")
