@@ -24,8 +24,8 @@ CONSTANTS = ("F", "R", "T", "V_m", "slope")
 FARTHEST = 0.05  # V; a printed potential farther than this from ours gets a warning
 
 _KEYS = ("title", "citation", "order", "constants", "rows", "atomic_masses")
+_NOTES = "notes"
 _CONSTANT_KEYS = ("printed", "unit", "name", "source")
-_ROW_KEYS = ("printed", "source", "note")
 _UNITS = {"F": "C/mol", "R": "J/(mol K)", "T": "K", "V_m": "dm3/mol", "slope": "V"}
 _T_RANGE, _V_M_RANGE = (273.0, 300.0), (22.0, 25.0)  # K; dm³/mol, from 0 °C and 101 kPa to 27 °C and 100 kPa
 _WEIGHT_SLACK = 0.6  # a relative atomic mass may be rounded to a whole number, chlorine to 35.5
@@ -35,14 +35,13 @@ _WEIGHT_SLACK = 0.6  # a relative atomic mass may be rounded to a whole number, 
 class SheetRow:
     """One printed row: ``E0`` in V with its printed digits, minus as ``-``, no plus sign.
 
-    ``source``: the row of a printed table that it is taken from. ``note``: why it differs from our value.
+    ``note``: why it differs from our value.
     """
 
     couple: str
     half_reaction: str
     E0: str
     decimals: int
-    source: str = ""
     note: str = ""
 
 
@@ -136,7 +135,7 @@ class _SheetReader:
         return text if is_decimal(text) else ""
 
     def read(self, couples: Mapping[str, Couple]) -> Sheet:
-        self.check_keys(self.top, _KEYS, None, "")
+        self.check_keys({name: node for name, node in self.top.items() if name != _NOTES}, _KEYS, None, "")
         order = self.text(self.top, "order", "order")
         if order and order not in ORDERS:
             expected, hint = "downward or upward", nearest(order, ORDERS)
@@ -197,10 +196,10 @@ class _SheetReader:
         items = self.mapping(self.top, "rows", "rows")
         if "rows" in self.top and self.top["rows"].value == {}:
             self.blame("bad-value", self.top["rows"], "rows", expected="at least one couple", found="none")
-        found = []
+        found, notes = [], self.read_notes(items)
         for couple, node in items.items():
             key = f"rows.{couple}"
-            E0, source, note = self.read_row(items, couple, key)
+            E0, note = self.decimal(items, couple, key), notes.get(couple, "")
             if couple not in couples:
                 hint = nearest(couple, couples)
                 self.blame("unknown-couple", node, key, expected="the id of a known couple", found=f'"{couple}"', hint=hint)
@@ -212,21 +211,23 @@ class _SheetReader:
                 if abs(float(E0) - float(ours)) > FARTHEST + 1e-9 and not note:
                     hint = "Check the sign and the digits in your printed table."
                     self.doubt(node, key, expected=f"a value within {FARTHEST} V of {ours} V", found=f"{E0} V", hint=hint)
-                found.append(SheetRow(couple, couples[couple].half_reaction, E0, _decimals(E0), source, note))
+                found.append(SheetRow(couple, couples[couple].half_reaction, E0, _decimals(E0), note))
         return tuple(found)
 
-    def read_row(self, items: Mapping[str, Node], couple: str, key: str) -> tuple[str, str, str]:
-        """The potential of a row, with its source and note where the row is a mapping of them."""
-        inner = items[couple].value
-        if isinstance(inner, str):
-            return self.decimal(items, couple, key), "", ""
-        for name in inner.keys() - set(_ROW_KEYS):
-            expected, hint = "one of " + ", ".join(_ROW_KEYS), nearest(name, _ROW_KEYS)
-            self.blame("unknown-key", inner[name], f"{key}.{name}", expected=expected, found=f'"{name}"', hint=hint)
-        if "printed" not in inner:
-            self.blame("missing-key", items[couple], f"{key}.printed", expected='the key "printed"', found="none")
-        source, note = (self.text(inner, name, f"{key}.{name}") for name in ("source", "note"))
-        return self.decimal(inner, "printed", f"{key}.printed"), source, note
+    def read_notes(self, rows: Mapping[str, Node]) -> Mapping[str, str]:
+        """Why a row differs from our value, by couple; a sheet may go without."""
+        items = self.mapping(self.top, _NOTES, _NOTES)
+        for couple in items.keys() - rows.keys():
+            hint = nearest(couple, rows)
+            self.blame(
+                "unknown-couple",
+                items[couple],
+                f"{_NOTES}.{couple}",
+                expected="a couple of the rows",
+                found=f'"{couple}"',
+                hint=hint,
+            )
+        return {couple: self.text(items, couple, f"{_NOTES}.{couple}") for couple in items}
 
     def read_masses(self) -> Mapping[str, str]:
         items = self.mapping(self.top, "atomic_masses", "atomic_masses")

@@ -118,7 +118,7 @@ def in_acid(row: SheetRow, acid: str) -> SheetRow:
         there = ", ".join(each for couple, each in formal_potentials() if couple == row.couple) or "none"
         expected = f"an acid in which the formal potential of {row.couple} is known ({there})"
         raise fault("no-formal-potential", expected=expected, found=acid[:40], hint="Or leave out the acid.")
-    return replace(row, E0=found.E, source=found.source)
+    return replace(row, E0=found.E)
 
 
 def add_curve(situation: Situation, sheet: Sheet, titrant: SheetRow, analyte: SheetRow, acid: str = "") -> None:
