@@ -24,9 +24,10 @@ from saltbridge.graph.laws import Balance, Situation, Undefined, Value, flags_of
 from saltbridge.graph.node_names import ROLES
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
+from saltbridge.graph.put_in import flagged
 from saltbridge.graph.routes import Asked
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
-from saltbridge.graph.walk import picked_sides, walk
+from saltbridge.graph.walk import picked_sides, shown_nodes, walk
 from saltbridge.graph.written import GUARD
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
@@ -287,8 +288,9 @@ _MOST_GUARD = 8
 
 def _judge(drawn: Drawn, target: str, found: Outcome) -> None:
     """Take the answer over, its working written with as many figures as lead to it digit for digit."""
+    unwritten = flagged(drawn.graph.steps, drawn.graph.quantities) - shown_nodes(walk(drawn.graph, target))
     for guard in range(GUARD, _MOST_GUARD):
-        drawn.judge({target: found}, guard=guard)
+        drawn.judge({target: found}, unwritten, guard)
         if not drawn.unlike_written():
             return
 

@@ -46,6 +46,14 @@ def test_milliamperes_times_hours_are_milliampere_hours():
     assert "Convert" not in shown
 
 
+def test_volts_times_milliampere_hours_are_watt_hours_in_one_step():
+    shown = worked("W_batt", "U_nom = 3.7 V", "q_cap = 3000 mAh")
+
+    assert "= 3.7 × 3.000" in shown
+    assert "= 11.1 Wh" in shown
+    assert "10 800" not in shown
+
+
 def test_amperes_times_minutes_need_a_conversion():
     shown = worked("q", "I = 2.0 A", "t = 25 min")
 
@@ -56,8 +64,12 @@ def test_amperes_times_minutes_need_a_conversion():
 @pytest.mark.parametrize(
     ("name", "template", "there", "gone"),
     [
-        ("titration", "concordant", ("= 18.45 + 18.45 + 18.45", "= 55.35/3"), ("dm³",)),
-        ("equilibrium", "formation", ("= (−474.2) − 149.3", "= −623.5 kJ/mol"), ("(−474 200)",)),
+        ("titration", "concordant", ("= (18.45 + 18.45 + 18.45)/3", "= 18.45 cm³"), ("dm³", "55.35")),
+        ("equilibrium", "formation", ("= 2 × (−237.1) − 149.3", "= −623.5 kJ/mol"), ("(−474 200)", "474.2 ")),
+        ("concentration", "hydrogen-electrode", ("= 0.000 − 0.0592/2 × lg(0.20) − 2/2 × 0.0592 × 2.00",), ("E(pH 0)", "s(pH)")),
+        ("concentration", "ph-from-potential", ("= ((−0.527) − 0.000)/(−2/2 × 0.0592)",), ("s(pH)",)),
+        ("concentration", "permanganate", ("= −14/6 × 0.0592", "(−0.138 13) × 0.50"), ()),
+        ("batteries", "run-time", ("2000 mAh = 2.000 Ah", "= 1.2 × 2.000", "= 2.40 Wh", "= 2.40/0.0260"), ("7200", "8640")),
         ("concentration", "levelled", ("(200 + 250)",), ("0.250",)),
     ],
 )

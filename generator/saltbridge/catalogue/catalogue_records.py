@@ -24,6 +24,7 @@ class Flags:
     numbered: bool = False
     several_cells: bool = False
     electrons: bool = False
+    put_in: bool = False
 
     @property
     def by_logarithm(self) -> bool:

@@ -7,7 +7,7 @@ from saltbridge.catalogue.entries import Entry
 
 JUDGED = ("by logarithm", "to one decimal")
 COUNTED_BY = ("cell equation", "ion equation", "half-equation", "hydrogen ions")
-_TRUE_OR_FALSE = ("silent", "seldom given", "inner", "numbered", "several cells", "electrons")
+_TRUE_OR_FALSE = ("silent", "seldom given", "inner", "numbered", "several cells", "electrons", "put in")
 FLAGS = ("judged", "counted by", *_TRUE_OR_FALSE)
 
 

@@ -30,6 +30,7 @@ from saltbridge.forms.conditions import NAME
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
 from saltbridge.graph.planner import reachable
+from saltbridge.graph.put_in import flagged
 from saltbridge.graph.routes import WIDEST
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
@@ -318,14 +319,19 @@ class Drawer:
         return found
 
     def _unwritten(self, drawn: Drawn, answers: tuple[str, ...]) -> frozenset[str]:
-        """What the one formula of a working passes over, so that nobody rounds it."""
-        if (self.template.method or self.bank.settings.method) != "formula":
-            return frozenset()
+        """What a working passes over or puts into another line, so that nobody rounds it."""
+        graph, method = drawn.graph, self.template.method or self.bank.settings.method
+        if method == "formula":
+            passed = frozenset(step.node for step in graph.steps if isinstance(step.law, Instance))
+        else:
+            passed = flagged(graph.steps, graph.quantities)
+        if not passed:
+            return passed
         known: set[str] = set()
         for node in answers:
-            shown = walk(drawn.graph, node, frozenset(known), method="formula", picked=picked_sides(drawn.graph, drawn.cells))
+            shown = walk(graph, node, frozenset(known), method=method, picked=picked_sides(graph, drawn.cells))
             known |= {*shown_nodes(shown), node}
-        return frozenset(step.node for step in drawn.graph.steps if isinstance(step.law, Instance)) - known
+        return passed - known
 
     def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:
         """The slips on the way to an answer, those at steps of the answers ``before`` it last; sorted once for each graph."""

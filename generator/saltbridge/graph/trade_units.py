@@ -56,7 +56,45 @@ class _Rewriter:
                 if quantity and unit is not None:
                     yield from self._in_unit(step, law, leaves, unit, quantity.unit)
                     return
+            prefixed = self._with_a_prefix(step)
+            if prefixed is not None:
+                unit, coherent, leaves, conversion = prefixed
+                yield conversion
+                yield from self._in_unit(step, law, leaves, unit, coherent)
+                return
         yield step
+
+    def _with_a_prefix(self, step: Step) -> tuple[str, str, tuple[_Leaf, ...], Step] | None:
+        """How the unit wanted comes out where one leaf takes another prefix: mA h as A h, so that V × A h = W h; grams as kilograms.
+
+        Gives that unit and the coherent one, the leaves, and the conversion of the one; ``None`` where that does not help.
+        """
+        quantity = quantity_of(step.node, self.quantities)
+        if quantity is None or step.tree is None or ":" in step.node:
+            return None
+        used = tuple(dict.fromkeys(names(step.tree)))
+        waiting = {name: self.given[name] for name in used if name in self.given}
+        for unit in self.wanted.get(step.node, ()) if waiting else ():
+            for name in used:
+                for other in self._other_prefixes(name, unit):
+                    changed = waiting | {name: other}
+                    scale = scale_of(step.tree, {each: leaf.factor for each, leaf in changed.items()})
+                    if scale is not None and math.isclose(scale, units.factor(unit, quantity.unit)):
+                        before = waiting[name] if name in waiting else _AsGiven(name, other.coherent, other.coherent)
+                        factor = units.factor(before.unit, other.unit)
+                        law = Conversion(other.node, before.node, before.unit, other.unit, factor)
+                        return unit, quantity.unit, tuple(changed.items()), Step(other.node, "convert", (before.node,), law)
+        return None
+
+    def _other_prefixes(self, name: str, wanted: str) -> Iterator[_AsGiven]:
+        """The leaf without its prefix, or in the unit under the stroke of the unit wanted."""
+        quantity = quantity_of(name, self.quantities)
+        if quantity is None or not quantity.unit:
+            return
+        now = self.given[name].unit if name in self.given else quantity.unit
+        for unit in units.known_units(quantity.unit):
+            if (unit != now and now.endswith(unit)) or (wanted.endswith(f"/{unit}") and unit.endswith(now) and unit != now):
+                yield _AsGiven(given_name(name, unit), unit, quantity.unit)
 
     def _groups(self, tree: Tree) -> Iterator[tuple[_Leaf, ...]]:
         """The leaves that wait for a conversion: all of them, then those of one unit each."""

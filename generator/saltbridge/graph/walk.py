@@ -15,6 +15,7 @@ from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Rule, flags_of
 from saltbridge.graph.planner import Step
+from saltbridge.graph.put_in import put_in
 
 LineKind = Literal["reading", "balance", "conversion", "formula", "rearranged", "substitution", "value", "choice", "equation"]
 
@@ -86,8 +87,7 @@ def walk(
     ``picked``: which input each pick took, so that only that branch is shown.
     """
     steps = worked_anew(graph, target, known, picked or {})
-    if method == "formula":
-        steps = _eliminated(steps, target)
+    steps = _eliminated(steps, target) if method == "formula" else put_in(steps, target, graph.quantities, put)
     found: list[WalkStep] = []
     for step in steps:
         made = _shown(step, target, put or {}, flags_of(step.node, graph.quantities), graph.rules)
