@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from statistics import mode
 
 from saltbridge.bank.parts import FindPart
 from saltbridge.bank.template import Template
@@ -67,5 +68,5 @@ class Finder:
 
     @cached_property
     def _volt_decimals(self) -> int:
-        """The fewest decimals of a potential on the sheet."""
-        return min(places for row in self.sheet.rows if (places := decimals_of(row.E0)))
+        """The decimals that most potentials of the sheet have."""
+        return mode(decimals_of(row.E0) for row in self.sheet.rows)
