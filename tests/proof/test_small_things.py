@@ -203,3 +203,27 @@ def test_a_bridge_that_falls_out_is_seen_in_the_draw(tmp_path):
     found = [each for each in prove(small_bank(tmp_path, told=told), 60).findings if "bridge with KCl" in each.fault.found]
     assert [(each.weight, each.fault.code) for each in found] == [("warning", "unreal-allowed")]
     assert 0 < found[0].times < 60
+
+
+# ------------------------------------------------------------------ figures of constants
+
+
+@pytest.mark.parametrize(
+    ("asked", "sheet", "found"),
+    [
+        ("find: lgK\n    decimals: 1", "school", "1"),
+        ("find: lgK\n    decimals: 0", "school", ""),
+        ("find: lgK\n    decimals: 1", "college", ""),
+        ("find: K\n    figures: 3", "college", "3"),
+        ("find: K\n    figures: 1", "school", ""),
+    ],
+)
+def test_more_figures_of_a_constant_than_its_potentials_leave_are_told(tmp_path, asked, sheet, found):
+    """Zinc and copper, two electrons: each potential is good to half its last place, 0.010 V together on the school sheet and
+    0.001 V on the college one; n u/0.0592 V makes 0.34 and 0.034 of lg K (arithmetic of the Nernst equation)."""
+    text = CELL.replace("find: E0_cell\n    decimals: 2", asked).replace("[Zn, Fe, Ni, Cu, Ag, Pb]", "[Zn, Cu]")
+    text = text.replace("must reveal: [add-both-as-printed]\n", "")
+    tally = draw_share(Share(small_bank(tmp_path, settings=f"data sheet: {sheet}\n", pair=text), "pair", 1, 5))
+    hits = [hit for hit, _ in tally.counts.first.values() if hit.code == "figures-of-K"]
+    assert [hit.found for hit in hits] == ([found] if found else [])
+    assert all(hit.weight == "warning" for hit in hits)

@@ -12,6 +12,7 @@ from saltbridge.bank.parts import BalancePart, ChoosePart, OrderPart
 from saltbridge.check.chemistry import imbalance
 from saltbridge.check.factors import to_coherent
 from saltbridge.chemistry import realism
+from saltbridge.deliver.proof.figures_of_constants import figures_of_constants
 from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
 from saltbridge.deliver.proof.reader_checks import data_told, options_in_words
@@ -216,7 +217,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 
 CHECKS: tuple[Check, ...] = (
     solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
-    marks_add_up, figures_told, must_reveal_kept, data_told, options_in_words,
+    marks_add_up, figures_told, must_reveal_kept, figures_of_constants, data_told, options_in_words,
     caution_told, fit_for_home, order_to_make,
 )  # fmt: skip
 
