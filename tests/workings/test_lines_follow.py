@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -17,12 +18,21 @@ from saltbridge.draw.seeds import practice_seed
 TEMPLATES = places()
 
 
-def composed(name, template):
+def composed(name, template, *, units=False, count=SEEDS):
     bank = banks()[name]
+    bank = replace(bank, settings=replace(bank.settings, units_in_lines=units))
     composer = Composer(bank.template(template), bank, catalogue(bank.folder))
-    for number in range(1, SEEDS + 1):
+    for number in range(1, count + 1):
         variant = composer.variant(number, practice_seed(number))
         yield composer.question(variant), variant
+
+
+@pytest.mark.parametrize(("name", "template"), TEMPLATES, ids=lambda each: each)
+def test_lines_follow_too_where_units_are_kept_in_them(name, template):
+    for question, variant in composed(name, template, units=True, count=3):
+        for part in question.parts:
+            for step in part.working:
+                assert unlike_lines(step, variant.slots)[0] == []
 
 
 @pytest.mark.parametrize(("name", "template"), TEMPLATES, ids=lambda each: each)

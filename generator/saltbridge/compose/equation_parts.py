@@ -18,7 +18,7 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.faults import fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance
+from saltbridge.graph.laws import Balance, Rule
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import walk
@@ -46,8 +46,7 @@ def balance(
     shape: dict[str, Any] = {"kind": "equation", "node": counted or node, "states": False, "earlier": following}
     shape |= {"own": "factor" if counted else "text"}
     shape["hints"] = {point.slip.id: words(point.slip.hint) for point in points}
-    read = frozenset(step.node for step in drawn.graph.steps if step.how == "read")
-    steps = walk(drawn.graph, node, known | read)
+    steps = walk(drawn.graph, node, known | _uncompared(drawn.graph, node))
     shown = working(steps, setter, drawn.situation, words, {})
     answer = (setter.slots.slot(f"equation {node}", equation_of(node)),)
     return Made(
@@ -61,6 +60,12 @@ def balance(
         steps,
         needs=(*hung_on.choices, *hung_on.equations),
     )
+
+
+def _uncompared(graph: Graph, node: str) -> frozenset[str]:
+    """Readings that no choice on the way compares: of those that are compared the working gives the values first."""
+    compared = {name for step in graph.upstream(node) if isinstance(step.law, Rule) for name in step.inputs}
+    return frozenset(step.node for step in graph.steps if step.how == "read") - compared
 
 
 def equation_node(part: BalancePart, drawn: Drawn) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -42,6 +43,7 @@ MINUTES_A_MARK = 1.2  # common practice, no source
 CELL_POTENTIALS, DIAGRAM = ("E0_cell", "E_cell"), "diagram"
 _KEY_OF = {"no-right-option": ".from", "not-a-number": ".by"}
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
+MOST_HINTS = 2  # beside the author's own; more would tell the whole working
 
 
 @dataclass(frozen=True)
@@ -214,7 +216,7 @@ class _ShapeComposer:
         answer = self.setter.answer(find.node)
         self.known.update(shown_nodes(steps), (find.node,))
         self.earlier.append((label, find.node, keys.rounding(find)))
-        hints = (*self._own_hint(part), *self._hints(steps))
+        hints = (*self._own_hint(part), *self._hints(steps, Counter(point.node for point in points)))
         return Part(
             label, worth, (*prose.blocks(part.ask, self.slots, drawn), *self._giving_current(find), *self._nearest_whole(find)),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text, exactness), hints,
@@ -249,10 +251,20 @@ class _ShapeComposer:
         quantity = self.printer.entry(node)
         return self.words(quantity.name) if quantity else node
 
-    def _hints(self, steps: Sequence[WalkStep]) -> tuple[Spans, ...]:
-        """The question of each step, else what it says without its number, each once."""
-        said = dict.fromkeys(step.hint or step.say for step in steps)
-        return tuple(sentence(say, self.slots, self.drawn.situation, self.words) for say in said if say)
+    def _hints(self, steps: Sequence[WalkStep], errors: Mapping[str, int] | None = None) -> tuple[Spans, ...]:
+        """The questions of the likeliest steps, each once, in order: of that with most common ``errors`` and of the last but a conversion.
+
+        A step without a question says itself without its number.
+        """
+        known = errors or {}
+        weights: dict[str, int] = {}
+        for step in steps:
+            if say := step.hint or step.say:
+                often = max(known.get(node, 0) for node in (step.node, *(line.node for line in step.lines)))
+                weights[say] = max(weights.get(say, 0), often)
+        last = [step.hint or step.say for step in steps if step.how != "convert"][-1:]
+        likely = [*last, *sorted((say for say in weights if say not in last), key=lambda say: -weights[say])][:MOST_HINTS]
+        return tuple(sentence(say, self.slots, self.drawn.situation, self.words) for say in weights if say in likely)
 
     def _own_hint(self, part: AnyPart) -> tuple[Spans, ...]:
         if part.hint is None:
@@ -306,7 +318,7 @@ class _ShapeComposer:
             part, self.drawn, self.setter, self.composer.catalogue, self.words, frozenset(self.known), self.earlier
         )
         self.shares.append(made.share)
-        self.known.update((made.node, "n" if made.node == "equation" else "z"))
+        self.known.update((made.node, "n" if made.node == "equation" else "z"), shown_nodes(made.walked))
         if made.shape["earlier"]:
             for name in made.needs:
                 self.following.need(name, ())
