@@ -100,12 +100,13 @@ def test_templates_that_came_and_went_are_listed(two):
 
 
 def test_the_text_and_the_data_say_the_same(two):
+    line = (two[1] / "sheets" / "ours.yaml").read_text(encoding="utf-8").split("Zn^2+/Zn: -0.76")[0].count("\n") + 1
     change(two[1] / "sheets" / "ours.yaml", "Zn^2+/Zn: -0.76", "Zn^2+/Zn: -0.80")
     found = changes(two[1], two[0], DRAWS)
     data = json.loads(changes_json(found))
     cell = next(each for each in data["templates"] if each["template"] == "cell")
     text = changes_text(found)
     assert f"cell: the answer moved in {cell['answers']} (of {DRAWS})" in text
-    assert "because of the data sheet: E0(Zn^2+/Zn) -0.76 -> -0.80 (sheets/ours.yaml:22)" in text
+    assert f"because of the data sheet: E0(Zn^2+/Zn) -0.76 -> -0.80 (sheets/ours.yaml:{line})" in text
     assert text.splitlines()[-1] == "As they were: bath"
     assert data["schema"] == 1

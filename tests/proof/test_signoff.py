@@ -84,7 +84,7 @@ def test_a_row_that_other_draws_could_read_counts(tmp_path):
     """Whichever metals the first draws took, each metal of the scenario is bound."""
     folder = _signed(small_bank(tmp_path, sheet=True))
     for couple in ("Pb^2+/Pb: -0.13", "Ni^2+/Ni: -0.26", "Ag^+/Ag: 0.80"):
-        change(folder / "sheets" / "ours.yaml", couple + "\n", couple[:-1] + "9\n" if couple[-1] != "9" else couple[:-1] + "8\n")
+        change(folder / "sheets" / "ours.yaml", couple + " ", couple[:-1] + "9 " if couple[-1] != "9" else couple[:-1] + "8 ")
         assert _standing(folder).changed == ("data sheet",)
         _signed(folder)
 
