@@ -24,10 +24,10 @@ from saltbridge.graph.laws import Balance, Situation, Undefined, Value, flags_of
 from saltbridge.graph.node_names import ROLES
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
-from saltbridge.graph.put_in import flagged
 from saltbridge.graph.routes import Asked
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
-from saltbridge.graph.walk import picked_sides, shown_nodes, walk
+from saltbridge.graph.unwritten import unwritten
+from saltbridge.graph.walk import picked_sides, walk
 from saltbridge.graph.written import GUARD
 from saltbridge.records import Settings
 from saltbridge.render.text import math_text, spans_text, working_text
@@ -288,9 +288,9 @@ _MOST_GUARD = 8
 
 def _judge(drawn: Drawn, target: str, found: Outcome) -> None:
     """Take the answer over, its working written with as many figures as lead to it digit for digit."""
-    unwritten = flagged(drawn.graph.steps, drawn.graph.quantities) - shown_nodes(walk(drawn.graph, target))
+    passed = unwritten(drawn.graph, (target,), "steps", picked_sides(drawn.graph, drawn.cells))
     for guard in range(GUARD, _MOST_GUARD):
-        drawn.judge({target: found}, unwritten, guard)
+        drawn.judge({target: found}, passed, guard)
         if not drawn.unlike_written():
             return
 

@@ -30,11 +30,11 @@ from saltbridge.forms.conditions import NAME
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
 from saltbridge.graph.planner import reachable
-from saltbridge.graph.put_in import flagged
 from saltbridge.graph.routes import WIDEST
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import Outcome, graph_of, outcome, points_of
-from saltbridge.graph.walk import picked_sides, shown_nodes, walk
+from saltbridge.graph.unwritten import unwritten
+from saltbridge.graph.walk import picked_sides
 from saltbridge.scenarios.drawing import draw_scene
 from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.scenarios.joining import defer_to_rules, join
@@ -305,7 +305,8 @@ class Drawer:
     def _judged(self, drawn: Drawn) -> Judged:
         """The numbers asked for, and all numbers as the working writes them. Raises ``Faulty`` as ``outcome`` does."""
         outcomes = self._outcomes(drawn)
-        drawn.judge(outcomes, self._unwritten(drawn, tuple(outcomes)))
+        method, picked = self.template.method or self.bank.settings.method, picked_sides(drawn.graph, drawn.cells)
+        drawn.judge(outcomes, unwritten(drawn.graph, tuple(outcomes), method, picked))
         return drawn.judged
 
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
@@ -317,21 +318,6 @@ class Drawer:
                 points = self._own_first(drawn, find.node, tuple(found))
                 found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells, found)
         return found
-
-    def _unwritten(self, drawn: Drawn, answers: tuple[str, ...]) -> frozenset[str]:
-        """What a working passes over or puts into another line, so that nobody rounds it."""
-        graph, method = drawn.graph, self.template.method or self.bank.settings.method
-        if method == "formula":
-            passed = frozenset(step.node for step in graph.steps if isinstance(step.law, Instance))
-        else:
-            passed = flagged(graph.steps, graph.quantities)
-        if not passed:
-            return passed
-        known: set[str] = set()
-        for node in answers:
-            shown = walk(graph, node, frozenset(known), method=method, picked=picked_sides(graph, drawn.cells))
-            known |= {*shown_nodes(shown), node}
-        return passed - known
 
     def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:
         """The slips on the way to an answer, those at steps of the answers ``before`` it last; sorted once for each graph."""
