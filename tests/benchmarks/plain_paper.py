@@ -16,7 +16,7 @@ HEAD = """#set document(title: "plain")
 """
 
 
-RULED = "#block(height: 8.5mm, above: 0pt, below: 0pt, width: 100%, align(bottom, line(length: 100%, stroke: 0.5pt)))\n"
+RULED = "#block(height: 7.5mm, above: 0pt, below: 0pt, width: 100%, align(bottom, line(length: 100%, stroke: 0.5pt)))\n"
 
 
 def number_line(sheet: doc.SheetPage, plain: Markup) -> str:
@@ -45,6 +45,7 @@ class Markup:
 
     def __init__(self, variant: doc.Variant | None = None) -> None:
         self.variant = variant
+        self.slips = {key: ends for share in (variant.judge if variant else ()) for key, ends in share.get("slips", {}).items()}
 
     def spans(self, spans: doc.Spans) -> str:
         """A line of text."""
@@ -133,11 +134,13 @@ class Markup:
         """A part: its text, then its working, or on a paper its options and ruled lines to answer on."""
         text = f"*({part.label})* {self.blocks(part.body)}"
         if memorandum:
-            return f"{text}\n\n{self.blocks(part.working)}\n\n*{self.spans(part.answer)}*"
+            shown = [error for error in part.errors if error.id in self.slips]
+            errors = "; ".join(f"*{self.slips[error.id][0]}*: {self.spans(error.said)} -- give {error.give}" for error in shown)
+            return f"{text}\n\n{self.blocks(part.working)}\n\n*{self.spans(part.answer)}*\n\n{errors}"
         options = "\n".join(
             f"+ {self.spans(option)}" for option in getattr(part.field, "options", getattr(part.field, "items", ()))
         )
-        return f"{text}\n\n{options}\n\n{RULED * (2 * part.lines)}"
+        return f"{text}\n\n{options}\n\n{RULED * (0 if options else 2 * part.marks)}"
 
 
 def paper_markup(paper: doc.Paper, sheet: doc.SheetPage) -> str:
@@ -147,7 +150,7 @@ def paper_markup(paper: doc.Paper, sheet: doc.SheetPage) -> str:
         write = Markup(variant)
         lines += [
             f"== #{quoted(f'{number} {question.title}')}",
-            write.blocks(question.blocks),
+            "" if paper.memorandum else write.blocks(question.blocks),
             *(write.part(part, memorandum=paper.memorandum) for part in question.parts),
         ]
     plain = Markup()

@@ -31,6 +31,7 @@ from saltbridge.render.paper_room import Measure
 from saltbridge.render.sheet_data import sheet_data
 from saltbridge.words import Words
 
+_KEPT_RUNS = 12
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
 
@@ -70,7 +71,10 @@ class PaperWriter:
             raise ValueError("a file holds papers or memoranda, and at least one")
         shown, notes = self._with_drawable_names(papers)
         layout = "memo.typ" if papers[0].memorandum else "paper.typ"
-        return Printed(self._compile(layout, self._data(shown, sheet, stapled=stapled)), notes)
+        made = Printed(self._compile(layout, self._data(shown, sheet, stapled=stapled)), notes)
+        if len(papers) > 1:
+            self._forget()
+        return made
 
     def sheet(self, sheet: doc.SheetPage) -> Printed:
         """The data sheet as a file of its own."""
@@ -167,6 +171,11 @@ class PaperWriter:
         if not isinstance(made, bytes):
             raise TypeError(f"the compiler gave {type(made).__name__} instead of one PDF")
         return made
+
+    def _forget(self) -> None:
+        """Let go of what the compiler keeps of a long file: it drops what ten runs have not used."""
+        for _ in range(_KEPT_RUNS):
+            self._draws([])
 
     def _explained(self, error: typst.TypstError, data: dict[str, Any]) -> Faulty:
         faults = [
