@@ -12,7 +12,8 @@ class Settings:
 
     ``electrons`` is the symbol for the number of electrons, ``method`` whether a calculation is worked in steps or by
     one formula, ``nernst`` which form of the Nernst equation is used at 25 °C, ``units_in_lines`` whether numbers put into a
-    formula keep their units. ``answers`` is the room for working on paper, ``students`` what stands for a student at its head.
+    formula keep their units. ``answers`` is the room for working on paper, ``students`` what stands for a student at its head,
+    ``print_size`` the size of letters in points (11, or in large print 18, 24 or 36).
     """
 
     title: str = "Electrochemistry"
@@ -33,4 +34,5 @@ class Settings:
     answers: Literal["lines", "short", "squares", "none"] = "lines"
     students: Literal["name", "number"] = "name"
     school: str = ""
+    print_size: int = 11
     licence: str = ""

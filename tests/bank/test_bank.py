@@ -168,7 +168,7 @@ def test_faults_of_all_files_come_in_one_run(tmp_path):
         (
             "bank.yaml:4: papr: expected one of the keys `format`, `id`, `title`, `language`, `decimal mark`, `electrons`, "
             "`concentration unit`, `standard sign`, `bridge sign`, `unit style`, `potential name`, `data sheet`, `marking policy`, "
-            "`method`, `nernst form`, `units in lines`, `paper`, `answers`, `students`, `school`, `publish unsigned`, `licence`, `authors`; found `papr`. Did you mean `paper`? [unknown-key]"
+            "`method`, `nernst form`, `units in lines`, `paper`, `print size`, `answers`, `students`, `school`, `publish unsigned`, `licence`, `authors`; found `papr`. Did you mean `paper`? [unknown-key]"
         ),
         (
             "topic/c.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found none of them. "
@@ -185,6 +185,7 @@ def test_faults_of_all_files_come_in_one_run(tmp_path):
         ("title:", "bank.yaml:3: title: expected a text; found nothing [wrong-type]"),
         ("language: NO", "bank.yaml:4: language: expected a language that the pages speak; found `NO`. Known: `en`, `de`. [language]"),
         ("decimal mark: ','", "bank.yaml:4: decimal mark: expected one of `point`, `comma`; found `,` [unknown-word]"),
+        ("print size: 36", "bank.yaml:4: print size: expected `paper: a3`; found `paper: a4`. Letters of 36 points need a larger sheet. [print-size]"),
         ("paper: A4", "bank.yaml:4: paper: expected one of `a4`, `us-letter`, `a3`; found `A4`. Did you mean `a4`? [unknown-word]"),
         ("licence: free", "bank.yaml:4: licence: expected the SPDX name of a licence, such as `CC-BY-4.0`; found `free` [licence]"),
         ("data sheet: schol", 'bank.yaml:4: data sheet: expected one of college, school; found "schol". Did you mean "school"? [unknown-sheet]'),

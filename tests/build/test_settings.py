@@ -74,8 +74,14 @@ def test_a_setting_changes_page_paper_and_working(name: str):
 
 
 def test_every_setting_that_a_bank_can_make_is_tried_here():
-    """A new field of the settings needs a case; title and licence stand in tests of their own below."""
-    keys = {key for each in CASES.values() for key, _ in each.changes} | {"marking policy", "paper", "title", "licence"}
+    """A new field of the settings needs a case; title and licence stand in tests of their own below, large print in tests/render."""
+    keys = {key for each in CASES.values() for key, _ in each.changes} | {
+        "marking policy",
+        "paper",
+        "print size",
+        "title",
+        "licence",
+    }
     named = {"sheet": "data sheet", "policy": "marking policy", "nernst": "nernst form"}
     assert {named.get(field.name, field.name.replace("_", " ")) for field in dataclasses.fields(Settings)} == keys
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, WithJsonSchema
+from pydantic import AfterValidator, Field, ValidationInfo, WithJsonSchema
 
 from saltbridge import words
 from saltbridge.forms import registries as known
@@ -45,6 +45,18 @@ def _policy(name: str) -> str:
 MarkingPolicy = Annotated[Text, AfterValidator(_policy), WithJsonSchema({"type": "string", "examples": ["steps", "three-lines"]})]
 
 
+def _print_size(size: str, info: ValidationInfo) -> str:
+    papers = {"24": ("a4", "a3"), "36": ("a3",)}.get(size, ())
+    paper = info.data.get("paper")
+    if papers and paper and paper not in papers:
+        places = " or ".join(f"`paper: {each}`" for each in papers)
+        raise wrong("print-size", places, f"`paper: {paper}`", f"Letters of {size} points need a larger sheet.")
+    return size
+
+
+PrintSize = Annotated[Literal["11", "18", "24", "36"], AfterValidator(_print_size)]
+
+
 class BankKeys(Keys):
     """A bank of questions and how it prints."""
 
@@ -75,6 +87,11 @@ class BankKeys(Keys):
         "left out", description="Whether numbers put into a formula keep their units; the result always has its unit."
     )
     paper: Literal["a4", "us-letter", "a3"] = Field("a4", description="The size of printed papers.")
+    print_size: PrintSize = Field(
+        "11",
+        description="The size of print on papers and their data sheet, in points: `11`, or large print in bold letters without serifs: "
+        "`18`, `24` (on a4 or a3), `36` (on a3).",
+    )
     answers: Literal["lines", "short", "squares", "none"] = Field(
         "lines",
         description="The room for working on paper: `lines`, two a mark; `short`, one a mark; `squares`, squared paper; "
@@ -109,6 +126,7 @@ class BankKeys(Keys):
             units_in_lines=self.units_in_lines == "kept",
             paper=self.paper,
             answers=self.answers,
+            print_size=int(self.print_size),
             students=self.students,
             school=self.school or "",
             licence=self.licence,

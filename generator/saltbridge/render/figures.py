@@ -30,15 +30,35 @@ _LINE_PITCH = 15.0
 _PIXELS = 1.25
 """Pixels of a page for one unit of a drawing: letters then are as large as those of controls."""
 
-_PAPER_FAMILY = "Libertinus Serif"
 _BLANK = 14.0, 9.0
 """What a lying number line leaves blank above and below, for the touch of a finger; paper does without."""
 
-TEXT_SIZE = 11.0
-"""Size of letters on paper, in points, in the text and in drawings."""
+_POINTS = 72 / 25.4
+_WIDE = 320.0
+"""Units across of a drawing that is not narrow."""
 
-_HIGHEST, _WIDEST = 42 / 25.4 * 72, 150 / 25.4 * 72
-"""What a drawing may take of a page, in points; one with more to show gets smaller letters."""
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """How drawings look on paper: the face, the size of letters in points, and the most they may take, in millimetres.
+
+    Where letters of that size make a drawing too wide, it is drawn anew, narrower about them; one with more to show than there is
+    room for gets smaller letters.
+    """
+
+    family: str = "Libertinus Serif"
+    weight: str = "normal"
+    size: float = 11.0
+    widest: float = 150.0
+    highest: float = 42.0
+
+    @property
+    def narrow(self) -> bool:
+        """Whether a drawing of the usual width would have letters too small."""
+        return _WIDE * self.size / SIZE > self.widest * _POINTS
+
+
+PRINT = Print()
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,16 +121,17 @@ def sprites(figures: Iterable[Figure]) -> str:
     return f'<svg class="sprites" width="0" height="0" aria-hidden="true" focusable="false">{symbols}</svg>' if symbols else ""
 
 
-def figure_svg(figure: Figure, family: str = _PAPER_FAMILY) -> str:
-    """The drawing as a file of its own for paper: black on white, at most 42 mm high, letters in ``family`` as large as the text."""
-    key, own = _keyed(replace(figure, flags=figure.flags - {"vertical"}))
+def figure_svg(figure: Figure, look: Print = PRINT) -> str:
+    """The drawing as a file of its own for paper: black on white, lying, with letters as large as the text."""
+    flags = figure.flags - {"vertical"} | ({"narrow"} if look.narrow else set())
+    key, own = _keyed(replace(figure, flags=flags))
     drawing = _drawing(key, paper=True)
     above, below = _BLANK if key.ruler else (0.0, 0.0)
     width, height = drawing.width, _height(figure, drawing) - above - below
-    points = min(TEXT_SIZE / SIZE, _HIGHEST / height, _WIDEST / width)
+    points = min(look.size / SIZE, look.highest * _POINTS / height, look.widest * _POINTS / width)
     box = f"0 {number(above)} {number(width)} {number(height)}"
     size = f'width="{width * points:.1f}pt" height="{height * points:.1f}pt" viewBox="{box}"'
-    letters = f'font-family="{escape(family)}" font-size="{number(SIZE)}" fill="#000"'
+    letters = f'font-family="{escape(look.family)}" font-weight="{look.weight}" font-size="{number(SIZE)}" fill="#000"'
     return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{drawing.markup}{own(drawing)}</svg>'
 
 
@@ -195,7 +216,7 @@ def _number_line(figure: Figure) -> tuple[_Key, _Own]:
 def _ruled(figure: Figure, labels: Mapping[str, Label]) -> tuple[number_line.Ruler, tuple[number_line.Mark, ...]]:
     if "vertical" in figure.flags:
         return number_line.upright(labels, figure.numbers)
-    return number_line.lying(labels, figure.numbers)
+    return number_line.lying(labels, figure.numbers, narrow="narrow" in figure.flags)
 
 
 def _tone(figure: Figure) -> str:

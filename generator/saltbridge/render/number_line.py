@@ -20,6 +20,7 @@ _BASELINE = SIZE * 0.35
 _UPRIGHT_RULER, _UPRIGHT_TEXT, _MARGIN = 46.0, 84.0, 12.0
 _LYING_WIDTH, _GAP = 320.0, 8.0
 _LYING_WIDE = 760.0
+_LYING_NARROW = 240.0
 _AXIS_ROOM = 40.0
 _FEW = 7
 
@@ -98,10 +99,10 @@ def spread(targets: list[float], pitch: float, first: float, last: float) -> lis
     return [base + rank * pitch for rank, base in enumerate(bases)]
 
 
-def lying(labels: Mapping[str, Label], values: Mapping[str, float]) -> tuple[Ruler, tuple[Mark, ...]]:
+def lying(labels: Mapping[str, Label], values: Mapping[str, float], *, narrow: bool = False) -> tuple[Ruler, tuple[Mark, ...]]:
     """The line lying, low potentials on the left; with many marks every other flag hangs below the ruler."""
     low, high = bounds(values)
-    whole = _LYING_WIDTH if len(values) <= _FEW else _LYING_WIDE
+    whole = _LYING_NARROW if narrow else _LYING_WIDTH if len(values) <= _FEW else _LYING_WIDE
     start = _MARGIN + 14
     end = _right_end(labels, values, start, whole, (low, high))
 

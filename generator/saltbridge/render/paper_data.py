@@ -22,9 +22,6 @@ _OPERATORS = frozenset(["+", "−", "-", "×", "·", "±", "/", "÷"])
 _KEPT = 60
 """Characters up to which an inscription stays on one line; a longer one may break at its signs."""
 
-_MEASURE = 150.0
-"""Millimetres of text width that a drawing may take (A4 has 155, Letter 161)."""
-
 _SIZE = {side: re.compile(rf"""\b{side}=["']([\d.]+)pt["']""") for side in ("width", "height")}
 _BARS = frozenset({"|", "¦¦", "‖"})
 """Phase boundaries in a diagram; in a formula a bar is the bar of an absolute value."""
@@ -33,7 +30,7 @@ _HIDDEN = frozenset({"Cc", "Cs", "Cf"})
 
 
 def drawing_size(svg: str) -> tuple[float, float]:
-    """Width and height in millimetres: as the drawing states them in pt, made smaller where it is wider than the text.
+    """Width and height in millimetres, as the drawing states them in pt.
 
     Raises ``ValueError`` for a drawing that states no size.
     """
@@ -42,8 +39,7 @@ def drawing_size(svg: str) -> tuple[float, float]:
     sizes = [float(match[1]) / 72 * 25.4 for match in found if match]
     if len(sizes) < 2 or not all(sizes):
         raise ValueError(f"a drawing for paper needs its width and height in pt: {opening}")
-    shrink = min(1.0, _MEASURE / sizes[0])
-    return round(sizes[0] * shrink, 2), round(sizes[1] * shrink, 2)
+    return round(sizes[0], 2), round(sizes[1], 2)
 
 
 def clean(text: str) -> str:

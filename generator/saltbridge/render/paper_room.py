@@ -26,6 +26,10 @@ SIZES = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4), "a3": (297.0, 420.0)
 _ACROSS, _DOWN = 46.0, 27.0
 """Margins of a page together, the one for numbers of questions included."""
 
+NORMAL = 11
+"""Size of print in points; whatever is larger is large print, without a margin for numbers and with options one beneath another."""
+
+_MARGIN = 12.0
 _LETTER = 1.6
 """Mean width of a letter of 11 pt."""
 
@@ -86,13 +90,14 @@ _INNER: Mapping[str, Callable[[Node], Sequence[Node]]] = {
 
 def answer_room(settings: Settings, marks: int) -> float:
     """Height of the room for a working of so many marks, as the bank wants it, above the line for the answer (the last of the lines)."""
+    scale = settings.print_size / NORMAL
     match settings.answers:
         case "lines":
-            return (2 * marks - 1) * PITCH
+            return (2 * marks - 1) * PITCH * scale
         case "short":
-            return (marks - 1) * PITCH
+            return (marks - 1) * PITCH * scale
         case "squares":
-            return 3 * marks * SQUARE
+            return 3 * marks * SQUARE * scale
         case _:
             return 0.0
 
@@ -109,17 +114,26 @@ class Measure:
     def of(cls, settings: Settings) -> Measure:
         """The measure of a bank's papers."""
         width, height = SIZES[settings.paper]
+        if settings.print_size > NORMAL:
+            return cls(width - _ACROSS + _MARGIN, height - _DOWN, settings.print_size / NORMAL)
         return cls(width - _ACROSS, height - _DOWN)
+
+    @property
+    def letter(self) -> float:
+        """Mean width of a letter; bold ones without serifs are wider."""
+        return _LETTER * self.scale * (1.3 if self.scale > 1 else 1.0)
 
     def across(self, runs: Sequence[Sequence[Node]]) -> int:
         """How many columns short options stand in: as many as their widest allows, up to four, in rows of one length."""
+        if self.scale > 1:
+            return 1
         widest = (max(map(length, runs), default=1) + 7) * _LETTER * self.scale
         most = max(1, min(4, len(runs), int((self.width - 7) / widest)))
         return math.ceil(len(runs) / math.ceil(len(runs) / most)) if runs else 1
 
     def head(self, copy: Mapping[str, Any]) -> float:
         """Height of the head of a paper."""
-        return 26.8 * self.scale + self.blocks(copy["lead"])
+        return 26.8 * self.scale * (2 if self.scale > 1 else 1) + self.blocks(copy["lead"])
 
     def opening(self, question: Mapping[str, Any]) -> float:
         """Height of a question's title and text."""
@@ -138,14 +152,14 @@ class Measure:
             rows = [choices[at : at + field["across"]] for at in range(0, len(choices), field["across"])]
             spare, start = (2.5, 0.0) if "items" in field else (0.4, -2.0)
             return start + sum(max(self._wrapped(cell, room) for cell in row) * _LINE * self.scale + spare for row in rows)
-        return 0.4 + float(part["room"]) + PITCH if part["ruled"] else 0.0
+        return 0.4 + float(part["room"]) + PITCH * self.scale if part["ruled"] else 0.0
 
     def blocks(self, blocks: Iterable[Any], width: float = 0.0) -> float:
         """Height of a run of blocks."""
         return sum(self._block(block, width or self.width) for block in blocks)
 
     def _wrapped(self, run: Sequence[Node], width: float) -> int:
-        return max(1, math.ceil(length(run) * _LETTER * self.scale / max(width, 20))) if run else 0
+        return max(1, math.ceil(length(run) * self.letter / max(width, 20))) if run else 0
 
     def _block(self, block: Any, width: float) -> float:
         line = _LINE * self.scale

@@ -13,7 +13,11 @@ from saltbridge.words import Words
 
 _LINE_MM = {"a4": 166.0, "us-letter": 172.0, "a3": 253.0}
 _LABEL_MM = 3.5
+_LARGE = 11
+"""Larger print than this has the table in one column and the number line with as many labels as find room."""
+
 _MASS_PAIRS = 4
+_POINT = 25.4 / 72
 _MOST_LABELS = 32
 _FIRST_PAGE, _NEXT_PAGE = 38, 48
 """Rows of the table of potentials that a column holds below the number line, and on a page of its own."""
@@ -28,14 +32,14 @@ def sheet_data(sheet: doc.SheetPage, words: Words, settings: Settings) -> dict[s
         "axis": _axis(sheet.rows, words, settings),
         "direction": _direction(sheet.rows, words),
         "head": [[words("Half-reaction")], [*encoder.spans((symbol,)), "\u2009/\u2009V"]],
-        "pages": _pages([[[_formula(row.half)], encoder.spans((row.potential,))] for row in sheet.rows]),
+        "pages": _pages(settings, [[[_formula(row.half)], encoder.spans((row.potential,))] for row in sheet.rows]),
         "constants-head": [[words("Constant")], [words("Symbol")], [words("Value")]],
         "constants": [
             [[clean(item.name)], encoder.spans((doc.Maths(item.symbol, (item.symbol.spoken,)),)), encoder.spans((item.value,))]
             for item in sheet.constants
         ],
-        "masses-head": [[words("Element")], encoder.spans((_atomic_mass(words),))] * _MASS_PAIRS,
-        "masses": _masses(sheet.masses),
+        "masses-head": [[words("Element")], encoder.spans((_atomic_mass(words),))] * _pairs(settings),
+        "masses": _masses(sheet.masses, _pairs(settings)),
         "citation": clean(sheet.citation),
     }
 
@@ -67,8 +71,10 @@ def _formula(half: doc.Inscription) -> Node:
     return ["w", clean(half.spoken or half.plain), Encoder(None, _no_figures).maths(half)]
 
 
-def _pages(rows: Sequence[Any]) -> list[list[Sequence[Any]]]:
+def _pages(settings: Settings, rows: Sequence[Any]) -> list[list[Sequence[Any]]]:
     """The rows on pages of two columns each, read down the left one first; columns of one page are of one height."""
+    if settings.print_size > _LARGE:
+        return [[rows, []]]
     pages: list[list[Sequence[Any]]] = []
     at = 0
     while at < len(rows):
@@ -79,11 +85,16 @@ def _pages(rows: Sequence[Any]) -> list[list[Sequence[Any]]]:
     return pages
 
 
-def _masses(masses: Sequence[tuple[str, str]]) -> list[list[str]]:
-    """Pairs set in two columns, read down the first, then down the second."""
-    height = math.ceil(len(masses) / _MASS_PAIRS)
-    padded = [*masses, *[("", "")] * (height * _MASS_PAIRS - len(masses))]
-    columns = [padded[at * height : (at + 1) * height] for at in range(_MASS_PAIRS)]
+def _pairs(settings: Settings) -> int:
+    """How many elements stand side by side in the table of masses."""
+    return _MASS_PAIRS if settings.print_size <= _LARGE else _MASS_PAIRS // 2
+
+
+def _masses(masses: Sequence[tuple[str, str]], pairs: int) -> list[list[str]]:
+    """Pairs set in columns, read down the first, then down the next."""
+    height = math.ceil(len(masses) / pairs)
+    padded = [*masses, *[("", "")] * (height * pairs - len(masses))]
+    columns = [padded[at * height : (at + 1) * height] for at in range(pairs)]
     return [[clean(text) for pair in row for text in pair] for row in zip(*columns, strict=True)]
 
 
@@ -94,8 +105,12 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
     ordered = sorted(rows, key=lambda row: row.volts)
     low, high = _ends([row.volts for row in ordered])
     places = [(row.volts - low) / (high - low) for row in ordered]
-    named = _named(ordered)
-    room = iter(spread([place for at, place in enumerate(places) if at in named], _LABEL_MM / (_LINE_MM[settings.paper] - 8)))
+    width, label = (
+        _LINE_MM[settings.paper] - 8,
+        _LABEL_MM if settings.print_size <= _LARGE else settings.print_size * _POINT * 1.2,
+    )
+    named = _named(ordered, min(_MOST_LABELS, int(width / label)))
+    room = iter(spread([place for at, place in enumerate(places) if at in named], label / width))
     labels = [next(room) if at in named else None for at in range(len(ordered))]
     said = ", ".join(f"{row.couple.spoken} {row.potential.spoken}" for row in ordered)
     return {
@@ -103,15 +118,18 @@ def _axis(rows: Sequence[doc.SheetLine], words: Words, settings: Settings) -> di
             words("Number line of standard potentials in volts, from the lowest to the highest: {couples}", couples=said)
         ),
         "caption": [*Encoder(None, _no_figures).spans((_standard_potential(settings, words),)), "\u2009/\u2009V"],
-        "ticks": [{"place": (volts - low) / (high - low), "text": _signed(volts, settings)} for volts in _ticks(low, high)],
+        "ticks": [
+            {"place": (volts - low) / (high - low), "text": _signed(volts, settings)}
+            for volts in _ticks(low, high, 0.5 if settings.print_size <= _LARGE else 1.0)
+        ],
         "marks": [_mark(row, place, label) for row, place, label in zip(ordered, places, labels, strict=True)],
     }
 
 
-def _named(rows: Sequence[doc.SheetLine]) -> frozenset[int]:
+def _named(rows: Sequence[doc.SheetLine], most: int) -> frozenset[int]:
     """Which rows carry their name: all, or on a long sheet those with the shortest names; the others are bare marks."""
     shortest = sorted(range(len(rows)), key=lambda at: (len(rows[at].couple.plain), at))
-    return frozenset(shortest[:_MOST_LABELS])
+    return frozenset(shortest[:most])
 
 
 def _mark(row: doc.SheetLine, place: float, label: float | None) -> dict[str, Any]:
@@ -126,8 +144,9 @@ def _ends(volts: Sequence[float]) -> tuple[float, float]:
     return (low, high) if high > low else (low, low + 0.5)
 
 
-def _ticks(low: float, high: float) -> list[float]:
-    return [low + at / 2 for at in range(round(2 * (high - low)) + 1)]
+def _ticks(low: float, high: float, step: float) -> list[float]:
+    """Volts at whole steps from end to end."""
+    return [at * step for at in range(math.ceil(low / step), math.floor(high / step) + 1)]
 
 
 def _signed(volts: float, settings: Settings) -> str:

@@ -12,6 +12,7 @@ import shutil
 import weakref
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -22,16 +23,17 @@ from saltbridge.faults import Fault, Faulty
 from saltbridge.home import shipped
 from saltbridge.records import Settings
 from saltbridge.render.desks import desk
-from saltbridge.render.figures import figure_svg
+from saltbridge.render.figures import Print, figure_svg
 from saltbridge.render.memo_parts import MemoEncoder
 from saltbridge.render.paper_breaks import broken
 from saltbridge.render.paper_data import Drawer, Encoder, clean
 from saltbridge.render.paper_parts import QuestionEncoder, count
-from saltbridge.render.paper_room import Measure
+from saltbridge.render.paper_room import NORMAL, Measure
 from saltbridge.render.sheet_data import sheet_data
 from saltbridge.words import Words
 
 _KEPT_RUNS = 12
+_MEMO = "memo.typ"
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
 
@@ -46,11 +48,11 @@ class Printed:
 class PaperWriter:
     """Writes papers of one bank; hold on to it, a second paper is ten times faster than the first."""
 
-    def __init__(self, settings: Settings, words: Words, fonts: Sequence[Path] = (), draw: Drawer = figure_svg) -> None:
+    def __init__(self, settings: Settings, words: Words, fonts: Sequence[Path] = (), draw: Drawer | None = None) -> None:
         self._settings = settings
         self._words = words
-        self._draw = draw
-        self._fonts = typst.Fonts(include_system_fonts=False, font_paths=list(fonts))
+        self._draw = draw or partial(figure_svg, look=_look(settings))
+        self._fonts = typst.Fonts(include_system_fonts=False, font_paths=[shipped("site") / "papers" / "fonts", *fonts])
         self._compilers: dict[str, typst.Compiler] = {}
         self._desk = desk()
         weakref.finalize(self, _clear, self._desk, os.getpid())
@@ -70,7 +72,7 @@ class PaperWriter:
         if len({paper.memorandum for paper in papers}) != 1:
             raise ValueError("a file holds papers or memoranda, and at least one")
         shown, notes = self._with_drawable_names(papers)
-        layout = "memo.typ" if papers[0].memorandum else "paper.typ"
+        layout = _MEMO if papers[0].memorandum else "paper.typ"
         made = Printed(self._compile(layout, self._data(shown, sheet, stapled=stapled)), notes)
         if len(papers) > 1:
             self._forget()
@@ -165,7 +167,9 @@ class PaperWriter:
         """Data go through a file beside copies of the layouts: a third faster than inputs, which unsettle the cache."""
         folder = self._desk
         if layout not in self._compilers:
-            self._compilers[layout] = typst.Compiler(folder / layout, root=folder, font_paths=self._fonts)
+            size = NORMAL if layout == _MEMO else self._settings.print_size
+            inputs = {"size": str(size)}
+            self._compilers[layout] = typst.Compiler(folder / layout, root=folder, font_paths=self._fonts, sys_inputs=inputs)
         (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
         made = self._compilers[layout].compile(format="pdf", pdf_standards=STANDARDS, timestamp=0)
         if not isinstance(made, bytes):
@@ -220,6 +224,14 @@ class PaperWriter:
         except typst.TypstError:
             return False
         return True
+
+
+def _look(settings: Settings) -> Print:
+    """How drawings look beside the text of these papers."""
+    if settings.print_size <= NORMAL:
+        return Print()
+    grown = settings.print_size / NORMAL
+    return Print("DejaVu Sans", "bold", settings.print_size, Measure.of(settings).width, 42 * grown)
 
 
 def _clear(folder: Path, owner: int) -> None:
