@@ -16,7 +16,7 @@ HEAD = """#set document(title: "plain")
 """
 
 
-RULED = "#block(height: 7.5mm, above: 0pt, below: 0pt, width: 100%, align(bottom, line(length: 100%, stroke: 0.5pt)))\n"
+RULED = "#block(height: 7mm, above: 0pt, below: 0pt, width: 100%, align(bottom, line(length: 100%, stroke: 0.5pt)))\n"
 
 
 def number_line(sheet: doc.SheetPage, plain: Markup) -> str:

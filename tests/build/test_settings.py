@@ -89,8 +89,8 @@ def test_every_setting_that_a_bank_can_make_is_tried_here():
 def test_the_marking_policy_moves_the_marks():
     """Steps: one mark for a line; three lines: formula, substitution and answer, so that a calculation is worth three."""
     steps, lines = printed(), printed(("marking policy", "three-lines"))
-    assert "One mark for each line marked." in steps.paper
-    assert "a mark for the formula, one for the substitution" in lines.paper
+    assert "One mark for each ticked line." in steps.paper
+    assert "one mark for the formula, one for the substitution" in lines.paper
     assert "14 marks" in steps.paper
     assert "14 marks" not in lines.paper
     for line in ("E°(cell) = E°(cathode) − E°(anode) [1]", "= (−0.45) − (−0.76) [1]", "= 0.31 V [1]"):

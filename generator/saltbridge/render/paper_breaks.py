@@ -11,8 +11,6 @@ from typing import Any
 
 from saltbridge.render.paper_room import Measure
 
-_HALF = 0.5
-
 
 @dataclass(frozen=True, slots=True)
 class _Unit:
@@ -40,7 +38,7 @@ def _units(at: int, question: dict[str, Any], measure: Measure) -> list[_Unit]:
         part["fits"] = height <= measure.height
     opening = measure.opening(question) + sum(heights[:1])
     whole = opening + sum(heights[1:])
-    question["whole"] = whole <= measure.height * _HALF
+    question["whole"] = whole <= measure.half
     question["opens"] = opening <= measure.height
     if question["whole"]:
         return [_Unit(question, whole, at, opens=True, needs=False)]

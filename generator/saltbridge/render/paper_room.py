@@ -14,7 +14,7 @@ from typing import Any
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Node
 
-PITCH = 7.5
+PITCH = 7.0
 """Distance of two answer lines."""
 
 SQUARE = 5.0
@@ -117,6 +117,12 @@ class Measure:
         if settings.print_size > NORMAL:
             return cls(width - _ACROSS + _MARGIN, height - _DOWN, settings.print_size / NORMAL)
         return cls(width - _ACROSS, height - _DOWN)
+
+    @property
+    def half(self) -> float:
+        """Half a page; A4 counts as Letter, so that a paper breaks alike on both."""
+        letter, a4 = (SIZES[name][1] - _DOWN for name in ("us-letter", "a4"))
+        return (letter if letter < self.height <= a4 else self.height) / 2
 
     @property
     def letter(self) -> float:
