@@ -26,9 +26,9 @@ def test_the_energy_is_that_of_the_reaction_as_it_was_written(factor):
         key = keys(sample)
         written = judge(key["a"], multiple(key["a"]["right"], factor))
         assert (written.verdict, written.own) == ("right" if factor == 1 else "right-but", factor)
-        energy = judge(key["c"], f"{factor * float(key['c']['exact']):.3g}", {"a": written.own})
+        energy = judge(key["c"], f"{factor * float(key['c']['exact']):#.3g}", {"a": written.own})
         assert energy.verdict == ("right" if factor == 1 else "follows")
-        assert judge(key["c"], f"{2 * factor * float(key['c']['exact']):.3g}", {"a": written.own}).verdict != "follows"
+        assert judge(key["c"], f"{2 * factor * float(key['c']['exact']):#.3g}", {"a": written.own}).verdict != "follows"
 
 
 def test_an_equation_follows_from_the_electrode_taken_for_the_anode():
