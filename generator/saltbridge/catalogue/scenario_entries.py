@@ -17,10 +17,10 @@ from saltbridge.faults import nearest
 
 KEYS = (
     "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "refuse unless",
-    "film noted", "names", "words",
+    "film noted", "names", "words", "words beside",
 )  # fmt: skip
 THINGS = (
-    "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no",
+    "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no", "battery", "electrode material", "fuel",
 )  # fmt: skip
 """The kinds of things that a scenario may hold; each brings its names, potentials, electrons or equations."""
 CONSTANTS = ("F", "R", "slope")
@@ -62,7 +62,7 @@ def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
         entry.texts("reads") if "reads" in entry.keys else CONSTANTS, dict(_things(entry, draws)), _facts(entry, known.facts),
         tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _two_of(entry, draws),
         _either(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
-        _texts(entry, "names"), _words(entry, known.quantities),
+        _texts(entry, "names"), _words(entry, "words", known.quantities), _words(entry, "words beside", known.quantities),
     )  # fmt: skip
     _refuse_unknown_lists(entry, found)
     return found
@@ -165,7 +165,7 @@ def _refuse_unknown_tellers(entry: Entry, draws: tuple[DrawnKey, ...]) -> None:
     """Note a key that another one is to look at and that there is not."""
     known = [key.name for key in draws]
     for key in draws:
-        for way, other in (("how many", key.many), ("other than", key.other_than)):
+        for way, other in (("how many", key.many), ("other than", key.other_than), ("only with", key.only_with[0])):
             if other and not other.isdigit() and other not in known:
                 hint = nearest(other, known)
                 entry.blame(
@@ -201,9 +201,9 @@ def terms_of(holds: Comparison) -> frozenset[str]:
     return frozenset(name.replace("__", ".") for tree in holds.terms for name in names(tree))
 
 
-def _words(entry: Entry, quantities: Mapping[str, Quantity]) -> dict[str, tuple[str, ...]]:
+def _words(entry: Entry, key: str, quantities: Mapping[str, Quantity]) -> dict[str, tuple[str, ...]]:
     """Words of the command line, each a quantity that is a word, with the name that it tells and the stem for several."""
-    inner = entry.inner("words")
+    inner = entry.inner(key)
     found = {word: inner.texts(word) for word in inner.keys} if inner else {}
     for word in found:
         if word not in quantities or not quantities[word].word:

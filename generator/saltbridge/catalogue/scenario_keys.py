@@ -19,7 +19,7 @@ _MORE: Mapping[str, tuple[str, ...]] = {
     "one of": ("all as", "other than", "usual", "needed"),
     "some of": ("how many", "other than", "usual", "needed"),
     "given": ("usual", "needed"),
-    "quantity": ("order", "needed", "least", "most", "whole", "bare", "any sign"),
+    "quantity": ("order", "only with", "needed", "least", "most", "whole", "bare", "any sign"),
     "count": ("usual", "needed", "least", "most"),
     "word": ("usual", "needed"),
 }
@@ -49,7 +49,7 @@ def drawn_key(entry: Entry, quantities: Mapping[str, Quantity]) -> DrawnKey:
     return DrawnKey(
         name, entry.text("means"), way, of, called, entry.texts("under") or (called if way == "quantity" else (name,)), entry.one_of("order", ORDERS, ""), entry.text("how many"),
         next(iter(_names(entry, "all as")), ""), words, _usual(entry, way, of, words), entry.flag("needed"), least, most,
-        entry.flag("whole"), entry.text("other than"), unit, entry.text("bare"), entry.flag("any sign"),
+        entry.flag("whole"), entry.text("other than"), _only_with(entry), unit, entry.text("bare"), entry.flag("any sign"),
     )  # fmt: skip
 
 
@@ -68,6 +68,12 @@ def _names(entry: Entry, key: str) -> tuple[str, ...]:
         if not _NAME.fullmatch(each):
             entry.blame("name", key, expected="a name of letters, digits and _", found=each)
     return entry.texts(key)
+
+
+def _only_with(entry: Entry) -> tuple[str, str]:
+    """A key and its word, as ``medium acid``."""
+    key, _, word = entry.text("only with").rpartition(" ")
+    return key, word
 
 
 def _bound(entry: Entry, key: str) -> str:

@@ -20,7 +20,7 @@ class DrawnKey:
     of what is drawn, one of them a stem that numbers follow where ``many`` is a number or the key that tells it; ``all_called`` is
     the stem of all that could be drawn. ``under`` are the names that the draw goes by, so that another key reshuffles nothing: one, or
     for several quantities one each; ``order`` sorts several, falling or rising. ``other_than``: a key whose word may
-    not stand here too. ``unit`` is the usual one, "" for a plain number; ``bare`` that of a number without one.
+    not stand here too; ``only_with``: a key and the word that it must have. ``unit`` is the usual one, "" for a plain number; ``bare`` that of a number without one.
     """
 
     name: str
@@ -39,6 +39,7 @@ class DrawnKey:
     most: str = ""
     whole: bool = False
     other_than: str = ""
+    only_with: tuple[str, str] = ("", "")
     unit: str = ""
     bare: str = ""
     any_sign: bool = False
@@ -78,7 +79,8 @@ class ScenarioEntry:
 
     ``about`` says what it is; ``draws`` are its keys, none where it keeps code; ``reads`` are the constants of the sheet that it
     gives; ``things`` are what is in it, by name, each of a kind of the closed list; ``names`` say what each name is, an owner or a
-    whole name; ``words`` are those of the command line with the name that each tells, and the stem that it tells where several are told.
+    whole name; ``words`` are those of the command line with the name that each tells, and the stem that it tells where several are
+    told; ``words_beside`` are read too, but tell nothing of this kind alone.
     """
 
     kind: str
@@ -95,7 +97,8 @@ class ScenarioEntry:
     conditions: tuple[Condition, ...] = ()
     film_noted: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
-    words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    words: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    words_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def stems(self) -> tuple[str, ...]:

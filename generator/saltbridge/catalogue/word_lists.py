@@ -6,14 +6,29 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from saltbridge import tables
+from saltbridge.chemistry.species import parse_species
+from saltbridge.faults import Faulty
 from saltbridge.tables.batteries import batteries, fuels
 from saltbridge.tables.bench import reference_electrodes
 from saltbridge.tables.corrosion import rust_tubes, seawater
 from saltbridge.tables.reactions import reactions
 
+MOST_ELECTRONS = 12
+
 
 def _without_film() -> tuple[str, ...]:
     return tuple(symbol for symbol, metal in tables.metals().items() if metal.film != "yes")
+
+
+def _with_electrons(word: str) -> bool:
+    """A formula of known elements and the electrons of one formula unit, as ``PbO2 2``."""
+    formula, _, electrons = word.partition(" ")
+    if not electrons.strip().isdigit() or not 1 <= int(electrons) <= MOST_ELECTRONS:
+        return False
+    try:
+        return all(symbol in tables.elements() for symbol, _ in parse_species(formula).atoms)
+    except Faulty:
+        return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +38,12 @@ class WordList:
     words: Callable[[], Iterable[str]]
     code: str
     expected: str
+    fits: Callable[[str], bool] | None = None
+    """What tells the words of a list that is open; the words above are examples then."""
+
+    def has(self, word: str) -> bool:
+        """Whether a word is of the list."""
+        return self.fits(word) if self.fits is not None else word in self.words()
 
 
 WORD_LISTS: Mapping[str, WordList] = {
@@ -34,6 +55,12 @@ WORD_LISTS: Mapping[str, WordList] = {
     "fuels burnt": WordList(reactions, "unknown-fuel", "a fuel of the table"),
     "materials in sea water": WordList(seawater, "unknown-material", "a material of the sea-water series"),
     "rust tubes": WordList(rust_tubes, "unknown-tube", "a tube of the table"),
+    "materials with electrons": WordList(
+        lambda: ("Zn 2", "PbO2 2", "LiC6 1"),
+        "material-electrons",
+        f"a formula and its electrons, 1 to {MOST_ELECTRONS}, as `Zn 2`",
+        _with_electrons,
+    ),
     "references": WordList(
         lambda: (*reference_electrodes(), *tables.metals()), "unknown-reference", "a reference electrode or the symbol of a metal"
     ),

@@ -26,20 +26,8 @@ from saltbridge.scenarios.bath.bath_models import (
 )
 from saltbridge.scenarios.bath.faraday_draws import electrolysis_scene
 from saltbridge.scenarios.bath.faraday_models import ElectrolysisScenario
-from saltbridge.scenarios.battery.battery_draws import (
-    battery_scene,
-    fuel_cell_scene,
-    loaded_cell_scene,
-    material_scene,
-    readings_scene,
-)
-from saltbridge.scenarios.battery.battery_models import (
-    BatteryScenario,
-    FuelCellScenario,
-    LoadedCellScenario,
-    MaterialScenario,
-    ReadingsScenario,
-)
+from saltbridge.scenarios.battery.battery_draws import readings_scene
+from saltbridge.scenarios.battery.battery_models import ReadingsScenario
 from saltbridge.scenarios.bench.bench_draws import bench_scene, difference_scene, meter_scene, repeats_scene
 from saltbridge.scenarios.bench.bench_models import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
 from saltbridge.scenarios.cell.cell_draws import galvanic_scene
@@ -145,11 +133,7 @@ CODED: Mapping[str, Coded] = {
     "displacement": Coded(DisplacementScenario, displacement_scene),
     "halogen displacement": Coded(HalogenScenario, halogen_scene),
     "titration": Coded(TitrationScenario, titration_scene),
-    "battery": Coded(BatteryScenario, battery_scene),
-    "loaded cell": Coded(LoadedCellScenario, loaded_cell_scene),
     "current and voltage": Coded(ReadingsScenario, readings_scene),
-    "electrode material": Coded(MaterialScenario, material_scene),
-    "fuel cell": Coded(FuelCellScenario, fuel_cell_scene),
     "joined metals": Coded(JoinedMetalsScenario, joined_scene),
     "titration curve": Coded(CurveScenario, curve_scene),
 }

@@ -9,7 +9,7 @@ from typing import Annotated, Any, ClassVar, Literal, Self
 from pydantic import AfterValidator, Field, create_model, model_validator
 
 from saltbridge.catalogue.scenario_records import DrawnKey, ScenarioEntry
-from saltbridge.catalogue.word_lists import WORD_LISTS
+from saltbridge.catalogue.word_lists import WORD_LISTS, WordList
 from saltbridge.forms.fields import AtLeastTwo, Drawn, Keys, Measures, Several, Text, Whole, known_word
 from saltbridge.forms.plain_numbers import PlainNumbers
 from saltbridge.forms.validation_messages import wrong
@@ -30,6 +30,7 @@ class Declared(Keys):
         for key in self.entry.draws:
             self._enough(key)
             self._apart(key)
+            self._beside(key)
         return self
 
     def value(self, key: DrawnKey) -> Any:
@@ -50,6 +51,12 @@ class Declared(Keys):
         other = next((each for each in self.entry.draws if each.name == key.other_than), None)
         if other is not None and (word := self.value(other)) in (self.value(key) or ()):
             raise wrong("other-than", f"`{key.name}` without the word of `{other.name}`", f"`{word}`", "Take it out.")
+
+    def _beside(self, key: DrawnKey) -> None:
+        other = next((each for each in self.entry.draws if each.name == key.only_with[0]), None)
+        if other is not None and self.value(key) is not None and self.value(other) != key.only_with[1]:
+            expected = f"`{key.name}` with `{other.name}: {key.only_with[1]}`"
+            raise wrong("only-with", expected, f"`{other.name}: {self.value(other)}`")
 
     def _enough(self, key: DrawnKey) -> None:
         words = self.value(key)
@@ -122,7 +129,20 @@ def _word(words: str) -> Any:
     if words == "couples":
         return Couple
     known = WORD_LISTS[words]
+    if known.fits is not None:
+        return Annotated[Text, AfterValidator(_fitting(known))]
     return Annotated[Text, listed(lambda word: known_word(word, known.words(), known.code, known.expected), known.words)]
+
+
+def _fitting(known: WordList) -> Any:
+    """A check that a word is of an open list."""
+
+    def check(word: str) -> str:
+        if not known.has(word):
+            raise wrong(known.code, known.expected, f"`{word}`")
+        return word
+
+    return check
 
 
 def _measures(key: DrawnKey) -> Measures:

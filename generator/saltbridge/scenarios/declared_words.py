@@ -19,7 +19,7 @@ def build_told(entry: ScenarioEntry, situation: Situation, words: Mapping[str, s
     Raises ``Faulty`` (code ``also-needed``) for a word that is needed beside those told.
     """
     picked: dict[str, str] = {}
-    for word, (name, *stems) in entry.words.items():
+    for word, (name, *stems) in (entry.words | entry.words_beside).items():
         key = entry.key(name)
         usual = key.usual if key is not None else ""
         if word not in words and not usual:

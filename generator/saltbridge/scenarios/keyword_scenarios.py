@@ -13,13 +13,11 @@ from saltbridge.scenarios.bath.electrolysis_words import (
     add_salt_words,
     add_second_word,
 )
-from saltbridge.scenarios.battery.battery_words import (
-    add_battery_word,
-    add_fuel_word,
-    add_joined_word,
-)
 from saltbridge.scenarios.bench.bench_words import add_told_repeats
 from saltbridge.scenarios.concentration.changes import add_change_word
+from saltbridge.scenarios.corrosion.joined_words import (
+    add_joined_word,
+)
 from saltbridge.scenarios.redox.redox_words import add_change, add_displacement, add_skeleton, add_species, add_titration
 from saltbridge.scenarios.standards.standards_words import add_couples, add_told_reaction, add_told_reference, add_told_steps
 from saltbridge.tables import Sheet
@@ -43,8 +41,6 @@ THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
     (frozenset({"reference"}), add_told_reference),
     (frozenset({"repeats"}), add_told_repeats),
     (frozenset({"titrant", "analyte"}), add_titration),
-    (frozenset({"battery"}), add_battery_word),
-    (frozenset({"fuel"}), add_fuel_word),
     (frozenset({"joined", "series"}), add_joined_word),
 )
 """(words read, what they add): an adder gives the situation facts, rules and relations; raises ``Faulty`` for an unknown word."""

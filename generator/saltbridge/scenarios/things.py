@@ -8,10 +8,13 @@ from dataclasses import dataclass
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Situation
+from saltbridge.graph.laws import Given, Rule, Situation
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_product, metal_deposit
+from saltbridge.scenarios.battery.battery_situation import add_battery, add_material, battery_of
+from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
 from saltbridge.scenarios.corrosion.corrosion_situation import add_metal, add_rusting
 from saltbridge.scenarios.equation_laws import add_half
+from saltbridge.scenarios.joining import bind
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.corrosion import rust_tubes
 
@@ -24,6 +27,11 @@ class Making:
     sheet: Sheet
     catalogue: Catalogue
     picked: Mapping[str, str]
+
+    @property
+    def told(self) -> frozenset[str]:
+        """The names of the quantities that are given, in whatever unit."""
+        return frozenset(name.split(":")[0] for name in self.situation.given)
 
 
 Adder = Callable[[Making, str, str], None]
@@ -72,6 +80,38 @@ def _yes_or_no(making: Making, owner: str, word: str) -> None:
     add_told_word(making.situation, owner, word)
 
 
+def _battery(making: Making, _owner: str, word: str) -> None:
+    """A battery of the table; its whole capacity is usable unless a share of it is told, its potential as printed unless it is told."""
+    situation, kind, told = making.situation, battery_of(word), making.told
+    add_battery(situation, kind, making.catalogue)
+    if "usable" not in told:
+        bind(situation, making.catalogue, "Batteries: capacity", {"q_usable": "q_cap"})
+    if "E_cell" not in told:
+        source, rule = ("E0_cell", "printed-potential") if kind.E_negative else ("U_nom", "nominal-voltage")
+        situation.laws.append(Rule("E_cell", rule, (source,)))
+
+
+def _electrode_material(making: Making, _owner: str, word: str) -> None:
+    formula, _, electrons = word.partition(" ")
+    add_material(making.situation, formula, int(electrons), making.sheet)
+
+
+def _fuel(making: Making, _owner: str, word: str) -> None:
+    """A fuel of the table with oxygen in the medium told; energies are told for one mole of fuel and hold in acid."""
+    situation, fuel, medium = making.situation, fuel_of(word), making.picked["medium"]
+    refuse_second_product(situation, "a fuel alone")
+    add_fuel(situation, fuel, medium, making.sheet, making.catalogue)
+    situation.given["n"] = situation.given["z"]
+    if medium == "acid":
+        add_efficiencies(situation, fuel, making.catalogue)
+
+
+def refuse_second_product(situation: Situation, expected: str) -> None:
+    """Raise ``Faulty`` where another product is told already."""
+    if "product" in situation.labels:
+        raise fault("two-products", expected=expected, found="another product beside it")
+
+
 def add_told_word(situation: Situation, node: str, word: str) -> None:
     """A word as a value that rules may take."""
     situation.given[node] = Given(word, "", word)
@@ -84,6 +124,9 @@ THING_ADDERS: Mapping[str, Adder] = {
     "corroding metal": _corroding,
     "rusting iron": _rusting,
     "rust tube": _tube,
+    "battery": _battery,
+    "electrode material": _electrode_material,
+    "fuel": _fuel,
     "yes or no": _yes_or_no,
 }
 """What each kind of thing adds; every kind of the closed list is here."""

@@ -6,14 +6,13 @@ from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
-from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
+from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Rule, Say, Situation, balance
+from saltbridge.graph.laws import Given, Say, Situation, balance
 from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.situations import add_constants, add_given, name_metal
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.batteries import Battery, batteries
@@ -49,22 +48,6 @@ def started(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say) -> Situati
     add_constants(situation, sheet)
     for name, quantity in told.items():
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    return situation
-
-
-def battery(kind: Battery, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A battery of one kind: what it is, its plates and equations, capacity, energy and packs of such cells.
-
-    ``told`` holds what the question gives, such as ``q_cap``, ``I``, ``usable``, ``m_batt``, ``N_series``, ``R_int``. Raises ``Faulty``
-    for what is impossible.
-    """
-    situation = started(told, sheet, catalogue, say)
-    add_battery(situation, kind, catalogue)
-    if "usable" not in told:
-        bind(situation, catalogue, "Batteries: capacity", {"q_usable": "q_cap"})
-    if "E_cell" not in told:
-        source, rule = ("E0_cell", "printed-potential") if kind.E_negative else ("U_nom", "nominal-voltage")
-        situation.laws.append(Rule("E_cell", rule, (source,)))
     return situation
 
 
@@ -128,15 +111,6 @@ def _add_plates(situation: Situation, catalogue: Catalogue) -> None:
 # ------------------------------------------------------------------ one electrode, one cell under load
 
 
-def electrode_capacity(
-    material: str, electrons: int, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english
-) -> Situation:
-    """The theoretical capacity of an electrode material that gives ``electrons`` for each formula unit."""
-    situation = started(told, sheet, catalogue, say)
-    add_material(situation, material, electrons, sheet)
-    return situation
-
-
 def add_material(situation: Situation, material: str, electrons: int, sheet: Sheet) -> None:
     """Electrons and molar mass of an electrode material, and its names."""
     species = parse_species(material)
@@ -147,13 +121,3 @@ def add_material(situation: Situation, material: str, electrons: int, sheet: She
     metal = metals().get(species.formula)
     if metal:
         name_metal(situation, "product", metal)
-
-
-def loaded_cell(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A cell of known potential with a load or a current, or (``U_term`` told) its resistance from two readings."""
-    return started(told, sheet, catalogue, say)
-
-
-def line_of_readings(told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """Cell potential and internal resistance from two points of the line of terminal voltage against current."""
-    return started(told, sheet, catalogue, say)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import HalfReaction, parse_half_reaction
-from saltbridge.chemistry.inscriptions import in_english, inscribe_species
+from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Say, Situation
-from saltbridge.scenarios.bath.electrolysis import add_faraday, add_molar_mass
+from saltbridge.graph.laws import Given, Situation
+from saltbridge.scenarios.bath.electrolysis import add_molar_mass
 from saltbridge.scenarios.bath.products import add_gas_facts, add_molar_volume, is_gas
-from saltbridge.scenarios.battery.battery_situation import Told, add_cell, started
+from saltbridge.scenarios.battery.battery_situation import add_cell
 from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.situations import add_given
 from saltbridge.tables import Sheet
@@ -60,17 +60,6 @@ def _add_gas(situation: Situation, species: Species, sheet: Sheet) -> None:
     if is_gas(species.formula):
         add_gas_facts(situation, species)
         add_molar_volume(situation, sheet)
-
-
-def fuel_cell(fuel: Fuel, medium: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A fuel cell: ``told`` holds ``I`` and ``t`` for the fuel used, ``U_term`` for its efficiency."""
-    situation = started(told, sheet, catalogue, say)
-    add_fuel(situation, fuel, medium, sheet, catalogue)
-    situation.given["n"] = situation.given["z"]  # energies are told for one mole of fuel
-    add_faraday(situation, catalogue, with_efficiency=False)
-    if medium == "acid":
-        add_efficiencies(situation, fuel, catalogue)
-    return situation
 
 
 def add_efficiencies(situation: Situation, fuel: Fuel, catalogue: Catalogue) -> None:
