@@ -16,6 +16,7 @@ from saltbridge.catalogue.dimensions import unlike_sides
 from saltbridge.catalogue.entries import Entry, EntryError, entries
 from saltbridge.catalogue.facts import fact, one_place
 from saltbridge.catalogue.ideas import Idea, idea, unlike
+from saltbridge.catalogue.naming import part_of_names
 from saltbridge.catalogue.own_entries import OwnEntries
 from saltbridge.catalogue.rule_places import place_errors, place_names
 from saltbridge.catalogue.rules import RuleEntry, rule, with_added
@@ -60,10 +61,12 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     ideas: dict[str, Idea] = dict(base.ideas)
     facts: dict[str, Fact] = dict(base.facts)
     balances: dict[str, BalanceEntry] = dict(base.balances)
+    parts: dict[str, str] = dict(base.parts_of_names)
     rules: dict[str, RuleEntry] = dict(base.rules)
     scenarios: dict[str, ScenarioEntry] = dict(base.scenarios)
     if not base.relations:  # how equations are balanced is the tool's own; a bank adds wrong ways to write them
         _read(shipped("data") / "balances.yaml", balances, balance_entry, faults)
+        _read(shipped("data") / "names.yaml", parts, part_of_names, faults)
     own_entries = OwnEntries(bank=bool(base.relations))
     strictly = own_entries.strictly
     for folder in folders:
@@ -81,7 +84,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
         place_names(read_rules, rules, quantities)
         for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
             one_place(entry, facts, quantities, slips)
-        read_kind = partial(scenario, known=Known(quantities, relations, facts, rules), bank=own_entries.bank)
+        read_kind = partial(scenario, known=Known(quantities, relations, facts, rules, scenarios), bank=own_entries.bank)
         _read_all(folder, "scenarios", scenarios, strictly(read_kind, base.scenarios), faults)
         for path in _files(folder, "ideas", faults)[:1]:
             for entry in _read(path, ideas, strictly(idea, base.ideas), faults):
@@ -90,7 +93,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
     own = tuple(name for name in relations if base.relations and relations[name] is not base.relations.get(name))
     own_facts = tuple(name for name, each in facts.items() if base.facts and each is not base.facts.get(name))
     own_rules = tuple(name for name in rules if base.rules and name not in base.rules)
-    return Catalogue(quantities, relations, slips, ideas, facts, scenarios, own, own_facts, balances, rules, own_rules)
+    return Catalogue(quantities, relations, slips, ideas, facts, scenarios, own, own_facts, balances, rules, own_rules, parts)
 
 
 def _files(folder: Path, name: str, faults: FaultList) -> list[Path]:

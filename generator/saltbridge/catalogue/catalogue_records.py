@@ -207,7 +207,8 @@ class Fact:
 class Catalogue:
     """All quantities, relations, slips and facts, in file order (the planner's ties go by it).
 
-    ``scenarios`` are the kinds of scenario; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario, ``own_rules`` its rules.
+    ``scenarios`` are the kinds of scenario; ``own`` are a bank's own relations, ``own_facts`` its facts that are true in every scenario, ``own_rules`` its rules;
+    ``parts_of_names`` say what stands behind an owner (``left.metal``).
     """
 
     quantities: Mapping[str, Quantity]
@@ -221,3 +222,4 @@ class Catalogue:
     balances: Mapping[str, BalanceEntry] = field(default_factory=dict)
     rules: Mapping[str, RuleEntry] = field(default_factory=dict)
     own_rules: tuple[str, ...] = ()
+    parts_of_names: Mapping[str, str] = field(default_factory=dict)

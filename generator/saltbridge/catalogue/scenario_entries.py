@@ -17,7 +17,7 @@ from saltbridge.faults import nearest
 
 KEYS = (
     "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "refuse unless",
-    "film noted", "names", "words", "words beside",
+    "film noted", "names", "names as in", "words", "words beside",
 )  # fmt: skip
 THINGS = (
     "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no", "battery", "electrode material", "fuel",
@@ -39,6 +39,7 @@ class Known:
     relations: Mapping[str, Relation]
     facts: Mapping[str, Fact]
     rules: Mapping[str, RuleEntry]
+    scenarios: Mapping[str, ScenarioEntry]
 
     @property
     def families(self) -> frozenset[str]:
@@ -62,7 +63,7 @@ def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
         entry.texts("reads") if "reads" in entry.keys else CONSTANTS, dict(_things(entry, draws)), _facts(entry, known.facts),
         tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _two_of(entry, draws),
         _either(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
-        _texts(entry, "names"), _words(entry, "words", known.quantities), _words(entry, "words beside", known.quantities),
+        _names(entry, known.scenarios), entry.text("names as in"), _words(entry, "words", known.quantities), _words(entry, "words beside", known.quantities),
     )  # fmt: skip
     _refuse_unknown_lists(entry, found)
     return found
@@ -91,6 +92,15 @@ def _texts(entry: Entry, key: str) -> dict[str, str]:
     """Names with a text each."""
     inner = entry.inner(key)
     return {name: inner.text(name) for name in inner.keys} if inner else {}
+
+
+def _names(entry: Entry, known: Mapping[str, ScenarioEntry]) -> dict[str, str]:
+    """What each name is, with the names of another kind before them."""
+    other = entry.text("names as in")
+    if other and other not in known:
+        hint = nearest(other, known) or "It must stand before this one."
+        entry.blame("unknown-kind", "names as in", expected="a kind of scenario", found=other, hint=hint)
+    return {**(known[other].names if other in known else {}), **_texts(entry, "names")}
 
 
 def _families(entry: Entry, known: Collection[str]) -> tuple[str, ...]:

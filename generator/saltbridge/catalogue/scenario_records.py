@@ -79,7 +79,7 @@ class ScenarioEntry:
 
     ``about`` says what it is; ``draws`` are its keys, none where it keeps code; ``reads`` are the constants of the sheet that it
     gives; ``things`` are what is in it, by name, each of a kind of the closed list; ``names`` say what each name is, an owner or a
-    whole name; ``words`` are those of the command line with the name that each tells, and the stem that it tells where several are
+    whole name, those of the kind ``names_as_in`` among them; ``words`` are those of the command line with the name that each tells, and the stem that it tells where several are
     told; ``words_beside`` are read too, but tell nothing of this kind alone.
     """
 
@@ -97,6 +97,7 @@ class ScenarioEntry:
     conditions: tuple[Condition, ...] = ()
     film_noted: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
+    names_as_in: str = ""
     words: dict[str, tuple[str, ...]] = field(default_factory=dict)
     words_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
 

@@ -1,0 +1,48 @@
+"""What each name of a scenario is, in a few words: from its own entry, the parts behind an owner, and the quantities."""
+
+from __future__ import annotations
+
+from saltbridge.catalogue.catalogue_records import Catalogue
+from saltbridge.catalogue.entries import Entry
+from saltbridge.catalogue.scenario_records import ScenarioEntry
+
+_DIGITS = "0123456789"
+
+
+def part_of_names(entry: Entry) -> str:
+    """What a part behind an owner is; raises ``EntryError`` where that is not said."""
+    entry.allow(("is",), ("is",))
+    return entry.text("is")
+
+
+def explain(name: str, entry: ScenarioEntry, catalogue: Catalogue) -> str:
+    """What a name of this kind of scenario is (``left.metal``: the half-cell on the left: name of the metal); "" where nothing tells."""
+    name = name.split(":", 1)[0]
+    own = entry.names.get(name) or _numbered(name, entry)
+    if own:
+        return own
+    owner, point, part = name.rpartition(".")
+    if not point:
+        return _plain(name, catalogue) or catalogue.parts_of_names.get(name, "")
+    of, its = (
+        explain(owner, entry, catalogue),
+        catalogue.parts_of_names.get(part) or _plain(part, catalogue) or entry.names.get(part, ""),
+    )
+    return f"{of}: {its}" if of and its else ""
+
+
+def _numbered(name: str, entry: ScenarioEntry) -> str:
+    """What is said of a stem, for a name with its number (``r2``) or a part with one (``m1.with3``: m.with)."""
+    owner, point, part = name.rpartition(".")
+    stem = f"{owner.rstrip(_DIGITS)}{point}{part.rstrip(_DIGITS)}"
+    return entry.names.get(stem, "") if stem != name else ""
+
+
+def _plain(name: str, catalogue: Catalogue) -> str:
+    """What a quantity, a choice or a fact without an owner is."""
+    quantity = catalogue.quantities.get(name)
+    if quantity is None and name[-1:].isdigit():
+        quantity = catalogue.quantities.get(name.rstrip(_DIGITS))
+    if quantity is not None:
+        return quantity.name
+    return next((fact.name for fact in catalogue.facts.values() if fact.node == name and fact.name), "")
