@@ -10,9 +10,9 @@ from bank_samples import BANK, GALVANIC, bank_messages, changed, write_bank
 from saltbridge.bank.bank import load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.records import Settings
-from saltbridge.scenarios.bath.faraday_models import ElectrolysisScenario
 from saltbridge.scenarios.bench.bench_models import BenchScenario
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
+from saltbridge.scenarios.declared_models import Declared
 from saltbridge.units import Quantity
 
 EXAMPLES = Path(__file__).parent / "examples"
@@ -106,7 +106,7 @@ def test_kinds_of_parts(examples):
 def test_an_electrolysis(examples):
     body = named(examples, "rail-plating").scenario.body
 
-    assert isinstance(body, ElectrolysisScenario)
+    assert isinstance(body, Declared)
     assert body.current is not None
     assert [each.printed for each in body.current.values[:3]] == ["0.20", "0.25", "0.30"]
     assert body.current.values[-1] == Quantity("1.00", "A")

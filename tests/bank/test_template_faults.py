@@ -114,8 +114,8 @@ BENCH = changed(
 @pytest.mark.parametrize(
     ("text", "old", "new", "expected"),
     [
-        (ELECTROLYSIS, "    time: 30 min\n", "", "t.yaml:5: scenario.electrolysis: expected two of `current`, `time` and `mass`; found only `current`. The third is what is left to find. [electrolysis-given]"),
-        (ELECTROLYSIS, "30 min\n", "30 min\n    mass: 1 g\n", "t.yaml:5: scenario.electrolysis: expected two of `current`, `time` and `mass`; found all three. The third is what is left to find. [electrolysis-given]"),
+        (ELECTROLYSIS, "    time: 30 min\n", "", "t.yaml:5: scenario.electrolysis: expected two of `current`, `time` and `mass`; found only `current`. The third is what is left to find. [two-of]"),
+        (ELECTROLYSIS, "30 min\n", "30 min\n    mass: 1 g\n", "t.yaml:5: scenario.electrolysis: expected two of `current`, `time` and `mass`; found all three. The third is what is left to find. [two-of]"),
         (ELECTROLYSIS, "0.50 A", "0.50 mol", "t.yaml:7: scenario.electrolysis.current: expected a unit of the kind A; found `0.50 mol`. Usual: A, mA, uA, kA. [quantity-kind]"),
         (ELECTROLYSIS, "    time:", "    tme:", "t.yaml:8: scenario.electrolysis.tme: expected one of the keys `metals`, `current`, `time`, `mass`, `efficiency`; found `tme`. Did you mean `time`? [unknown-key]"),
         (BENCH, "[Zn, Ag]", "[Zn, Cu]", "t.yaml:5: scenario.bench: expected test metals other than the reference; found `Cu` in `metals`. Take it out. [bench-reference]"),

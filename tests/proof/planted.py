@@ -151,7 +151,7 @@ PLANTS = (
     Plant("same-without-strengths", CELL, "Ag, Pb]\n", "Ag, Pb]\n    half cells: same\n", "half-cells", 5),
     Plant("unknown-swap", CELL, "Ag, Pb]\n", "Ag, Pb]\n    swap sides: often\n", "unknown-word", 7),
     Plant("grid-misses-its-end", BATH, "1.51 A", "1.50 A", "drawn"),
-    Plant("three-givens", BATH, "rules:", "    mass: 1 g\nrules:", "electrolysis-given", 5),
+    Plant("three-givens", BATH, "rules:", "    mass: 1 g\nrules:", "two-of", 5),
     Plant("current-in-grams", BATH, "{between: [0.21 A, 1.51 A], step: 0.02 A}", "0.50 g", "quantity-kind"),
     Plant("reference-among-metals", BENCH, "[Zn, Fe, Ag]", "[Zn, Cu, Ag]", "bench-reference", 5),
     Plant("scatter-in-grams", BENCH, "scatter: 0.02 V", "scatter: 0.02 g", "quantity-kind", 5),

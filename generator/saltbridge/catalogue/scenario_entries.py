@@ -16,11 +16,12 @@ from saltbridge.catalogue.scenario_records import Comparison, Condition, DrawnKe
 from saltbridge.faults import nearest
 
 KEYS = (
-    "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "refuse unless",
+    "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "one or more of", "together", "needs", "refuse unless",
     "film noted", "names", "names as in", "words", "words beside",
 )  # fmt: skip
 THINGS = (
-    "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no", "battery", "electrode material", "fuel",
+    "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no", "battery", "electrode material", "fuel", "coat",
+    "named metal", "reaction", "element in a species",
 )  # fmt: skip
 """The kinds of things that a scenario may hold; each brings its names, potentials, electrons or equations."""
 CONSTANTS = ("F", "R", "slope")
@@ -61,8 +62,9 @@ def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
     found = ScenarioEntry(
         entry.path, entry.text("is"), _families(entry, known.families), draws,
         entry.texts("reads") if "reads" in entry.keys else CONSTANTS, dict(_things(entry, draws)), _facts(entry, known.facts),
-        tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _two_of(entry, draws),
-        _either(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
+        tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _keys(entry, "exactly two of", draws),
+        _either(entry, draws), _keys(entry, "one or more of", draws),
+        _keys(entry, "together", draws), _needs(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
         _names(entry, known.scenarios), entry.text("names as in"), _words(entry, "words", known.quantities), _words(entry, "words beside", known.quantities),
     )  # fmt: skip
     _refuse_unknown_lists(entry, found)
@@ -150,9 +152,17 @@ def _rule(entry: Entry, known: Mapping[str, RuleEntry]) -> RuleUse:
     return RuleUse(name_of(entry), entry.text("rule"), entry.texts("of"), entry.texts("keys"))
 
 
-def _two_of(entry: Entry, draws: tuple[DrawnKey, ...]) -> tuple[str, ...]:
-    found = entry.texts("exactly two of")
-    _refuse_unknown_keys(entry, "exactly two of", found, draws)
+def _keys(entry: Entry, key: str, draws: tuple[DrawnKey, ...]) -> tuple[str, ...]:
+    """Keys under draws that go together in some way."""
+    found = entry.texts(key)
+    _refuse_unknown_keys(entry, key, found, draws)
+    return found
+
+
+def _needs(entry: Entry, draws: tuple[DrawnKey, ...]) -> dict[str, str]:
+    """Keys with the one that each needs beside it."""
+    found = _texts(entry, "needs")
+    _refuse_unknown_keys(entry, "needs", (*found, *found.values()), draws)
     return found
 
 

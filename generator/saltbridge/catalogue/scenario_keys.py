@@ -17,7 +17,7 @@ ORDERS = ("", "falling", "rising")
 _COMMON = ("means", "as", "under")
 _MORE: Mapping[str, tuple[str, ...]] = {
     "one of": ("all as", "other than", "usual", "needed"),
-    "some of": ("how many", "other than", "usual", "needed"),
+    "some of": ("how many", "as couples", "other than", "usual", "needed"),
     "given": ("usual", "needed"),
     "quantity": ("order", "only with", "needed", "least", "most", "whole", "bare", "any sign"),
     "count": ("usual", "needed", "least", "most"),
@@ -49,7 +49,7 @@ def drawn_key(entry: Entry, quantities: Mapping[str, Quantity]) -> DrawnKey:
     return DrawnKey(
         name, entry.text("means"), way, of, called, entry.texts("under") or (called if way == "quantity" else (name,)), entry.one_of("order", ORDERS, ""), entry.text("how many"),
         next(iter(_names(entry, "all as")), ""), words, _usual(entry, way, of, words), entry.flag("needed"), least, most,
-        entry.flag("whole"), entry.text("other than"), _only_with(entry), unit, entry.text("bare"), entry.flag("any sign"),
+        entry.flag("whole"), entry.text("other than"), entry.flag("as couples"), _only_with(entry), unit, entry.text("bare"), entry.flag("any sign"),
     )  # fmt: skip
 
 

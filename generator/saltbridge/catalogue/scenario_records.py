@@ -20,7 +20,7 @@ class DrawnKey:
     of what is drawn, one of them a stem that numbers follow where ``many`` is a number or the key that tells it; ``all_called`` is
     the stem of all that could be drawn. ``under`` are the names that the draw goes by, so that another key reshuffles nothing: one, or
     for several quantities one each; ``order`` sorts several, falling or rising. ``other_than``: a key whose word may
-    not stand here too; ``only_with``: a key and the word that it must have. ``unit`` is the usual one, "" for a plain number; ``bare`` that of a number without one.
+    not stand here too; ``as_couples``: metals that stand for the couples of their ions; ``only_with``: a key and the word that it must have. ``unit`` is the usual one, "" for a plain number; ``bare`` that of a number without one.
     """
 
     name: str
@@ -39,6 +39,7 @@ class DrawnKey:
     most: str = ""
     whole: bool = False
     other_than: str = ""
+    as_couples: bool = False
     only_with: tuple[str, str] = ("", "")
     unit: str = ""
     bare: str = ""
@@ -94,6 +95,9 @@ class ScenarioEntry:
     lists: Mapping[str, str] = field(default_factory=dict)
     two_of: tuple[str, ...] = ()
     either: tuple[tuple[str, ...], ...] = ()
+    some_of: tuple[str, ...] = ()
+    together: tuple[str, ...] = ()
+    needs: Mapping[str, str] = field(default_factory=dict)
     conditions: tuple[Condition, ...] = ()
     film_noted: bool = False
     names: Mapping[str, str] = field(default_factory=dict)

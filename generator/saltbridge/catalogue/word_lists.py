@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from saltbridge import tables
+from saltbridge.chemistry.oxidation import oxidation_number
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty
 from saltbridge.tables.batteries import batteries, fuels
@@ -14,6 +15,16 @@ from saltbridge.tables.corrosion import rust_tubes, seawater
 from saltbridge.tables.reactions import reactions
 
 MOST_ELECTRONS = 12
+
+
+def _marked(word: str) -> bool:
+    """An element with a number of its own in a species, as ``Cr in Cr2O7^2-``."""
+    element, among, species = word.partition(" in ")
+    try:
+        oxidation_number(parse_species(species.strip()), element.strip())
+    except Faulty:
+        return False
+    return bool(among)
 
 
 def _without_film() -> tuple[str, ...]:
@@ -60,6 +71,9 @@ WORD_LISTS: Mapping[str, WordList] = {
         "material-electrons",
         f"a formula and its electrons, 1 to {MOST_ELECTRONS}, as `Zn 2`",
         _with_electrons,
+    ),
+    "elements in species": WordList(
+        lambda: ("Cr in Cr2O7^2-",), "marked", "an element in a species, as `Cr in Cr2O7^2-`, whose number can be given", _marked
     ),
     "references": WordList(
         lambda: (*reference_electrodes(), *tables.metals()), "unknown-reference", "a reference electrode or the symbol of a metal"

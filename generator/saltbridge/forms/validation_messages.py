@@ -150,7 +150,7 @@ def _placed(one: Fault, place: Place, file: str) -> Fault:
     return Fault(one.code, one.expected, one.found, one.hint, file=file, line=line, key=place.key)
 
 
-_WHICH_KEYS = frozenset({"scenario-kind", "half-cells", "electrolysis-given", "drawn"})
+_WHICH_KEYS = frozenset({"scenario-kind", "half-cells", "two-of", "either", "one-or-more", "together", "drawn"})
 
 
 def without_echoes(faults: Iterable[Fault]) -> list[Fault]:

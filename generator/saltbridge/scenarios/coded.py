@@ -9,27 +9,19 @@ from typing import Any
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.forms.fields import Keys
 from saltbridge.scenarios.bath.bath_draws import (
-    coating_scene,
-    mixed_ions_scene,
     plant_scene,
-    refining_scene,
     salt_bath_scene,
     series_scene,
 )
 from saltbridge.scenarios.bath.bath_models import (
-    CoatingScenario,
-    MixedIonsScenario,
     PlantScenario,
-    RefiningScenario,
     SaltBathScenario,
     SeriesScenario,
 )
-from saltbridge.scenarios.bath.faraday_draws import electrolysis_scene
-from saltbridge.scenarios.bath.faraday_models import ElectrolysisScenario
 from saltbridge.scenarios.battery.battery_draws import readings_scene
 from saltbridge.scenarios.battery.battery_models import ReadingsScenario
-from saltbridge.scenarios.bench.bench_draws import bench_scene, difference_scene, meter_scene, repeats_scene
-from saltbridge.scenarios.bench.bench_models import BenchScenario, DifferenceScenario, MeterScenario, RepeatsScenario
+from saltbridge.scenarios.bench.bench_draws import bench_scene, repeats_scene
+from saltbridge.scenarios.bench.bench_models import BenchScenario, RepeatsScenario
 from saltbridge.scenarios.cell.cell_draws import galvanic_scene
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.concentration.concentration_draws import (
@@ -37,7 +29,6 @@ from saltbridge.scenarios.concentration.concentration_draws import (
     electrode_scene,
     line_scene,
     quotient_scene,
-    run_down_scene,
     running_scene,
 )
 from saltbridge.scenarios.concentration.concentration_models import (
@@ -45,7 +36,6 @@ from saltbridge.scenarios.concentration.concentration_models import (
     ElectrodeScenario,
     LineScenario,
     QuotientScenario,
-    RunDownScenario,
     RunningScenario,
 )
 from saltbridge.scenarios.corrosion.corrosion_draws import joined_scene
@@ -59,7 +49,6 @@ from saltbridge.scenarios.redox.redox_draws import (
     displacement_scene,
     halogen_scene,
     odd_scene,
-    oxidation_scene,
     redox_scene,
 )
 from saltbridge.scenarios.redox.redox_models import (
@@ -67,19 +56,16 @@ from saltbridge.scenarios.redox.redox_models import (
     DisplacementScenario,
     HalogenScenario,
     OddScenario,
-    OxidationScenario,
     RedoxScenario,
 )
 from saltbridge.scenarios.scene import Means, Scene, Source
 from saltbridge.scenarios.standards.standards_draws import (
-    reaction_scene,
     reagent_scene,
     reference_scene,
     steps_scene,
     table_scene,
 )
 from saltbridge.scenarios.standards.standards_models import (
-    ReactionScenario,
     ReagentScenario,
     ReferenceScenario,
     StepsScenario,
@@ -101,32 +87,23 @@ class Coded:
 
 CODED: Mapping[str, Coded] = {
     "galvanic cell": Coded(GalvanicScenario, galvanic_scene),
-    "electrolysis": Coded(ElectrolysisScenario, electrolysis_scene),
     "bench": Coded(BenchScenario, bench_scene),
     "salt bath": Coded(SaltBathScenario, salt_bath_scene),
-    "coating": Coded(CoatingScenario, coating_scene),
     "electrolytic cells in series": Coded(SeriesScenario, series_scene),
     "industrial plant": Coded(PlantScenario, plant_scene),
-    "refining": Coded(RefiningScenario, refining_scene),
-    "mixed ions": Coded(MixedIonsScenario, mixed_ions_scene),
     "electrode": Coded(ElectrodeScenario, electrode_scene),
     "potential line": Coded(LineScenario, line_scene),
     "running cell": Coded(RunningScenario, running_scene),
-    "run-down concentration cell": Coded(RunDownScenario, run_down_scene),
     "changed cell": Coded(ChangedScenario, changed_scene),
     "reaction quotient": Coded(QuotientScenario, quotient_scene),
     "cell energy": Coded(EnergyScenario, energy_scene),
     "formation energies": Coded(FormationScenario, formation_scene),
     "equilibrium constant": Coded(ConstantScenario, constant_scene),
     "table of potentials": Coded(TableScenario, table_scene),
-    "reaction to judge": Coded(ReactionScenario, reaction_scene),
     "reagent to choose": Coded(ReagentScenario, reagent_scene),
     "steps of reduction": Coded(StepsScenario, steps_scene),
     "reference electrode": Coded(ReferenceScenario, reference_scene),
-    "meter reading": Coded(MeterScenario, meter_scene),
     "repeated readings": Coded(RepeatsScenario, repeats_scene),
-    "two readings": Coded(DifferenceScenario, difference_scene),
-    "oxidation number": Coded(OxidationScenario, oxidation_scene),
     "change": Coded(ChangeScenario, change_scene),
     "redox reaction": Coded(RedoxScenario, redox_scene),
     "odd one out": Coded(OddScenario, odd_scene),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from saltbridge.catalogue.scenario_records import DrawnKey
 from saltbridge.scenarios.declared_models import Declared
 from saltbridge.scenarios.scene import Source, pick_quantity
+from saltbridge.tables import metals
 from saltbridge.units import Quantity, convert
 
 EITHER = "either"
@@ -37,7 +38,8 @@ def drawing_of(body: Declared, source: Source) -> Drawing:
                 _number(drawing, key.all_called, value)
                 drawing.looked_at.append(drawing.picked[key.called[0]])
             case "some of":
-                _some(drawing, key, source.sample(key.under[0], value, body.many(key)))
+                couples = tuple(metals()[word].couple for word in value) if key.as_couples else value
+                _some(drawing, key, source.sample(key.under[0], couples, body.many(key)))
             case "given":
                 drawing.picked[key.called[0]] = value
                 drawing.looked_at.append(value)

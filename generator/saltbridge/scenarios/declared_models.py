@@ -27,6 +27,7 @@ class Declared(Keys):
         present = {key.name for key in self.entry.draws if self.value(key) not in {None, ()} and self._told(key)}
         _two_of(self.entry, present)
         _either(self.entry, present)
+        _beside(self.entry, present)
         for key in self.entry.draws:
             self._enough(key)
             self._apart(key)
@@ -60,6 +61,8 @@ class Declared(Keys):
 
     def _enough(self, key: DrawnKey) -> None:
         words = self.value(key)
+        if key.what == "quantity" and words is not None and len(words.values) < len(key.called) > len(key.under):
+            raise wrong("too-few", f"`{key.name}` with {len(key.called)} values or more", f"{len(words.values)}")
         if key.what == "some of" and words and len(words) < self.many(key):
             expected = f"`{key.name}` with {self.many(key)} or more to draw from"
             raise wrong("too-few", expected, f"{len(words)}", "Add some, or draw fewer.")
@@ -71,6 +74,18 @@ def _two_of(entry: ScenarioEntry, present: set[str]) -> None:
         *most, last = (f"`{name}`" for name in entry.two_of)
         found = "all three" if given[2:] else f"only `{given[0]}`" if given else "none"
         raise wrong("two-of", f"two of {', '.join(most)} and {last}", found, "The third is what is left to find.")
+
+
+def _beside(entry: ScenarioEntry, present: set[str]) -> None:
+    """At least one of some keys, all of those that go together, and what one needs beside it."""
+    if entry.some_of and not present & set(entry.some_of):
+        raise wrong("one-or-more", " or ".join(f"`{name}`" for name in entry.some_of), "none of them")
+    missing = [name for name in entry.together if name not in present]
+    if missing and len(missing) < len(entry.together):
+        raise wrong("together", " and ".join(f"`{name}`" for name in entry.together) + " together", f"no `{missing[0]}`")
+    for name, other in entry.needs.items():
+        if name in present and other not in present:
+            raise wrong("together", f"`{other}` beside `{name}`", f"no `{other}`")
 
 
 def _either(entry: ScenarioEntry, present: set[str]) -> None:

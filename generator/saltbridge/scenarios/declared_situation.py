@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.scenario_records import ScenarioEntry
-from saltbridge.graph.laws import Rule, Situation
+from saltbridge.graph.laws import Instance, Rule, Situation
 from saltbridge.scenarios.bath.electrolysis import FARADAY, add_faraday
 from saltbridge.scenarios.declared_conditions import require
 from saltbridge.scenarios.things import THING_ADDERS, Making, name_choice
@@ -25,7 +25,7 @@ def build(entry: ScenarioEntry, situation: Situation, picked: Mapping[str, str],
     for name, kind in entry.things.items():
         for owner in numbered(name, picked) or ((name,) if name in picked else ()):
             THING_ADDERS[kind](making, owner, picked[owner])
-    if FARADAY in entry.families and "z" in situation.given:
+    if FARADAY in entry.families and "z" in situation.given and not _has_faraday(situation):
         told = {name.split(":")[0] for name in situation.given}
         add_faraday(situation, catalogue, with_efficiency="efficiency" in told)
     for condition in entry.conditions:
@@ -33,9 +33,20 @@ def build(entry: ScenarioEntry, situation: Situation, picked: Mapping[str, str],
     situation.laws += [catalogue.facts[each] for each in entry.facts]
     for use in entry.rules:
         keys, inputs = (tuple(_spread(names, entry.stems, picked)) for names in (use.keys, use.of))
-        if all(name.partition(".")[0] in picked for name in inputs if "." in name) and bool(inputs) == bool(use.of):
+        if bool(inputs) == bool(use.of) and all(_there(name, entry, picked) for name in inputs):
             name_choice(situation, use.node, keys)
             situation.laws.append(Rule(use.node, use.rule, inputs, keys=keys))
+
+
+def _there(name: str, entry: ScenarioEntry, picked: Mapping[str, str]) -> bool:
+    """Whether the owner of an input is there, where it is one of the entry's things."""
+    owner, point, _ = name.partition(".")
+    return not point or owner in picked or owner not in entry.things
+
+
+def _has_faraday(situation: Situation) -> bool:
+    """Whether the charge leads to an amount already, as it does at the command line."""
+    return any(isinstance(law, Instance) and law.law == "electron-amount" for law in situation.laws)
 
 
 def numbered(stem: str, picked: Mapping[str, str]) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
@@ -36,8 +37,10 @@ def build_told(entry: ScenarioEntry, situation: Situation, words: Mapping[str, s
 
 
 def _example(entry: ScenarioEntry, name: str) -> str:
-    """A word that may be told by a name."""
+    """A word that may be told by a name: the one that the meaning of its key names, or the first of its list."""
     key = entry.key(name)
+    if key is not None and (named := re.search(r"such as ([^\s,.]+)", key.means)):
+        return named[1]
     if key is not None and key.of in WORD_LISTS:
         return next(iter(WORD_LISTS[key.of].words()))
     return "yes" if entry.things.get(name) == "yes or no" else "…"

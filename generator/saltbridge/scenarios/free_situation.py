@@ -13,7 +13,6 @@ from saltbridge.graph.laws import Instance, Situation, instance
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.assignments import Told
 from saltbridge.scenarios.bath.electrolysis import FARADAY, PRODUCT_HALF, add_faraday, add_product, metal_deposit
-from saltbridge.scenarios.bench.meter import DIFFER
 from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundings, add_electrode, told_species
 from saltbridge.scenarios.declared_words import build_told
 from saltbridge.scenarios.energy.energy import add_signs
@@ -65,7 +64,7 @@ def loose(told: Sequence[Told], sheet: Sheet, catalogue: Catalogue, *, nernst: s
     if not any(each.name in {"V_flask", "n_whole"} for each in told):
         situation.laws.append(Instance("portion", "n_whole", Ref("n_analyte"), WHOLE_IS_PORTION, hint=PORTION_HINT))
     add_signs(situation)
-    situation.laws += [DIFFER, WHOLE_CELLS_RULE]
+    situation.laws += [WHOLE_CELLS_RULE]
     join_facts(situation, (fact for fact in catalogue.facts.values() if fact.family))
     join_rules(situation, catalogue.rules.values())
     return situation

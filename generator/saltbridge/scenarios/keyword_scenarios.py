@@ -7,9 +7,7 @@ from collections.abc import Callable, Mapping
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.bath.electrolysis_words import (
-    add_coat_word,
     add_gas_word,
-    add_impurity_word,
     add_salt_words,
     add_second_word,
 )
@@ -19,7 +17,7 @@ from saltbridge.scenarios.corrosion.joined_words import (
     add_joined_word,
 )
 from saltbridge.scenarios.redox.redox_words import add_change, add_displacement, add_skeleton, add_species, add_titration
-from saltbridge.scenarios.standards.standards_words import add_couples, add_told_reaction, add_told_reference, add_told_steps
+from saltbridge.scenarios.standards.standards_words import add_couples, add_told_reference, add_told_steps
 from saltbridge.tables import Sheet
 
 Adder = Callable[[Situation, Mapping[str, str], Sheet, Catalogue], None]
@@ -27,16 +25,13 @@ Adder = Callable[[Situation, Mapping[str, str], Sheet, Catalogue], None]
 THEMES: tuple[tuple[frozenset[str], Adder], ...] = (
     (frozenset({"cell_change"}), add_change_word),
     (frozenset({"gas"}), add_gas_word),
-    (frozenset({"coating"}), add_coat_word),
     (frozenset({"salt", "state", "electrodes"}), add_salt_words),
     (frozenset({"second"}), add_second_word),
-    (frozenset({"impurity"}), add_impurity_word),
     (frozenset({"species"}), add_species),
     (frozenset({"half_skeleton"}), add_change),
     (frozenset({"skeleton"}), add_skeleton),
     (frozenset({"solid", "dissolved"}), add_displacement),
     (frozenset({"couples"}), add_couples),
-    (frozenset({"taker", "giver"}), add_told_reaction),
     (frozenset({"chain"}), add_told_steps),
     (frozenset({"reference"}), add_told_reference),
     (frozenset({"repeats"}), add_told_repeats),

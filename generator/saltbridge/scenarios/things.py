@@ -6,15 +6,21 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.species import parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
+from saltbridge.scenarios.bath.cautions import add_caution, caution_of_metal
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_product, metal_deposit
+from saltbridge.scenarios.bath.products import add_coat
 from saltbridge.scenarios.battery.battery_situation import add_battery, add_material, battery_of
 from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
 from saltbridge.scenarios.corrosion.corrosion_situation import add_metal, add_rusting
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.joining import bind
+from saltbridge.scenarios.redox.oxidation_numbers import add_oxidation_number
+from saltbridge.scenarios.situations import name_metal
+from saltbridge.scenarios.standards.standards import add_reaction, row_holding
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.corrosion import rust_tubes
 
@@ -64,6 +70,32 @@ def _corroding(making: Making, owner: str, word: str) -> None:
 
 def _rusting(making: Making, _owner: str, word: str) -> None:
     add_rusting(making.situation, word, making.sheet, making.catalogue)
+
+
+def _coat(making: Making, _owner: str, word: str) -> None:
+    refuse_second_product(making.situation, "coating or metal")
+    add_coat(making.situation, word, making.sheet, making.catalogue)
+    add_caution(making.situation, caution_of_metal(making.situation.labels["product"].plain))
+
+
+def _named_metal(making: Making, owner: str, word: str) -> None:
+    """A metal by its names alone."""
+    name_metal(making.situation, owner, metals()[word])
+
+
+def _reaction(making: Making, _owner: str, word: str) -> None:
+    """What takes electrons with what gives them, each a couple or a species of it."""
+    for name in ("E0_cathode", "E0_anode"):
+        if name in making.told:
+            hint = "Leave one out."
+            raise fault("given-twice", expected=f"{name} from the words given", found=f"{name} given as well", hint=hint)
+    rows = (row_holding(making.sheet, word, 0), row_holding(making.sheet, making.picked["giver"], 1))
+    add_reaction(making.situation, *rows, making.sheet, making.catalogue)
+
+
+def _marked(making: Making, _owner: str, word: str) -> None:
+    element, _, species = word.partition(" in ")
+    add_oxidation_number(making.situation, parse_species(species.strip()), element.strip())
 
 
 def _tube(making: Making, _owner: str, word: str) -> None:
@@ -127,6 +159,10 @@ THING_ADDERS: Mapping[str, Adder] = {
     "battery": _battery,
     "electrode material": _electrode_material,
     "fuel": _fuel,
+    "coat": _coat,
+    "named metal": _named_metal,
+    "reaction": _reaction,
+    "element in a species": _marked,
     "yes or no": _yes_or_no,
 }
 """What each kind of thing adds; every kind of the closed list is here."""

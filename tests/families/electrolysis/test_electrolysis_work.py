@@ -111,7 +111,7 @@ REFUSED = {
     ("product_anode", "salt = CuSO3", "state = aqueous", "electrodes = inert"): (
         "expected the formula of a salt of the table; found CuSO3. Near: CuSO4, Cu(NO3)2. [unknown-salt]"
     ),
-    ("impurity_fate", "impurity = Zn"): 'expected the main metal beside the impurity; found none. As "metal = Cu". [refining]',
+    ("impurity_fate", "impurity = Zn"): 'expected metal beside impurity; found none. As "metal = Cu". [also-needed]',
     ("impurity_fate", "metal = Cu", "impurity = Cu"): (
         "expected impurity_fate to exist; found the values are equal, so neither can be chosen [undefined]"
     ),

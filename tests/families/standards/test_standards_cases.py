@@ -125,7 +125,7 @@ def test_each_quantity_can_be_the_unknown(find, know, value):
 REFUSED = [
     (["couples = Zn^2+/Zn"], "strongest_oxidant", "couples", "two or more different couples, with commas between them", "Zn^2+/Zn"),
     (["couples = Zn^2+/Zn, Xx/Y"], "strongest_oxidant", "couple-not-on-sheet", "a couple of College data sheet", "Xx/Y"),
-    (["taker = Ag^+"], "goes", "reaction", "taker and giver", "no giver"),
+    (["taker = Ag^+"], "goes", "also-needed", "giver beside taker", "none"),
     (["taker = Kr", "giver = Cu"], "goes", "species-not-on-sheet", "a species that takes electrons on College data sheet", "Kr"),
     (["chain = Zn^2+/Zn, Cu^+/Cu"], "E0_chain", "no-chain", "a second step that starts where the first ends", "Zn^2+/Zn and Cu^+/Cu"),
     (["chain = Zn^2+/Zn"], "E0_chain", "no-chain", "two couples with a comma between them", "Zn^2+/Zn"),

@@ -12,10 +12,7 @@ from saltbridge.graph.laws import Given
 from saltbridge.scenarios.bath import baths
 from saltbridge.scenarios.bath.bath_models import (
     INERT,
-    CoatingScenario,
-    MixedIonsScenario,
     PlantScenario,
-    RefiningScenario,
     SaltBathScenario,
     SeriesScenario,
 )
@@ -50,14 +47,6 @@ def salt_bath_scene(body: SaltBathScenario, source: Source, means: Means, catalo
     return Scene(situation, facts)
 
 
-def coating_scene(body: CoatingScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A coating of a metal."""
-    metal = source.pick("metal", body.metals)
-    ranges = {"A_face": body.area, "I": body.current, "t": body.time, "thickness": body.thickness, "efficiency": body.efficiency}
-    situation = baths.coating(metal, _told(ranges, source), body.faces, means.sheet, catalogue, words_of(means.settings))
-    return Scene(situation, Facts(metals=(metal,)))
-
-
 def series_scene(body: SeriesScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """Two products of the same electrons. Raises ``Faulty`` where a draw names one product twice or in the wrong order."""
     first, second = source.pick("first", body.first), source.pick("second", body.second)
@@ -87,17 +76,3 @@ def plant_scene(body: PlantScenario, source: Source, means: Means, catalogue: Ca
         {"U_bath": body.voltage, "efficiency": body.efficiency, "price": body.price, "I": body.current, "t": body.time}, source
     )
     return Scene(baths.plant(product, told, means.sheet, catalogue, words_of(means.settings)), Facts())
-
-
-def refining_scene(body: RefiningScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """An impure anode with one impurity."""
-    impurity = source.pick("impurity", body.impurities)
-    situation = baths.refining(body.main, impurity, means.sheet, catalogue, words_of(means.settings))
-    return Scene(situation, Facts(metals=(body.main, impurity)))
-
-
-def mixed_ions_scene(body: MixedIonsScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """Ions of two metals in one solution."""
-    one, other = source.sample("pair", body.metals, 2)
-    situation = baths.mixed_ions((one, other), means.sheet, catalogue, words_of(means.settings))
-    return Scene(situation, Facts(metals=(one, other)))

@@ -6,9 +6,9 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from saltbridge.forms.fields import AtLeastTwo, Drawn, Keys, Measures, Several, Text, Whole, known_word
+from saltbridge.forms.fields import Drawn, Keys, Measures, Several, Text, Whole, known_word
 from saltbridge.forms.validation_messages import wrong
-from saltbridge.forms.value_types import Metal, listed
+from saltbridge.forms.value_types import listed
 from saltbridge.scenarios.bath.products import is_lye
 from saltbridge.tables import metals
 from saltbridge.tables.choices_of_couples import bath_products
@@ -81,28 +81,6 @@ class SaltBathScenario(Keys):
         return self
 
 
-class CoatingScenario(Keys):
-    """An object is coated with a metal. Two of current, time and thickness are given; the third is left to find."""
-
-    metals: Several[Metal] = Field(description="Metals to coat with, to draw from.")
-    area: Annotated[Drawn, Measures("cm2")] = Field(description="Area of one face of the object, as `25 cm2`.")
-    faces: Whole = Field(2, description="How many such faces the bath touches: 2 for a sheet that hangs freely.")
-    current: Current = Field(None, description="The current.")
-    time: Time = Field(None, description="The time.")
-    thickness: Annotated[Drawn | None, Measures("um")] = Field(None, description="The thickness of the coating, as `10 um`.")
-    efficiency: Share = Field(None, description="The current efficiency.")
-
-    @model_validator(mode="after")
-    def _two_given(self) -> Self:
-        given = [name for name in ("current", "time", "thickness") if getattr(self, name) is not None]
-        if len(given) != 2:
-            found = "all three" if given[2:] else f"only `{given[0]}`" if given else "none"
-            raise wrong("coating-given", "two of `current`, `time` and `thickness`", found, "The third is what is left to find.")
-        if not 1 <= self.faces <= 12:
-            raise wrong("faces", "1 to 12 faces", str(self.faces))
-        return self
-
-
 class SeriesScenario(Keys):
     """The same electrons make two products: cells in series, the electrodes of one cell, or the products of brine."""
 
@@ -144,22 +122,3 @@ class PlantScenario(Keys):
         if any(is_lye(word) for word in self.products):
             raise wrong("plant-product", "a metal, gas or halogen", "a lye")
         return self
-
-
-class RefiningScenario(Keys):
-    """An impure anode dissolves and pure metal deposits: what becomes of the impurities."""
-
-    main: Metal = Field(description="The metal that is refined, such as Cu.")
-    impurities: Several[Metal] = Field(description="Impurities to draw one from.")
-
-    @model_validator(mode="after")
-    def _others(self) -> Self:
-        if self.main in self.impurities:
-            raise wrong("refining", "impurities other than the main metal", f"`{self.main}`", "Take it out.")
-        return self
-
-
-class MixedIonsScenario(Keys):
-    """A solution holds ions of two metals; which deposits first."""
-
-    metals: AtLeastTwo[Metal] = Field(description="Metals to draw two from; their ions are in the solution.")

@@ -8,13 +8,11 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.inscriptions import in_english, inscribe_species
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Given, Rule, Say, Situation
+from saltbridge.graph.laws import Say, Situation
 from saltbridge.scenarios.bath.bath_products import Bath, Found, add_products
-from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
-from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product, metal_deposit
-from saltbridge.scenarios.bath.electrolysis_words import add_impurity
+from saltbridge.scenarios.bath.cautions import add_caution, caution_of
+from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product
 from saltbridge.scenarios.bath.products import (
-    add_coat,
     add_gas_facts,
     add_molar_volume,
     add_named_product,
@@ -23,13 +21,11 @@ from saltbridge.scenarios.bath.products import (
     electrons_for_one,
     is_gas,
 )
-from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.joining import bind
-from saltbridge.scenarios.situations import add_constants, add_given, name_metal, read_potential
+from saltbridge.scenarios.situations import add_constants, add_given
 from saltbridge.tables import Sheet, metals
 from saltbridge.units import Quantity
 
-MIXED = ("one", "other")
 Told = Mapping[str, Quantity]
 
 
@@ -81,16 +77,6 @@ def _add_volumes(situation: Situation, first: str, second: str, sheet: Sheet) ->
         add_molar_volume(situation, sheet)
 
 
-def coating(metal: str, told: Told, faces: int, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """An object coated with a metal on ``faces`` equal faces; ``told`` holds ``A_face`` and two of I, t and thickness."""
-    situation = _start(told, sheet, catalogue, say)
-    add_coat(situation, metal, sheet, catalogue)
-    situation.given["faces"] = Given(float(faces), "", str(faces))
-    add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
-    add_caution(situation, caution_of_metal(metal))
-    return situation
-
-
 def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
     """Two products of the same electrons."""
     situation = _start(told, sheet, catalogue, say)
@@ -106,27 +92,4 @@ def plant(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say
     situation = _start(told, sheet, catalogue, say)
     add_named_product(situation, product, sheet, catalogue)
     add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
-    return situation
-
-
-def refining(main: str, impurity: str, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """An anode of a metal with one impurity."""
-    situation = _start({}, sheet, catalogue, say)
-    add_impurity(situation, main, impurity, sheet)
-    return situation
-
-
-def mixed_ions(pair: tuple[str, str], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """Ions of two metals, ``one`` and ``other``, in one solution: which deposits first."""
-    situation = _start({}, sheet, catalogue, say)
-    for owner, symbol in zip(MIXED, pair, strict=True):
-        half, species = metal_deposit(symbol, sheet)
-        metal = metals()[species.formula]
-        row = sheet.required(metal.couple)
-        situation.given[f"{owner}.E0"] = read_potential(row.E0, sheet)
-        situation.labels[f"{owner}.couple"] = couple_label(*half.principal, say)
-        situation.about[f"{owner}.E0"] = f"{owner}.couple"
-        name_metal(situation, owner, metal)
-    inputs = tuple(f"{owner}.E0" for owner in MIXED)
-    situation.laws.append(Rule("first_deposited", "first-deposited", inputs, keys=MIXED))
     return situation

@@ -7,12 +7,11 @@ from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Rule, Situation
+from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.bath.bath_products import Bath, add_products
-from saltbridge.scenarios.bath.cautions import add_caution, caution_of, caution_of_metal
-from saltbridge.scenarios.bath.electrolysis import add_product, metal_deposit
+from saltbridge.scenarios.bath.cautions import add_caution, caution_of
+from saltbridge.scenarios.bath.electrolysis import add_product
 from saltbridge.scenarios.bath.products import (
-    add_coat,
     add_gas_facts,
     add_molar_volume,
     add_named_product,
@@ -20,13 +19,10 @@ from saltbridge.scenarios.bath.products import (
     add_second_species,
     electrons_for_one,
 )
-from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import name_metal, read_potential
-from saltbridge.tables import Sheet, metals
+from saltbridge.tables import Sheet
 from saltbridge.tables.electrolytes import Electrolyte, electrolytes
 
 Words = Mapping[str, str]
-FATES = ("falls", "dissolves")
 
 
 def add_gas_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
@@ -41,14 +37,6 @@ def add_second_word(situation: Situation, words: Words, sheet: Sheet, _catalogue
     """``second = Ag``: what the same electrons give in a second place."""
     add_second(situation, words["second"], sheet)
     add_molar_volume(situation, sheet)
-
-
-def add_coat_word(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
-    """``coating = Ni``: the metal with its density."""
-    if "metal" in words:
-        raise fault("two-products", expected="coating or metal", found="both", hint="Leave out metal.")
-    add_coat(situation, words["coating"], sheet, catalogue)
-    add_caution(situation, caution_of_metal(situation.labels["product"].plain))
 
 
 def add_salt_words(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
@@ -96,25 +84,3 @@ def salt_of(word: str) -> Electrolyte:
         hint = f"Near: {', '.join(near)}." if near else f"Known: {', '.join(known)}."
         raise fault("unknown-salt", expected="the formula of a salt of the table", found=word[:40], hint=hint)
     return found
-
-
-def add_impurity_word(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
-    """``impurity = Zn`` beside ``metal = Cu``: whether it dissolves or falls in refining."""
-    main = words.get("metal", "")
-    if not main:
-        raise fault("refining", expected="the main metal beside the impurity", found="none", hint='As "metal = Cu".')
-    add_impurity(situation, main, words["impurity"], sheet)
-
-
-def add_impurity(situation: Situation, main: str, impurity: str, sheet: Sheet, owner: str = "impurity") -> None:
-    """The potentials of main metal and impurity and the rule between them; raises ``Faulty`` where they are one metal."""
-    for role, word in ((owner, impurity), ("main", main)):
-        half, species = metal_deposit(word, sheet)
-        metal = metals()[species.formula]
-        row = sheet.required(metal.couple)
-        situation.given[f"{role}.E0"] = read_potential(row.E0, sheet)
-        name_metal(situation, role, metal)
-        situation.labels[f"{role}.couple"] = couple_label(*half.principal, situation.say)
-        situation.about[f"{role}.E0"] = f"{role}.couple"
-    node = "impurity_fate" if owner == "impurity" else f"{owner}.fate"
-    situation.laws.append(Rule(node, "fate-of-an-impurity", (f"{owner}.E0", "main.E0"), keys=FATES))

@@ -9,17 +9,15 @@ from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.scenarios.bench.bench_models import (
     METER_STEP,
     BenchScenario,
-    DifferenceScenario,
-    MeterScenario,
     RepeatsScenario,
     volts,
 )
 from saltbridge.scenarios.bench.bench_situation import Strips, bench
-from saltbridge.scenarios.bench.meter import difference, meter, repeats
-from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sample_quantities, sheet_row
+from saltbridge.scenarios.bench.meter import repeats
+from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.tables import metals
 from saltbridge.tables.bench import bands
-from saltbridge.units import Quantity, convert
+from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
 
 USUAL_SCATTER = Decimal("0.02")  # V, as own-ion paper cells come to the table (opened: within 0.04 V)
@@ -61,20 +59,6 @@ def _scatter(body: BenchScenario, symbol: str) -> Decimal:
     return USUAL_SCATTER if body.model == "own ions" else Decimal(bands()[symbol].scatter)
 
 
-def meter_scene(body: MeterScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """One reading of one meter."""
-    ranges = {
-        "E_cell": body.cell_potential, "R_int": body.internal_resistance, "R_meter": body.meter_resistance,
-        "U_measured": body.measured, "U_accepted": body.accepted, "spec_rel": body.part_of_reading, "U_step": body.last_digit,
-    }  # fmt: skip
-    drawn = {name: pick_quantity(values, source, name) for name, values in ranges.items() if values is not None}
-    if body.digits is not None:
-        drawn["k_digits"] = Quantity(str(body.digits), "")
-    inner = drawn.get("R_int")
-    resistance = float(convert(inner.printed, inner.unit, "ohm")) if inner else None
-    return Scene(meter(drawn, catalogue, words_of(means.settings)), Facts(cell_resistance=resistance))
-
-
 def repeats_scene(body: RepeatsScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
     """Repeats around a value, one of them far off to either side."""
     about = pick_quantity(body.around, source, "around")
@@ -83,11 +67,3 @@ def repeats_scene(body: RepeatsScenario, source: Source, means: Means, _catalogu
     side = 1 if source.number("side") % 2 else -1
     values[source.number("outlier") % body.repeats] = middle + side * away
     return Scene(repeats([f"{value:.2f}" for value in values], words_of(means.settings)), Facts())
-
-
-def difference_scene(body: DifferenceScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """Two different readings, the higher on the red lead, each with an uncertainty. Raises ``Faulty`` for fewer than two."""
-    two = sample_quantities(body.readings, source, "readings", 2)
-    high, low = sorted(two, key=lambda each: convert(each.printed, each.unit, "V"), reverse=True)
-    unsure = [pick_quantity(body.uncertainties, source, f"uncertainty {lead}") for lead in ("red", "black")]
-    return Scene(difference((high, low), unsure, catalogue, words_of(means.settings)), Facts())

@@ -73,31 +73,6 @@ def _check_scatter(text: str) -> None:
         raise wrong("bench-scatter", expected, f"`{text}`", "As `scatter: 0.02 V`.")
 
 
-class MeterScenario(Keys):
-    """One cell on one meter: what it reads, how sure that is, and how it compares with the accepted value."""
-
-    cell_potential: Annotated[Drawn | None, Measures("V")] = Field(None, description="Cell potential with no current drawn.")
-    internal_resistance: Annotated[Drawn | None, Measures("ohm")] = Field(None, description="Internal resistance of the cell.")
-    meter_resistance: Annotated[Drawn | None, Measures("ohm")] = Field(None, description="Resistance of the meter.")
-    measured: Annotated[Drawn | None, Measures("V")] = Field(None, description="The voltage measured, as `1.05 V` or `735 mV`.")
-    accepted: Annotated[Drawn | None, Measures("V")] = Field(None, description="The accepted voltage.")
-    part_of_reading: Annotated[Drawn | None, Measures("%")] = Field(None, description="Meter data: per cent of the reading.")
-    digits: Whole | None = Field(None, description="Meter data: last digits of the display, as the 2 in ±(0.5 % + 2).")
-    last_digit: Annotated[Drawn | None, Measures("V")] = Field(None, description="What one last digit is worth, as `0.001 V`.")
-
-    @model_validator(mode="after")
-    def _whole_sets(self) -> Self:
-        meter = (self.part_of_reading, self.digits, self.last_digit, self.measured)
-        if any(each is not None for each in meter[:3]) and any(each is None for each in meter):
-            expected = "`measured`, `part of reading`, `digits` and `last digit` together"
-            raise wrong("meter-data", expected, "only some of them")
-        if self.accepted is not None and self.measured is None:
-            raise wrong("meter-data", "`measured` beside `accepted`", "only `accepted`")
-        if self.cell_potential is None and self.measured is None:
-            raise wrong("meter-data", "`cell potential` or `measured`", "neither")
-        return self
-
-
 class RepeatsScenario(Keys):
     """Repeated readings, one of them far from the others."""
 
@@ -117,13 +92,6 @@ class RepeatsScenario(Keys):
             expected = f"steps of {METER_STEP} V, `outlier by` at least four times `spread`"
             raise wrong("repeats", expected, f"`{self.spread}` and `{self.outlier_by}`")
         return self
-
-
-class DifferenceScenario(Keys):
-    """Two readings with their uncertainties, to tell whether the metals differ."""
-
-    readings: Annotated[Drawn, Measures("V", positive=False)] = Field(description="Readings to draw two different ones from.")
-    uncertainties: Annotated[Drawn, Measures("V")] = Field(description="Uncertainties to draw from, one for each reading.")
 
 
 def volts(text: str) -> Decimal:

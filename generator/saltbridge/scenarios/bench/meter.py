@@ -2,40 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from saltbridge.algebra.expression import Bin, Ref, Tree
-from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.inscriptions import in_english
 from saltbridge.graph.laws import Given, Instance, Rule, Say, Situation
-from saltbridge.scenarios.situations import add_given
-from saltbridge.units import Quantity
 
 SUM = "Add up all repeats."
 SUM_HINT = "What is the sum of all repeats?"
 MOST_REPEATS = 12
-DIFFER = Rule("differ", "difference-beyond-doubt", ("reading_pair", "u_gap"), keys=("yes", "no"))
-
-
-def meter(quantities: Mapping[str, Quantity], catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """One reading of one meter, quantities told by name. Raises ``Faulty`` for impossible values."""
-    situation = Situation(say=say)
-    for name, quantity in quantities.items():
-        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    return situation
-
-
-def difference(
-    readings: Sequence[Quantity], uncertainties: Sequence[Quantity], catalogue: Catalogue, say: Say = in_english
-) -> Situation:
-    """Two readings on the red and the black lead, the higher one on the red, with their uncertainties."""
-    situation = Situation(say=say)
-    for name, quantity in zip(("reading_red", "reading_black"), readings, strict=True):
-        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    for name, quantity in zip(("u_red", "u_black"), uncertainties, strict=True):
-        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    situation.laws.append(DIFFER)
-    return situation
 
 
 def repeats(texts: Sequence[str], say: Say = in_english) -> Situation:

@@ -18,8 +18,8 @@ from saltbridge.graph.node_names import ROLES
 from saltbridge.scenarios.cell.galvanic import product
 from saltbridge.scenarios.concentration.changes import Change, add_change
 from saltbridge.scenarios.half_names import couple_label
-from saltbridge.scenarios.situations import add_constants, add_given, name_metal
-from saltbridge.tables import Metal, Sheet, SheetRow
+from saltbridge.scenarios.situations import add_constants, add_given
+from saltbridge.tables import Sheet, SheetRow
 from saltbridge.units import Quantity
 
 AT_START = "At the start Q holds the concentrations as they were filled in."
@@ -52,16 +52,6 @@ def add_running(situation: Situation, catalogue: Catalogue, given: Mapping[str, 
     counts = [int(float(situation.given[name].printed)) for name in ("nu_anode", "nu_cathode")]
     start = product([(Ref("c_product_0"), counts[0]), (Ref("c_reactant_0"), -counts[1])])
     situation.laws.append(Instance("start-quotient", "Q_start", start, AT_START, hint=AT_START_HINT))
-
-
-def levelled(metal: Metal, given: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A concentration cell that has run down: ``given`` holds c_conc, V_conc, c_dil, V_dil."""
-    situation = Situation(say=say)
-    add_constants(situation, sheet)
-    for name, quantity in given.items():
-        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
-    name_metal(situation, "cell", metal)
-    return situation
 
 
 # ------------------------------------------------------------------ a cell that is changed

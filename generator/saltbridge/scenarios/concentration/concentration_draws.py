@@ -17,13 +17,12 @@ from saltbridge.scenarios.cell.cell_draws import galvanic_scene
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.cell.galvanic import CellOptions, Temperature, galvanic
 from saltbridge.scenarios.concentration.changes import ACTIONS
-from saltbridge.scenarios.concentration.concentration import add_changed, add_quotient_forms, add_running, levelled, line
+from saltbridge.scenarios.concentration.concentration import add_changed, add_quotient_forms, add_running, line
 from saltbridge.scenarios.concentration.concentration_models import (
     ChangedScenario,
     ElectrodeScenario,
     LineScenario,
     QuotientScenario,
-    RunDownScenario,
     RunningScenario,
 )
 from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundings, electrode
@@ -119,22 +118,6 @@ def running_scene(body: RunningScenario, source: Source, means: Means, catalogue
     add_running(situation, catalogue, given)
     values = tuple(float(convert(*given[name], "mol/L")) for name in ("c_reactant_0", "c_product_0"))
     return Scene(situation, replace(drawn.facts, concentrations=values))
-
-
-def run_down_scene(body: RunDownScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A concentration cell that has run down completely."""
-    metal = metals()[source.pick("metal", body.metals)]
-    two = sample_quantities(body.concentrations, source, "concentrations", 2)
-    weak, strong = sorted(two, key=lambda each: convert(each.printed, each.unit, "mol/L"))
-    given = {
-        "c_conc": strong,
-        "c_dil": weak,
-        "V_conc": pick_quantity(body.volumes, source, "V_conc"),
-        "V_dil": pick_quantity(body.volumes, source, "V_dil"),
-    }
-    situation = levelled(metal, given, means.sheet, catalogue, words_of(means.settings))
-    values = tuple(float(convert(*each, "mol/L")) for each in two)
-    return Scene(situation, Facts(metals=(metal.symbol,), concentrations=values))
 
 
 def changed_scene(body: ChangedScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

@@ -98,20 +98,6 @@ class RunningScenario(Keys):
         return self
 
 
-class RunDownScenario(Keys):
-    """A concentration cell left until both solutions are equally concentrated."""
-
-    metals: Several[Metal] = Field(description="Metals to draw from.")
-    concentrations: Concentrations = Field(description="Two or more to draw from; the larger one is `c_conc`.")
-    volumes: Annotated[Drawn, Measures("dm3")] = Field(description="Volumes to draw from, as `from: [100 cm3, 200 cm3]`.")
-
-    @model_validator(mode="after")
-    def _two_strengths(self) -> Self:
-        if len(self.concentrations.values) < 2:
-            raise wrong("half-cells", "two or more concentrations", "fewer", "As `concentrations: {from: [0.10, 0.50]}`.")
-        return self
-
-
 class ChangedScenario(Keys):
     """One change made to a working cell of two metals, and which way its potential goes."""
 

@@ -14,14 +14,12 @@ from saltbridge.chemistry.reshaping import reshaped
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
-from saltbridge.scenarios.redox.oxidation_numbers import add_oxidation_number
 from saltbridge.scenarios.redox.redox import Half, add_reaction, halves_of
 from saltbridge.scenarios.redox.redox_models import (
     ChangeScenario,
     DisplacementScenario,
     HalogenScenario,
     OddScenario,
-    OxidationScenario,
     RedoxScenario,
 )
 from saltbridge.scenarios.redox.redox_words import add_pair, add_single_half, half_of_change
@@ -35,14 +33,6 @@ from saltbridge.words import of_bank as words_of
 
 def _situation(means: Means) -> Situation:
     return Situation(say=words_of(means.settings))
-
-
-def oxidation_scene(body: OxidationScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
-    """An element in a species."""
-    element, _, species = source.pick("marked", body.marked).partition(" in ")
-    situation = _situation(means)
-    add_oxidation_number(situation, parse_species(species.strip()), element.strip())
-    return Scene(situation, Facts())
 
 
 def change_scene(body: ChangeScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

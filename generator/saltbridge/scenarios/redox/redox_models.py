@@ -9,8 +9,6 @@ from pydantic import AfterValidator, Field, model_validator
 from saltbridge import units
 from saltbridge.chemistry.balancing import balance_half, redox_halves
 from saltbridge.chemistry.equations import parse_equation, require_balance
-from saltbridge.chemistry.oxidation import oxidation_number
-from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty
 from saltbridge.forms.fields import AtLeastTwo, Keys, QuantityText, Several, Text, Whole, YesNo
 from saltbridge.forms.validation_messages import carried, wrong
@@ -18,17 +16,6 @@ from saltbridge.forms.value_types import Couple, Metal
 
 Medium = Literal["acid", "base"]
 MOST_OPTIONS = 6
-
-
-def _marked(value: str) -> str:
-    element, among, species = value.partition(" in ")
-    if not among:
-        raise wrong("marked", "an element in a species, as `Cr in Cr2O7^2-`", f"`{value}`")
-    try:
-        oxidation_number(parse_species(species.strip()), element.strip())
-    except Faulty as trouble:
-        raise carried(trouble) from None
-    return value
 
 
 def _balanced(value: str) -> str:
@@ -39,14 +26,7 @@ def _balanced(value: str) -> str:
     return value
 
 
-Marked = Annotated[Text, AfterValidator(_marked)]
 Balanced = Annotated[Text, AfterValidator(_balanced)]
-
-
-class OxidationScenario(Keys):
-    """One element in one species: its oxidation number."""
-
-    marked: Several[Marked] = Field(description="Elements in species to draw from, as `Cr in Cr2O7^2-`.")
 
 
 class ChangeScenario(Keys):

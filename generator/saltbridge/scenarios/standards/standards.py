@@ -10,6 +10,7 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import half_cell
 from saltbridge.chemistry.half_reactions import HalfReaction, combine, parse_half_reaction
 from saltbridge.chemistry.inscriptions import in_english, inscribe_equation, inscribe_species
+from saltbridge.chemistry.species import parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Say, Situation, instance
@@ -17,9 +18,30 @@ from saltbridge.scenarios.cell.galvanic import name_equation
 from saltbridge.scenarios.equation_laws import add_electrons, add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, metal_of, name_metal, read_potential
-from saltbridge.tables import Sheet, SheetRow
+from saltbridge.tables import Sheet, SheetRow, metals
 
 WHOLE_CELLS_RULE = Rule("k_cells", "whole-cells", ("k_exact",))
+
+
+def row_holding(sheet: Sheet, word: str, place: int) -> SheetRow:
+    """The row of a couple, or the one whose oxidised (0) or reduced (1) species this is. Raises ``Faulty`` where none or several hold it."""
+    named = sheet.row(word)
+    if named is not None:
+        return named
+    bare = parse_species(word).bare
+    rows = [row for row in sheet.rows if parse_half_reaction(row.half_reaction).principal[place].bare == bare]
+    role = "takes" if place == 0 else "gives"
+    if not rows:
+        raise fault("species-not-on-sheet", expected=f"a species that {role} electrons on {sheet.title}", found=word[:40])
+    if len(rows) > 1:
+        usual = {metal.couple for metal in metals().values()}
+        of_metals = [row for row in rows if row.couple in usual]
+        rows = of_metals if len(of_metals) == 1 else rows
+    if len(rows) > 1:
+        hint = f"Give a diagram; its couples: {', '.join(row.couple for row in rows)}."
+        expected = f"a species that {role} electrons in one couple of the sheet"
+        raise fault("several-couples", expected=expected, found=word[:40], hint=hint)
+    return rows[0]
 
 
 def add_row(situation: Situation, owner: str, row: SheetRow, sheet: Sheet, node: str = "") -> HalfReaction:
@@ -82,13 +104,6 @@ def name_pairs(situation: Situation, keys: Sequence[str]) -> None:
 
 
 # ------------------------------------------------------------------ a reaction
-
-
-def reaction(taker: SheetRow, giver: SheetRow, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """The oxidised species of ``taker`` with the reduced one of ``giver``, as written, whether or not it goes."""
-    situation = Situation(say=say)
-    add_reaction(situation, taker, giver, sheet, catalogue)
-    return situation
 
 
 def add_reaction(situation: Situation, taker: SheetRow, giver: SheetRow, sheet: Sheet, catalogue: Catalogue) -> None:

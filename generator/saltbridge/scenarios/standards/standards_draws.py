@@ -8,9 +8,8 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.faults import fault
 from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
-from saltbridge.scenarios.standards.standards import reaction, reagent, rebased, steps_of, table_of
+from saltbridge.scenarios.standards.standards import reagent, rebased, steps_of, table_of
 from saltbridge.scenarios.standards.standards_models import (
-    ReactionScenario,
     ReagentScenario,
     ReferenceScenario,
     StepsScenario,
@@ -42,12 +41,6 @@ def table_scene(body: TableScenario, source: Source, means: Means, _catalogue: C
     if order != "shuffled":
         drawn.sort(key=lambda row: float(row.E0), reverse=order == "downward")
     return Scene(table_of(drawn, means.sheet, words_of(means.settings)), _facts(drawn), {"rows": _places(drawn)})
-
-
-def reaction_scene(body: ReactionScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """Two couples, the first to take electrons from the second, whichever is higher. Raises ``Faulty`` as ``table_scene``."""
-    rows = [sheet_row(means, couple) for couple in source.sample("couples", _choice(body.metals, body.couples), 2)]
-    return Scene(reaction(rows[0], rows[1], means.sheet, catalogue, words_of(means.settings)), _facts(rows))
 
 
 def reagent_scene(body: ReagentScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:

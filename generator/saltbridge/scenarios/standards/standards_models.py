@@ -43,20 +43,6 @@ class TableScenario(Keys):
         return self
 
 
-class ReactionScenario(Keys):
-    """One couple would oxidise another: can it go? Drawn both ways round, so that about half of the reactions can."""
-
-    metals: AtLeastTwo[Metal] | None = Field(
-        None, description="Metals to draw from: the ion of one meets the other, as a solution in a vessel."
-    )
-    couples: AtLeastTwo[Couple] | None = Field(None, description="Couples to draw from, by their id in the table of potentials.")
-
-    @model_validator(mode="after")
-    def _one(self) -> Self:
-        _one_list(self.metals, self.couples)
-        return self
-
-
 class ReagentScenario(Keys):
     """A reagent that oxidises one thing and spares another."""
 

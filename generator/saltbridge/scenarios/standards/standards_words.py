@@ -7,10 +7,9 @@ from collections.abc import Mapping
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Situation
-from saltbridge.scenarios.standards.standards import Zero, add_reaction, add_steps, add_zero, table_of
+from saltbridge.scenarios.standards.standards import Zero, add_steps, add_zero, table_of
 from saltbridge.tables import Sheet, SheetRow, metals
 from saltbridge.tables.bench import reference_electrodes
 
@@ -28,21 +27,6 @@ def add_couples(situation: Situation, words: Words, sheet: Sheet, _catalogue: Ca
     situation.words |= made.words
     situation.about |= made.about
     situation.laws += made.laws
-
-
-def add_told_reaction(situation: Situation, words: Words, sheet: Sheet, catalogue: Catalogue) -> None:
-    """``taker = Ag^+`` with ``giver = Cu``: whether the reaction goes. Raises ``Faulty`` where one is missing or unknown."""
-    missing = [name for name in ("taker", "giver") if name not in words]
-    if missing:
-        raise fault(
-            "reaction",
-            expected="taker and giver",
-            found=f"no {missing[0]}",
-            hint=f'As "{missing[0]} = {"Ag^+" if missing[0] == "taker" else "Cu"}".',
-        )
-    taker, giver = _holding(sheet, words["taker"], 0), _holding(sheet, words["giver"], 1)
-    _give_way(situation, ("E0_cathode", "E0_anode"))
-    add_reaction(situation, taker, giver, sheet, catalogue)
 
 
 def add_told_steps(situation: Situation, words: Words, sheet: Sheet, _catalogue: Catalogue) -> None:
@@ -83,28 +67,6 @@ def _row(sheet: Sheet, word: str) -> SheetRow:
     near = difflib.get_close_matches(word, [row.couple for row in sheet.rows], 3, 0.4)
     hint = f"Near: {', '.join(near)}." if near else "Write it as Cu^2+/Cu."
     raise fault("couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=word[:40], hint=hint)
-
-
-def _holding(sheet: Sheet, word: str, place: int) -> SheetRow:
-    """The one row whose oxidised (0) or reduced (1) species this is. Raises ``Faulty`` where none or several hold it."""
-    bare = parse_species(word).bare
-    rows = [row for row in sheet.rows if parse_half_reaction(row.half_reaction).principal[place].bare == bare]
-    role = "takes" if place == 0 else "gives"
-    if not rows:
-        raise fault("species-not-on-sheet", expected=f"a species that {role} electrons on {sheet.title}", found=word[:40])
-    if len(rows) > 1:
-        usual = {metal.couple for metal in metals().values()}
-        named = [row for row in rows if row.couple in usual]
-        if len(named) != 1:
-            hint = f"Give a diagram; its couples: {', '.join(row.couple for row in rows)}."
-            raise fault(
-                "several-couples",
-                expected=f"a species that {role} electrons in one couple of the sheet",
-                found=word[:40],
-                hint=hint,
-            )
-        return named[0]
-    return rows[0]
 
 
 def _give_way(situation: Situation, names: tuple[str, ...]) -> None:
