@@ -42,6 +42,10 @@ def _with_electrons(word: str) -> bool:
         return False
 
 
+def _lasting() -> tuple[str, ...]:
+    return tuple(symbol for symbol, metal in tables.metals().items() if not metal.water_reactive)
+
+
 @dataclass(frozen=True, slots=True)
 class WordList:
     """The words, the code of fault for another one, and what was expected."""
@@ -60,6 +64,9 @@ class WordList:
 WORD_LISTS: Mapping[str, WordList] = {
     "metals": WordList(tables.metals, "unknown-metal", "the symbol of a metal"),
     "metals without a film": WordList(_without_film, "R-FILM", "a metal without an oxide film, whose place in the table decides"),
+    "metals that last in water": WordList(
+        _lasting, "R-WATER", "a metal that does not react with water, as a vessel or a strip in a solution"
+    ),
     "couples": WordList(tables.potentials, "unknown-couple", "the id of a couple"),
     "batteries": WordList(batteries, "unknown-battery", "a battery of the table"),
     "fuels": WordList(fuels, "unknown-fuel", "a fuel of the table"),

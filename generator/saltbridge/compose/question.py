@@ -28,6 +28,7 @@ from saltbridge.compose.workings import sentence, working
 from saltbridge.document import Block, FigureSlot, Inline, Maths, NumberField, Paragraph, Part, Question, Spans, Text, Variant
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_options import without
 from saltbridge.draw.finds import Find
 from saltbridge.draw.misfits import with_unknown_names
 from saltbridge.faults import Fault, FaultList, Faulty, fault
@@ -112,9 +113,10 @@ class Composer:
     def _shape(self, drawn: Drawn) -> Shape:
         texts = (self.template.text, *(part.ask for part in self.template.parts))
         branches = tuple(condition.holds(drawn.lookup) for condition in prose.block_branches(*texts))
-        key = (self._plan(drawn.graph), branches)
+        fallen = {at: frozenset(name for name in names if not drawn.has(name)) for at, names in self.drawer.seldom_there.items()}
+        key = (self._plan(drawn.graph), branches, *fallen.values())
         if key not in self._shapes:
-            self._shapes[key] = _ShapeComposer(self, drawn).compose(len(self._shapes))
+            self._shapes[key] = _ShapeComposer(self, drawn, fallen).compose(len(self._shapes))
         return self._shapes[key]
 
     def _plan(self, graph: Graph) -> int:
@@ -141,8 +143,8 @@ def _at_part(template: Template, at: int, error: Faulty) -> Iterator[Fault]:
 class _ShapeComposer:
     """Composes one shape from its first draw."""
 
-    def __init__(self, composer: Composer, drawn: Drawn) -> None:
-        self.composer, self.drawn = composer, drawn
+    def __init__(self, composer: Composer, drawn: Drawn, fallen: Mapping[int, frozenset[str]]) -> None:
+        self.composer, self.drawn, self.fallen = composer, drawn, fallen
         self.template, self.printer, self.words = composer.template, composer.printer, composer.printer.words
         self.slots = Slots()
         self.setter = MathSetter(self.printer, drawn.situation, self.slots)
@@ -169,7 +171,8 @@ class _ShapeComposer:
         faults, parts = FaultList(), []
         for place, part in enumerate(self.template.parts):
             try:
-                parts.append(self._part(LETTERS[place], part))
+                there = without(part, self.fallen.get(place, frozenset())) if isinstance(part, ChoosePart) else part
+                parts.append(self._part(LETTERS[place], there))
             except Faulty as error:
                 faults.extend(_at_part(self.template, place + 1, error))
         faults.stop_if_any()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from saltbridge.bank.parts import ChoosePart, OrderPart
@@ -14,9 +14,14 @@ from saltbridge.draw.log import Reason
 LEVEL = 1e-9  # two values nearer than this have no order
 
 
-def alike(template: Template, drawn: Drawn) -> Iterator[Reason]:
-    """Why a draw is turned down, at the part that it spoils."""
+def alike(template: Template, drawn: Drawn, may_fall_out: Mapping[int, tuple[str, ...]]) -> Iterator[Reason]:
+    """Why a draw is turned down, at the part that it spoils; ``may_fall_out`` are by part the options that some draws lack."""
     for at, part in enumerate(template.parts, 1):
+        if (
+            isinstance(part, ChoosePart)
+            and len(part.options) - sum(not drawn.has(name) for name in may_fall_out.get(at - 1, ())) < 2
+        ):
+            yield Reason("fewer than two options that are there", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
         if isinstance(part, ChoosePart) and _repeats(tuple(_options(part, drawn))):
             yield Reason("two options that read alike", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
         if isinstance(part, OrderPart) and _level(part, drawn):

@@ -15,6 +15,7 @@ from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.drawn import Drawn, Judged
+from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes, owners_of
 from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
@@ -149,7 +150,7 @@ class Drawer:
             return drawn, tuple(Reason(each.found, "parts", self.template.lines.get("parts", 0)) for each in error.faults)
         return drawn, (
             *drawn.once(lambda: tuple(self._unjudgeable(drawn)), "unjudgeable"),
-            *alike(self.template, drawn),
+            *alike(self.template, drawn, self.seldom_there),
             *self._unrevealed(drawn),
         )
 
@@ -270,10 +271,17 @@ class Drawer:
         """Whether a name has to be derived or is a given of the graph, rather than a word or a value told in its own unit."""
         if name in situation.labels or name in situation.words or self._is_given(situation, name):
             return False
+        if any(name in names for names in self.seldom_there.values()) and name not in reachable(situation):
+            return False  # an option that this draw does not have
         return name in situation.given or quantity_of(name, self.catalogue.quantities) is not None or name in rules
 
     def _is_given(self, situation: Situation, name: str) -> bool:
         return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
+
+    @cached_property
+    def seldom_there(self) -> Mapping[int, tuple[str, ...]]:
+        """By the place of a part: its options that only some draws have."""
+        return may_fall_out(self.template.parts, self.catalogue.scenarios[self.template.scenario.kind], self.catalogue)
 
     @cached_property
     def _told(self) -> frozenset[str]:

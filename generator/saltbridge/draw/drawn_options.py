@@ -1,10 +1,37 @@
-"""In which order a variant shows the options of a choice."""
+"""Which options of a choice a variant shows, and in which order."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saltbridge.bank.parts import ChoosePart
+from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.catalogue.naming import explain
+from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
+
+
+def may_fall_out(parts: Sequence[object], entry: ScenarioEntry, catalogue: Catalogue) -> dict[int, tuple[str, ...]]:
+    """By the place of a part: its options that name a thing of the scenario that only some draws have (``cation.product``).
+
+    A name that nothing of the scenario explains is none of them: it is words, or a slip that has to be told.
+    """
+    found = {
+        at: tuple(
+            each.text for each in part.options if "." in each.text and each.may_be_name and explain(each.text, entry, catalogue)
+        )
+        for at, part in enumerate(parts)
+        if isinstance(part, ChoosePart)
+    }
+    return {at: names for at, names in found.items() if names}
+
+
+def without(part: ChoosePart, fallen: frozenset[str]) -> ChoosePart:
+    """The part with the options that are there."""
+    return (
+        part.model_copy(update={"options": tuple(each for each in part.options if each.text not in fallen)}) if fallen else part
+    )
 
 
 def is_fixed(part: ChoosePart, drawn: Drawn) -> bool:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
@@ -19,7 +20,7 @@ from saltbridge.scenarios.bath.bath_models import (
 from saltbridge.scenarios.bath.bath_products import Bath
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.tables import metals
-from saltbridge.tables.electrolytes import electrolytes
+from saltbridge.tables.electrolytes import Electrolyte, electrolytes
 from saltbridge.units import Quantity
 from saltbridge.words import of_bank as words_of
 
@@ -31,7 +32,7 @@ def _told(ranges: Mapping[str, Range | None], source: Source) -> dict[str, Quant
 def salt_bath_scene(body: SaltBathScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """A salt's bath. Raises ``Faulty`` where no rule tells its products."""
     salt = electrolytes()[source.pick("salt", body.salts)]
-    electrodes = source.pick("electrodes", body.electrodes)
+    electrodes = source.pick("electrodes", _fitting(salt, body.electrodes, means))
     told = _told(
         {
             "c_salt": body.concentration, "I": body.current, "t": body.time, "efficiency": body.efficiency, "T": body.temperature,
@@ -45,6 +46,19 @@ def salt_bath_scene(body: SaltBathScenario, source: Source, means: Means, catalo
         situation.given["voltage_factor"] = Given(float(body.voltage_raised), "", str(body.voltage_raised))
     facts = Facts(salt=salt.formula, state=body.state, electrodes=electrodes, renewed=found.anode.key == "electrode")
     return Scene(situation, facts)
+
+
+def _fitting(salt: Electrolyte, electrodes: Sequence[str], means: Means) -> tuple[str, ...]:
+    """The electrodes that last in a salt's solution: no metal that its ions would attack by themselves, as silver ions do zinc.
+
+    Raises ``Faulty`` (code ``electrodes``) where none of them does.
+    """
+    ion = Decimal(sheet_row(means, salt.cation_couple).E0)
+    found = tuple(each for each in electrodes if each == INERT or Decimal(sheet_row(means, metals()[each].couple).E0) >= ion)
+    if not found:
+        expected = f"an electrode that {salt.name} does not attack"
+        raise fault("electrodes", expected=expected, found=", ".join(electrodes))
+    return found
 
 
 def series_scene(body: SeriesScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

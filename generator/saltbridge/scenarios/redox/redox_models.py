@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, Field, model_validator
 
 from saltbridge import units
+from saltbridge.catalogue.word_lists import WORD_LISTS
 from saltbridge.chemistry.balancing import balance_half, redox_halves
 from saltbridge.chemistry.equations import parse_equation, require_balance
 from saltbridge.faults import Faulty
@@ -92,6 +93,14 @@ class DisplacementScenario(Keys):
 
     metals: AtLeastTwo[Metal] = Field(description="The metals; every one is put into the solutions of all others.")
     letters: YesNo = Field(False, description="Whether letters stand for the metals, so that only the grid tells.")
+
+    @model_validator(mode="after")
+    def _last_in_water(self) -> Self:
+        known = WORD_LISTS["metals that last in water"]
+        for symbol in self.metals:
+            if not known.has(symbol):
+                raise wrong(known.code, known.expected, f"`{symbol}`", "Take it out.")
+        return self
 
 
 class HalogenScenario(Keys):
