@@ -21,7 +21,7 @@ KEYS = (
 )  # fmt: skip
 THINGS = (
     "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no", "battery", "electrode material", "fuel", "coat",
-    "named metal", "reaction", "element in a species",
+    "named metal", "reaction", "element in a species", "product", "halogen added", "halide",
 )  # fmt: skip
 """The kinds of things that a scenario may hold; each brings its names, potentials, electrons or equations."""
 CONSTANTS = ("F", "R", "slope")
@@ -65,7 +65,7 @@ def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
         tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _keys(entry, "exactly two of", draws),
         _either(entry, draws), _keys(entry, "one or more of", draws),
         _keys(entry, "together", draws), _needs(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
-        _names(entry, known.scenarios), entry.text("names as in"), _words(entry, "words", known.quantities), _words(entry, "words beside", known.quantities),
+        _names(entry, known.scenarios), entry.text("names as in"), _told_by_words(entry, "words", known.quantities), _told_by_words(entry, "words beside", known.quantities),
     )  # fmt: skip
     _refuse_unknown_lists(entry, found)
     return found
@@ -221,7 +221,7 @@ def terms_of(holds: Comparison) -> frozenset[str]:
     return frozenset(name.replace("__", ".") for tree in holds.terms for name in names(tree))
 
 
-def _words(entry: Entry, key: str, quantities: Mapping[str, Quantity]) -> dict[str, tuple[str, ...]]:
+def _told_by_words(entry: Entry, key: str, quantities: Mapping[str, Quantity]) -> dict[str, tuple[str, ...]]:
     """Words of the command line, each a quantity that is a word, with the name that it tells and the stem for several."""
     inner = entry.inner(key)
     found = {word: inner.texts(word) for word in inner.keys} if inner else {}

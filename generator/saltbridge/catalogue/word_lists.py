@@ -11,6 +11,7 @@ from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty
 from saltbridge.tables.batteries import batteries, fuels
 from saltbridge.tables.bench import reference_electrodes
+from saltbridge.tables.choices_of_couples import bath_products, halogens
 from saltbridge.tables.corrosion import rust_tubes, seawater
 from saltbridge.tables.reactions import reactions
 
@@ -44,6 +45,10 @@ def _with_electrons(word: str) -> bool:
 
 def _lasting() -> tuple[str, ...]:
     return tuple(symbol for symbol, metal in tables.metals().items() if not metal.water_reactive)
+
+
+def _products() -> tuple[str, ...]:
+    return (*(each.product for each in bath_products().values() if not each.lye), *tables.metals())
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +87,8 @@ WORD_LISTS: Mapping[str, WordList] = {
     "elements in species": WordList(
         lambda: ("Cr in Cr2O7^2-",), "marked", "an element in a species, as `Cr in Cr2O7^2-`, whose number can be given", _marked
     ),
+    "products of baths": WordList(_products, "unknown-product", "a metal, a gas or a halogen"),
+    "halogens": WordList(halogens, "unknown-halogen", "the symbol of a halogen of the table"),
     "references": WordList(
         lambda: (*reference_electrodes(), *tables.metals()), "unknown-reference", "a reference electrode or the symbol of a metal"
     ),

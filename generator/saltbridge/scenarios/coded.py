@@ -9,12 +9,10 @@ from typing import Any
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.forms.fields import Keys
 from saltbridge.scenarios.bath.bath_draws import (
-    plant_scene,
     salt_bath_scene,
     series_scene,
 )
 from saltbridge.scenarios.bath.bath_models import (
-    PlantScenario,
     SaltBathScenario,
     SeriesScenario,
 )
@@ -47,14 +45,12 @@ from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergySc
 from saltbridge.scenarios.redox.redox_draws import (
     change_scene,
     displacement_scene,
-    halogen_scene,
     odd_scene,
     redox_scene,
 )
 from saltbridge.scenarios.redox.redox_models import (
     ChangeScenario,
     DisplacementScenario,
-    HalogenScenario,
     OddScenario,
     RedoxScenario,
 )
@@ -90,7 +86,6 @@ CODED: Mapping[str, Coded] = {
     "bench": Coded(BenchScenario, bench_scene),
     "salt bath": Coded(SaltBathScenario, salt_bath_scene),
     "electrolytic cells in series": Coded(SeriesScenario, series_scene),
-    "industrial plant": Coded(PlantScenario, plant_scene),
     "electrode": Coded(ElectrodeScenario, electrode_scene),
     "potential line": Coded(LineScenario, line_scene),
     "running cell": Coded(RunningScenario, running_scene),
@@ -108,7 +103,6 @@ CODED: Mapping[str, Coded] = {
     "redox reaction": Coded(RedoxScenario, redox_scene),
     "odd one out": Coded(OddScenario, odd_scene),
     "displacement": Coded(DisplacementScenario, displacement_scene),
-    "halogen displacement": Coded(HalogenScenario, halogen_scene),
     "titration": Coded(TitrationScenario, titration_scene),
     "current and voltage": Coded(ReadingsScenario, readings_scene),
     "joined metals": Coded(JoinedMetalsScenario, joined_scene),

@@ -4,24 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.species import parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
 from saltbridge.scenarios.bath.cautions import add_caution, caution_of_metal
 from saltbridge.scenarios.bath.electrolysis import PRODUCT_HALF, add_product, metal_deposit
-from saltbridge.scenarios.bath.products import add_coat
+from saltbridge.scenarios.bath.products import add_coat, add_named_product
 from saltbridge.scenarios.battery.battery_situation import add_battery, add_material, battery_of
 from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
 from saltbridge.scenarios.corrosion.corrosion_situation import add_metal, add_rusting
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.redox.oxidation_numbers import add_oxidation_number
+from saltbridge.scenarios.redox.redox import add_couple_in_role
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.scenarios.standards.standards import add_reaction, row_holding
 from saltbridge.tables import Sheet, metals
+from saltbridge.tables.choices_of_couples import halogens
 from saltbridge.tables.corrosion import rust_tubes
 
 
@@ -81,6 +85,28 @@ def _coat(making: Making, _owner: str, word: str) -> None:
 def _named_metal(making: Making, owner: str, word: str) -> None:
     """A metal by its names alone."""
     name_metal(making.situation, owner, metals()[word])
+
+
+def _product(making: Making, _owner: str, word: str) -> None:
+    add_named_product(making.situation, word, making.sheet, making.catalogue)
+
+
+def _halogen_added(making: Making, owner: str, word: str) -> None:
+    _halogen(making, owner, word, "taking")
+
+
+def _halide(making: Making, owner: str, word: str) -> None:
+    _halogen(making, owner, word, "giving")
+
+
+def _halogen(making: Making, owner: str, symbol: str, role: Literal["taking", "giving"]) -> None:
+    """A halogen of the table: its names, its colour in water, and the potential of its couple in its role."""
+    situation, halogen = making.situation, halogens()[symbol]
+    situation.words |= {f"{owner}.halogen": halogen.name, f"{owner}.salt": halogen.halide, f"{owner}.colour": halogen.colour}
+    situation.labels[f"{owner}.molecule"] = inscribe_species(parse_species(f"{symbol}2"), say=situation.say)
+    situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
+    add_told_word(situation, f"{owner}.seen", halogen.colour)
+    add_couple_in_role(situation, making.sheet, role, making.sheet.required(halogen.couple))
 
 
 def _reaction(making: Making, _owner: str, word: str) -> None:
@@ -162,6 +188,9 @@ THING_ADDERS: Mapping[str, Adder] = {
     "coat": _coat,
     "named metal": _named_metal,
     "reaction": _reaction,
+    "product": _product,
+    "halogen added": _halogen_added,
+    "halide": _halide,
     "element in a species": _marked,
     "yes or no": _yes_or_no,
 }

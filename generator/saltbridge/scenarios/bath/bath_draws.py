@@ -13,7 +13,6 @@ from saltbridge.graph.laws import Given
 from saltbridge.scenarios.bath import baths
 from saltbridge.scenarios.bath.bath_models import (
     INERT,
-    PlantScenario,
     SaltBathScenario,
     SeriesScenario,
 )
@@ -81,12 +80,3 @@ def _refuse_order(first: str, second: str, means: Means) -> None:
     low, high = (float(sheet_row(means, metals()[each].couple).E0) for each in (first, second))
     if low >= high:
         raise fault("order", expected="a first metal of lower potential, which dissolves", found=f"{first} and {second}")
-
-
-def plant_scene(body: PlantScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A plant and its product."""
-    product = source.pick("product", body.products)
-    told = _told(
-        {"U_bath": body.voltage, "efficiency": body.efficiency, "price": body.price, "I": body.current, "t": body.time}, source
-    )
-    return Scene(baths.plant(product, told, means.sheet, catalogue, words_of(means.settings)), Facts())

@@ -101,24 +101,3 @@ class SeriesScenario(Keys):
         if any(is_lye(word) for word in self.first):
             raise wrong("series-first", "a metal, gas or halogen as `first`", "a lye", "Make it `second`.")
         return self
-
-
-class PlantScenario(Keys):
-    """A plant makes one product with a large current; energy and cost for each kilogram."""
-
-    products: Several[Product] = Field(description="Products to draw from, such as Al, Cl2 or H2.")
-    voltage: Annotated[Drawn, Measures("V")] = Field(description="Voltage across one cell.")
-    efficiency: Annotated[Drawn, Measures("%")] = Field(description="The current efficiency.")
-    price: Drawn | None = Field(
-        None, description="Price of one kilowatt hour in the money of the question, a number without unit."
-    )
-    current: Current = Field(None, description="The current, as `150 kA`.")
-    time: Time = Field(None, description="The time, as `24 h`.")
-
-    @model_validator(mode="after")
-    def _plain_price(self) -> Self:
-        if self.price is not None and any(unit for _, unit in self.price.values):
-            raise wrong("price", "`price` as a number without unit", "a unit", "As `price: {from: [0.08, 0.12]}`.")
-        if any(is_lye(word) for word in self.products):
-            raise wrong("plant-product", "a metal, gas or halogen", "a lye")
-        return self

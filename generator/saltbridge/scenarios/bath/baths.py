@@ -85,11 +85,3 @@ def series(first: str, second: str, told: Told, sheet: Sheet, catalogue: Catalog
     add_second(situation, second, sheet)
     _add_volumes(situation, first, second, sheet)
     return situation
-
-
-def plant(product: str, told: Told, sheet: Sheet, catalogue: Catalogue, say: Say = in_english) -> Situation:
-    """A plant that makes one product: charge, mass, energy and cost for each kilogram."""
-    situation = _start(told, sheet, catalogue, say)
-    add_named_product(situation, product, sheet, catalogue)
-    add_faraday(situation, catalogue, with_efficiency=_efficiency(told))
-    return situation

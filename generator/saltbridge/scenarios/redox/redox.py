@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.balancing import Medium, redox_halves
 from saltbridge.chemistry.equations import Equation
-from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, combine
+from saltbridge.chemistry.half_reactions import HYDROGEN_ION, HalfReaction, combine, parse_half_reaction
 from saltbridge.chemistry.half_steps import change_of, principal_pair, steps_of, written
 from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
 from saltbridge.chemistry.oxidation import oxidation_number
@@ -16,7 +16,10 @@ from saltbridge.chemistry.species import Species
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Rule, Situation, balance, instance
 from saltbridge.scenarios.equation_laws import add_electrons, give_equation
+from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.redox.oxidation_numbers import name_element
+from saltbridge.scenarios.situations import read_potential
+from saltbridge.tables import Sheet, SheetRow
 
 MEDIA: tuple[Medium, ...] = ("acid", "base")
 
@@ -189,3 +192,19 @@ def _taken(half: HalfReaction) -> int:
     """The H⁺ that a half takes when written as a reduction."""
     signed = (*((1, term) for term in half.oxidised), *((-1, term) for term in half.reduced))
     return sum(sign * term.coefficient for sign, term in signed if term.species.bare == HYDROGEN_ION)
+
+
+# ------------------------------------------------------------------ two couples
+
+
+def add_pair(situation: Situation, sheet: Sheet, taking: SheetRow, giving: SheetRow) -> None:
+    """The standard potentials of the couple that would take electrons and of the one that would give them."""
+    add_couple_in_role(situation, sheet, "taking", taking)
+    add_couple_in_role(situation, sheet, "giving", giving)
+
+
+def add_couple_in_role(situation: Situation, sheet: Sheet, role: Literal["taking", "giving"], row: SheetRow) -> None:
+    """One of the two, by its role."""
+    situation.given[f"{role}.E0"] = read_potential(row.E0, sheet)
+    situation.labels[f"{role}.couple"] = couple_label(*parse_half_reaction(row.half_reaction).principal, situation.say)
+    situation.about[f"{role}.E0"] = f"{role}.couple"

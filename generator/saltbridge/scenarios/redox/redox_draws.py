@@ -7,26 +7,23 @@ from decimal import Decimal
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.equations import imbalance, parse_equation
 from saltbridge.chemistry.half_reactions import parse_half_reaction
-from saltbridge.chemistry.inscriptions import inscribe_equation, inscribe_species
+from saltbridge.chemistry.inscriptions import inscribe_equation
 from saltbridge.chemistry.oxidation import disproportionates, electrons_passed
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.chemistry.reshaping import reshaped
-from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
-from saltbridge.scenarios.redox.redox import Half, add_reaction, halves_of
+from saltbridge.scenarios.redox.redox import Half, add_pair, add_reaction, halves_of
 from saltbridge.scenarios.redox.redox_models import (
     ChangeScenario,
     DisplacementScenario,
-    HalogenScenario,
     OddScenario,
     RedoxScenario,
 )
-from saltbridge.scenarios.redox.redox_words import add_pair, add_single_half, half_of_change
+from saltbridge.scenarios.redox.redox_words import add_single_half, half_of_change
 from saltbridge.scenarios.scene import Means, Scene, Source, sheet_row
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.tables import metals
-from saltbridge.tables.choices_of_couples import halogens
 from saltbridge.units import convert, parse_quantity
 from saltbridge.words import of_bank as words_of
 
@@ -157,23 +154,3 @@ def _name(situation: Situation, owner: str, symbol: str, letter: str) -> None:
     name_metal(situation, owner, metals()[symbol])
     if letter:
         situation.words[f"{owner}.metal"] = letter
-
-
-def halogen_scene(body: HalogenScenario, source: Source, means: Means, _catalogue: Catalogue) -> Scene:
-    """A halogen added to a halide, and the colour at the end."""
-    situation = _situation(means)
-    added, halide = source.sample("halogens", body.halogens, 2)
-    for owner, symbol in (("added", added), ("halide", halide)):
-        halogen = halogens()[symbol]
-        situation.words |= {
-            f"{owner}.halogen": halogen.name,
-            f"{owner}.salt": halogen.halide,
-            f"{owner}.colour": halogen.colour,
-        }
-        situation.labels[f"{owner}.molecule"] = inscribe_species(parse_species(f"{symbol}2"), say=situation.say)
-        situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
-        situation.given[f"{owner}.seen"] = Given(halogen.colour, "", halogen.colour)
-    add_pair(situation, means.sheet, sheet_row(means, halogens()[added].couple), sheet_row(means, halogens()[halide].couple))
-    situation.laws.append(Rule("reacts", "halogen-displaces", ("taking.E0", "giving.E0"), keys=("yes", "no")))
-    situation.laws.append(Rule("colour", "colour-at-the-end", ("reacts", "halide.seen", "added.seen"), keys=("yes", "no")))
-    return Scene(situation, Facts())

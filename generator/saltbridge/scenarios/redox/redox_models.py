@@ -101,9 +101,3 @@ class DisplacementScenario(Keys):
             if not known.has(symbol):
                 raise wrong(known.code, known.expected, f"`{symbol}`", "Take it out.")
         return self
-
-
-class HalogenScenario(Keys):
-    """A halogen added to a solution of a halide."""
-
-    halogens: AtLeastTwo[Literal["Cl", "Br", "I"]] = Field(description="Halogens to draw from; no fluorine, which attacks water.")

@@ -16,17 +16,16 @@ from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Given, Instance, Rule, Situation, balance
 from saltbridge.scenarios.equation_laws import give_equation
-from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.redox.oxidation_numbers import told_species
 from saltbridge.scenarios.redox.redox import (
     Half,
     add_electron_count,
     add_half_steps,
+    add_pair,
     add_reaction,
     halves_of,
     medium_of,
 )
-from saltbridge.scenarios.situations import read_potential
 from saltbridge.scenarios.titration.curve_words import add_curve_words
 from saltbridge.scenarios.titration.titration import PORTION_HINT, WHOLE_IS_PORTION, add_ratio, add_weighed
 from saltbridge.tables import Sheet, SheetRow, metals
@@ -47,15 +46,6 @@ def add_species(situation: Situation, words: Mapping[str, str], sheet: Sheet, _c
 def _couples(sheet: Sheet, bare: str, *, reduced: bool) -> list[SheetRow]:
     """The rows whose reduced (or oxidised) species this is."""
     return [row for row in sheet.rows if parse_half_reaction(row.half_reaction).principal[int(reduced)].bare == bare]
-
-
-def add_pair(situation: Situation, sheet: Sheet, taking: SheetRow, giving: SheetRow) -> None:
-    """The standard potentials of the couple that would take electrons and of the one that would give them."""
-    for role, row in (("taking", taking), ("giving", giving)):
-        situation.given[f"{role}.E0"] = read_potential(row.E0, sheet)
-        pair = parse_half_reaction(row.half_reaction).principal
-        situation.labels[f"{role}.couple"] = couple_label(*pair, situation.say)
-        situation.about[f"{role}.E0"] = f"{role}.couple"
 
 
 def add_change(situation: Situation, words: Mapping[str, str], _sheet: Sheet, catalogue: Catalogue) -> None:
