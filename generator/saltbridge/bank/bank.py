@@ -105,11 +105,12 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
     read_sheet = _sheet(folder, keys, lines.get("data sheet", 0), own.couples, faults) or tables.sheet("school")
     sheet = tables.with_own_couples(read_sheet, own.couples)
     _refuse_too_much(paths, faults)
+    kinds = _own_scenarios(folder, faults)
     reading = Reading(
         rows=sheet.rows,
         say=words.catalogue(keys.language),
         couples=frozenset(own.couples),
-        scenarios=_own_scenarios(folder, faults),
+        scenarios=kinds or (),
     )
     unsound: list[Template] = []
     templates = [found for path in paths if (found := _template(folder, path, reading, faults, unsound))]
@@ -126,7 +127,7 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
         publish_unsigned=keys.publish_unsigned == "yes",
         doubtful=tuple(unsound),
     )
-    return bank, _in_order(faults)
+    return bank, _in_order(faults, unread_kinds=kinds is None)
 
 
 def _unsaid(language: str, line: int) -> Iterator[Fault]:
@@ -139,20 +140,27 @@ def _unsaid(language: str, line: int) -> Iterator[Fault]:
         )  # fmt: skip
 
 
-def _in_order(faults: FaultList) -> tuple[Fault, ...]:
-    """The faults once each, by file and line. Where the bank's couples can't be read, a couple not known may be one of them: not told."""
+def _in_order(faults: FaultList, *, unread_kinds: bool) -> tuple[Fault, ...]:
+    """The faults once each, by file and line. A couple or a kind not known may be one that can't be read of the bank's own: not told."""
     unread = any(each.file == COUPLES for each in faults.faults)
-    told = [each for each in dict.fromkeys(faults.faults) if not (unread and each.code == "unknown-couple")]
+
+    def only_follows(each: Fault) -> bool:
+        of_kind = each.key.startswith("scenario") and each.key.count(".") < 2
+        return (unread and each.code == "unknown-couple") or (
+            unread_kinds and of_kind and each.code in {"unknown-key", "scenario-kind"}
+        )
+
+    told = [each for each in dict.fromkeys(faults.faults) if not only_follows(each)]
     return tuple(sorted(told, key=lambda each: (each.file, each.line)))
 
 
-def _own_scenarios(folder: Path, faults: FaultList) -> tuple[ScenarioEntry, ...]:
-    """The bank's own kinds of scenario, none where its catalogue can't be read; notes what is wrong with its files."""
+def _own_scenarios(folder: Path, faults: FaultList) -> tuple[ScenarioEntry, ...] | None:
+    """The bank's own kinds of scenario, ``None`` where its catalogue can't be read; notes what is wrong with its files."""
     try:
         return own_scenarios(folder)
     except Faulty as trouble:
         faults.extend(trouble.faults)
-        return ()
+        return None
 
 
 def own_scenarios(folder: Path) -> tuple[ScenarioEntry, ...]:

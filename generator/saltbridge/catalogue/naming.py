@@ -5,6 +5,7 @@ from __future__ import annotations
 from saltbridge.catalogue.catalogue_records import Catalogue
 from saltbridge.catalogue.entries import Entry
 from saltbridge.catalogue.scenario_records import ScenarioEntry
+from saltbridge.tables import metals
 
 _DIGITS = "0123456789"
 
@@ -24,11 +25,15 @@ def explain(name: str, entry: ScenarioEntry, catalogue: Catalogue) -> str:
     owner, point, part = name.rpartition(".")
     if not point:
         return _plain(name, catalogue) or catalogue.parts_of_names.get(name, "")
-    of, its = (
-        explain(owner, entry, catalogue),
-        catalogue.parts_of_names.get(part) or _plain(part, catalogue) or entry.names.get(part, ""),
-    )
+    of = explain(owner, entry, catalogue) or _metal(owner)
+    its = catalogue.parts_of_names.get(part) or _plain(part, catalogue) or entry.names.get(part, "")
     return f"{of}: {its}" if of and its else ""
+
+
+def _metal(symbol: str) -> str:
+    """A metal that stands by its symbol, as those do that a student may name."""
+    known = metals().get(symbol)
+    return known.name if known is not None else ""
 
 
 def _numbered(name: str, entry: ScenarioEntry) -> str:

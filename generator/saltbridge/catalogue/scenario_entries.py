@@ -10,21 +10,20 @@ from typing import cast
 from saltbridge.algebra.expression import names, parse
 from saltbridge.catalogue.catalogue_records import Fact, Quantity, Relation
 from saltbridge.catalogue.entries import Entry, EntryError
+from saltbridge.catalogue.macros import MacroError
 from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.catalogue.scenario_keys import drawn_key
 from saltbridge.catalogue.scenario_records import Comparison, Condition, DrawnKey, RuleUse, ScenarioEntry, Sign
-from saltbridge.faults import nearest
+from saltbridge.catalogue.scenario_things import THINGS, Thing
+from saltbridge.catalogue.word_lists import WORD_LISTS
+from saltbridge.faults import Faulty, nearest
 
 KEYS = (
     "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "one or more of", "together", "needs", "refuse unless",
     "film noted", "names", "names as in", "words", "words beside",
 )  # fmt: skip
-THINGS = (
-    "metal", "deposit", "dissolving metal", "corroding metal", "rusting iron", "rust tube", "yes or no", "battery", "electrode material", "fuel", "coat",
-    "named metal", "reaction", "element in a species", "product", "halogen added", "halide",
-)  # fmt: skip
-"""The kinds of things that a scenario may hold; each brings its names, potentials, electrons or equations."""
 CONSTANTS = ("F", "R", "slope")
+MORE_CONSTANTS = ("T", "V_m")
 _KIND = re.compile(r"[a-z][a-z0-9-]*(?: [a-z0-9-]+){0,5}")
 _OWNED = re.compile(r"([A-Za-z_]\w*)\.([A-Za-z_]\w*)")
 _SIGN = re.compile(r"\s*(<=|>=|<|>|=)\s*")
@@ -61,8 +60,8 @@ def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
     _refuse_unknown_tellers(entry, draws)
     found = ScenarioEntry(
         entry.path, entry.text("is"), _families(entry, known.families), draws,
-        entry.texts("reads") if "reads" in entry.keys else CONSTANTS, dict(_things(entry, draws)), _facts(entry, known.facts),
-        tuple(_rule(each, known.rules) for each in _inner(entry, "rules")), _texts(entry, "lists"), _keys(entry, "exactly two of", draws),
+        _reads(entry), dict(_things(entry, draws)), _facts(entry, known.facts),
+        tuple(_rule(each, known.rules, _stems(draws)) for each in _inner(entry, "rules")), _texts(entry, "lists"), _keys(entry, "exactly two of", draws),
         _either(entry, draws), _keys(entry, "one or more of", draws),
         _keys(entry, "together", draws), _needs(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
         _names(entry, known.scenarios), entry.text("names as in"), _told_by_words(entry, "words", known.quantities), _told_by_words(entry, "words beside", known.quantities),
@@ -127,13 +126,41 @@ def _things(entry: Entry, draws: tuple[DrawnKey, ...]) -> Iterator[tuple[str, st
     there = (*_called(draws), *(name for word in (words.keys if words else ()) for name in cast("Entry", words).texts(word)))
     for owner, kind in _texts(entry, "things").items():
         here = cast("Entry", entry.inner("things"))
-        if kind not in THINGS:
+        if kind in THINGS:
+            _fits(here, owner, THINGS[kind], draws, there)
+        else:
             hint = nearest(kind, THINGS) or f"Known: {', '.join(THINGS)}."
             here.blame("unknown-thing", owner, expected="a kind of thing", found=kind, hint=hint)
         if owner not in there:
             hint = nearest(owner, there) or "A key under draws says it with as: or all as:."
             here.blame("unknown-name", owner, expected="the name of something that is drawn", found=owner, hint=hint)
         yield owner, kind
+
+
+def _fits(entry: Entry, owner: str, thing: Thing, draws: tuple[DrawnKey, ...], there: Collection[str]) -> None:
+    """Note words that are of no list of this thing, and a name that it needs beside it and that is not there."""
+    key = next((each for each in draws if owner in (*each.called, each.all_called)), None)
+    known = key is not None and (key.of in WORD_LISTS or key.what == "word")
+    if (
+        key is not None
+        and known
+        and key.of not in thing.lists
+        and not (key.what == "word" and set(key.words) <= set(thing.words))
+    ):
+        expected = f"{entry.text(owner)} from a list of: {', '.join(thing.lists) or ', '.join(thing.words)}"
+        entry.blame("wrong-list", owner, expected=expected, found=key.of or "words of its own")
+    for name in thing.beside:
+        if name not in there:
+            entry.blame("unknown-name", owner, expected=f"something drawn as {name} beside {entry.text(owner)}", found="none")
+
+
+def _reads(entry: Entry) -> tuple[str, ...]:
+    """The constants that are given, those of every sheet where nothing is said."""
+    known = (*CONSTANTS, *MORE_CONSTANTS)
+    for each in entry.texts("reads"):
+        if each not in known:
+            entry.blame("unknown-constant", "reads", expected=f"one of {', '.join(known)}", found=each, hint=nearest(each, known))
+    return tuple(each for each in entry.texts("reads") if each in known) if "reads" in entry.keys else CONSTANTS
 
 
 def _facts(entry: Entry, known: Mapping[str, Fact]) -> tuple[str, ...]:
@@ -144,12 +171,31 @@ def _facts(entry: Entry, known: Mapping[str, Fact]) -> tuple[str, ...]:
     return entry.texts("facts")
 
 
-def _rule(entry: Entry, known: Mapping[str, RuleEntry]) -> RuleUse:
+def _stems(draws: tuple[DrawnKey, ...]) -> frozenset[str]:
+    """The names that numbers follow."""
+    several = {key.called[0] for key in draws if key.what == "some of" and len(key.called) == 1}
+    return frozenset(several | {key.all_called for key in draws if key.all_called})
+
+
+def _rule(entry: Entry, known: Mapping[str, RuleEntry], stems: Collection[str]) -> RuleUse:
+    """A rule with inputs and keys that fit it, a stem tried as three."""
     entry.allow(("rule", "of", "keys"), ("rule",))
-    if entry.text("rule") not in known:
-        hint = nearest(entry.text("rule"), known) or "Rules stand in rules.yaml and rules/."
-        entry.blame("unknown-rule", "rule", expected="the id of a rule", found=entry.text("rule"), hint=hint)
-    return RuleUse(name_of(entry), entry.text("rule"), entry.texts("of"), entry.texts("keys"))
+    use = RuleUse(name_of(entry), entry.text("rule"), entry.texts("of"), entry.texts("keys"))
+    if use.rule not in known:
+        hint = nearest(use.rule, known) or "Rules stand in rules.yaml and rules/."
+        entry.blame("unknown-rule", "rule", expected="the id of a rule", found=use.rule, hint=hint)
+        return use
+    inputs, keys = (tuple(each for name in names_of for each in _three(name, stems)) for names_of in (use.of, use.keys))
+    try:
+        known[use.rule].program(inputs, keys)
+    except MacroError as error:
+        entry.blame("bad-use", "of", expected=error.expected, found=error.found)
+    return use
+
+
+def _three(name: str, stems: Collection[str]) -> tuple[str, ...]:
+    owner, point, symbol = name.partition(".")
+    return tuple(f"{owner}{place}{point}{symbol}" for place in (1, 2, 3)) if owner in stems else (name,)
 
 
 def _keys(entry: Entry, key: str, draws: tuple[DrawnKey, ...]) -> tuple[str, ...]:
@@ -192,6 +238,13 @@ def _refuse_unknown_tellers(entry: Entry, draws: tuple[DrawnKey, ...]) -> None:
                     "unknown-name", "draws", expected=f"a key under draws as `{way}` of {key.name}", found=other, hint=hint
                 )
 
+    for key in draws:
+        teller = next((each for each in draws if each.name == key.many), None)
+        if teller is not None and not (teller.what == "count" or all(word.isdigit() for word in teller.words)):
+            entry.blame(
+                "number", "draws", expected=f"whole numbers as words of {teller.name}", found=", ".join(teller.words) or "others"
+            )
+
 
 def _refuse_unknown_lists(entry: Entry, found: ScenarioEntry) -> None:
     for name, stem in found.lists.items():
@@ -211,7 +264,12 @@ def _condition(entry: Entry) -> Condition:
             "comparison", "holds", expected="two or three terms with < or > between", found=entry.text("holds"), hint=hint
         )
         raise EntryError
-    terms = tuple(parse(_OWNED.sub(r"\1__\2", each)) for each in parts[::2])
+    try:
+        terms = tuple(parse(_OWNED.sub(r"\1__\2", each)) for each in parts[::2])
+    except Faulty as error:
+        for each in error.faults:
+            entry.blame(each.code, "holds", expected=each.expected, found=each.found, hint=each.hint)
+        raise EntryError from error
     signs = cast("tuple[Sign, ...]", tuple(parts[1::2]))
     return Condition(name_of(entry), entry.text("expected"), Comparison(terms, signs), entry.text("for one"))
 
@@ -225,9 +283,14 @@ def _told_by_words(entry: Entry, key: str, quantities: Mapping[str, Quantity]) -
     """Words of the command line, each a quantity that is a word, with the name that it tells and the stem for several."""
     inner = entry.inner(key)
     found = {word: inner.texts(word) for word in inner.keys} if inner else {}
-    for word in found:
-        if word not in quantities or not quantities[word].word:
-            hint = nearest(word, quantities) or "Add it to quantities.yaml with word: true."
+    words = [name for name, each in quantities.items() if each.word]
+    for word, tells in found.items():
+        if not 1 <= len(tells) <= 2:
+            here = cast("Entry", inner)
+            here.blame("bad-shape", word, expected="a name, or a name and a stem", found=f"{len(tells)} names")
+            raise EntryError
+        if word not in words:
+            hint = nearest(word, words) or "Add it to quantities.yaml with word: true."
             here = cast("Entry", inner)
             here.blame("unknown-word", word, expected="a quantity that is a word", found=word, hint=hint)
     return found

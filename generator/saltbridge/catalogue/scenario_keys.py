@@ -45,6 +45,7 @@ def drawn_key(entry: Entry, quantities: Mapping[str, Quantity]) -> DrawnKey:
     _refuse_unknown(entry, way, of, quantities)
     called = _names(entry, "as") or ((of,) if way in {"quantity", "count"} else (name.replace(" ", "_"),))
     least, most = (_bound(entry, key) for key in ("least", "most"))
+    _refuse_uncounted(entry, way, called)
     unit = (quantities[of].show or quantities[of].unit) if way == "quantity" and of in quantities else ""
     return DrawnKey(
         name, entry.text("means"), way, of, called, entry.texts("under") or (called if way == "quantity" else (name,)), entry.one_of("order", ORDERS, ""), entry.text("how many"),
@@ -61,6 +62,18 @@ def _refuse_unknown(entry: Entry, way: What, of: str, quantities: Mapping[str, Q
     if way in {"quantity", "count"} and (of not in quantities or quantities[of].word):
         hint = nearest(of, quantities) or "Add it to quantities.yaml."
         entry.blame("unknown-quantity", way, expected="a quantity that is a number", found=of, hint=hint)
+
+
+def _refuse_uncounted(entry: Entry, way: What, called: tuple[str, ...]) -> None:
+    """Note several things drawn of which nothing says how many, and names that are too many or too few."""
+    if way == "some of" and len(called) == 1 and "how many" not in entry.keys:
+        hint = "Give a number or the key that tells it; or write a name for each under as."
+        entry.blame("missing-key", "", expected="the key how many", found="none", hint=hint)
+        raise EntryError
+    if way in {"one of", "given", "word", "count"} and len(called) != 1:
+        entry.blame("names", "as", expected="one name", found=f"{len(called)}")
+    if way == "quantity" and len(entry.texts("under")) not in {0, 1, len(called)}:
+        entry.blame("names", "under", expected=f"one name, or {len(called)}", found=f"{len(entry.texts('under'))}")
 
 
 def _names(entry: Entry, key: str) -> tuple[str, ...]:

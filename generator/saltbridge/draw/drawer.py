@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.bank.parts import BalancePart, FindPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
+from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_options import may_fall_out
-from saltbridge.draw.drawn_orders import ordered_nodes, owners_of
+from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
@@ -27,7 +28,6 @@ from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
 from saltbridge.draw.turned_round import forget
 from saltbridge.faults import Fault, Faulty
-from saltbridge.forms.conditions import NAME
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
 from saltbridge.graph.planner import reachable
@@ -53,12 +53,13 @@ _ACIDIFIED = re.compile(r"acidified|angesäuert", re.IGNORECASE)
 
 @dataclass
 class Drawer:
-    """Draws variants of one template; ``log`` counts what was rejected and why."""
+    """Draws variants of one template; ``log`` counts what was rejected and why; ``seldom_there`` are options that only some draws have."""
 
     template: Template
     bank: Bank
     catalogue: Catalogue
     log: RejectionLog = field(init=False)
+    seldom_there: Mapping[int, tuple[str, ...]] = field(init=False)
     _misfits: tuple[Fault, ...] | None = None
     _compared: bool = False
     _finder: Finder = field(init=False)
@@ -67,6 +68,8 @@ class Drawer:
     _conditions: KeepOnlyIf = field(init=False)
 
     def __post_init__(self) -> None:
+        kind = self.catalogue.scenarios[self.template.scenario.kind]
+        self.seldom_there = may_fall_out(self.template.parts, kind, self.catalogue)
         self.log = RejectionLog(self.template.file)
         self._conditions = KeepOnlyIf(self.template)
         self._finder = Finder(self.template, self.bank.sheet, self.catalogue)
@@ -186,7 +189,11 @@ class Drawer:
         finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
         rules = situation.decided()
-        also = [name for name in self._names(scene) if name not in extra and self._is_node(situation, name, rules)]
+        also = [
+            name
+            for name in asked_names(self.template, scene.lists)
+            if name not in extra and self._is_node(situation, name, rules)
+        ]
         also += self._balanced(situation)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += fitting_nodes(self.template, situation, self.bank.sheet)
@@ -249,24 +256,6 @@ class Drawer:
             return replace(law, say=self.catalogue.relations[law.law].say)
         return law
 
-    def _names(self, scene: Scene) -> Iterator[str]:
-        template = self.template
-        yield from template.text.names
-        for condition in template.keep_only_if:
-            yield from condition.names
-        for part in template.parts:
-            yield from part.ask.names
-            match part:
-                case ChoosePart():
-                    if NAME.fullmatch(part.choose):
-                        yield part.choose
-                        yield part.choose.split(".")[0]
-                    yield from (option.text for option in part.options if option.may_be_name)
-                case OrderPart():
-                    yield from (f"{owner}.{part.by}" for owner in owners_of(part, scene.lists))
-                case BalancePart() | FindPart() | WhichPart():
-                    pass
-
     def _is_node(self, situation: Situation, name: str, rules: frozenset[str]) -> bool:
         """Whether a name has to be derived or is a given of the graph, rather than a word or a value told in its own unit."""
         if name in situation.labels or name in situation.words or self._is_given(situation, name):
@@ -277,11 +266,6 @@ class Drawer:
 
     def _is_given(self, situation: Situation, name: str) -> bool:
         return name not in situation.given and any(node.startswith(f"{name}:") for node in situation.given)
-
-    @cached_property
-    def seldom_there(self) -> Mapping[int, tuple[str, ...]]:
-        """By the place of a part: its options that only some draws have."""
-        return may_fall_out(self.template.parts, self.catalogue.scenarios[self.template.scenario.kind], self.catalogue)
 
     @cached_property
     def _told(self) -> frozenset[str]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from saltbridge.catalogue.scenario_records import DrawnKey
 from saltbridge.scenarios.declared_models import Declared
-from saltbridge.scenarios.scene import Source, pick_quantity
+from saltbridge.scenarios.scene import Source, pick_quantity, sample_quantities
 from saltbridge.tables import metals
 from saltbridge.units import Quantity, convert
 
@@ -74,7 +74,7 @@ def _quantities(drawing: Drawing, key: DrawnKey, body: Declared, source: Source)
     if len(key.under) == len(key.called):
         found = [pick_quantity(drawn, source, under) for under in key.under]
     else:
-        found = list(source.sample(key.under[0], drawn.values, len(key.called)))
+        found = list(sample_quantities(drawn, source, key.under[0], len(key.called)))
     if key.order:
         unit = found[0].unit
         found.sort(key=lambda each: convert(each.printed, each.unit, unit), reverse=key.order == "falling")

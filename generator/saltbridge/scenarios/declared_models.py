@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from functools import lru_cache
 from typing import Annotated, Any, ClassVar, Literal, Self
@@ -36,10 +37,10 @@ class Declared(Keys):
 
     def value(self, key: DrawnKey) -> Any:
         """What the template wrote under a key, or what counts without it."""
-        return getattr(self, key.name.replace(" ", "_"))
+        return getattr(self, attribute(key.name))
 
     def _told(self, key: DrawnKey) -> bool:
-        return key.name.replace(" ", "_") in self.model_fields_set
+        return attribute(key.name) in self.model_fields_set
 
     def many(self, key: DrawnKey) -> int:
         """How many of a key's words are drawn."""
@@ -66,6 +67,12 @@ class Declared(Keys):
         if key.what == "some of" and words and len(words) < self.many(key):
             expected = f"`{key.name}` with {self.many(key)} or more to draw from"
             raise wrong("too-few", expected, f"{len(words)}", "Add some, or draw fewer.")
+
+
+def attribute(key: str) -> str:
+    """The attribute of a model that holds a key: its words joined, unless every model has an attribute of that name."""
+    name = re.sub(r"[^A-Za-z0-9]", "_", key)
+    return f"key_{name}" if hasattr(Declared, name) or name in Declared.__annotations__ or name.startswith("model_") else name
 
 
 def _two_of(entry: ScenarioEntry, present: set[str]) -> None:
@@ -101,7 +108,7 @@ def _either(entry: ScenarioEntry, present: set[str]) -> None:
 @lru_cache(maxsize=512)
 def model_of(entry: ScenarioEntry) -> type[Declared]:
     """The model of a kind."""
-    fields: dict[str, Any] = {key.name.replace(" ", "_"): _field(key) for key in entry.draws}
+    fields: dict[str, Any] = {attribute(key.name): _field(key) for key in entry.draws}
     name = "".join(word.capitalize() for word in entry.kind.replace("-", " ").split()) + "Scenario"
     model = create_model(name, __base__=Declared, __doc__=entry.about, **fields)
     model.entry = entry
@@ -112,11 +119,11 @@ def _field(key: DrawnKey) -> tuple[Any, Any]:
     """The type of a key's value and its default with its meaning."""
     kind = _type(key)
     if key.needed:
-        return kind, Field(description=key.means)
+        return kind, Field(alias=key.name, description=key.means)
     if key.usual:
         default: Any = int(key.usual) if key.what == "count" else (key.usual,) if key.what in {"one of", "some of"} else key.usual
-        return kind, Field(default, description=key.means)
-    return kind | None, Field(None, description=key.means)
+        return kind, Field(default, alias=key.name, description=key.means)
+    return kind | None, Field(None, alias=key.name, description=key.means)
 
 
 def _type(key: DrawnKey) -> Any:

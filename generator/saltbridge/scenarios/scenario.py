@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -57,7 +58,7 @@ def kinds_of(entries: Iterable[ScenarioEntry]) -> type[Kinds]:
 @lru_cache(maxsize=64)
 def _kinds(entries: tuple[ScenarioEntry, ...]) -> type[Kinds]:
     fields: dict[str, Any] = {
-        each.kind.replace(" ", "_").replace("-", "_"): (
+        f"kind_{re.sub(r'[^a-z0-9]', '_', each.kind)}": (
             (model_of(each) if each.draws else CODED[each.kind].model) | None,
             Field(None, alias=each.kind, description=each.about),
         )

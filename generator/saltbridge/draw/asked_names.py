@@ -1,0 +1,26 @@
+"""The names that a template asks for or prints, as it writes them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.bank.template import Template
+from saltbridge.draw.drawn_orders import owners_of
+from saltbridge.forms.conditions import NAME
+
+
+def asked_names(template: Template, lists: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
+    """Names of texts, conditions, choices with their options, and of what things are put in order by; ``lists`` are the scene's."""
+    yield from template.text.names
+    for condition in template.keep_only_if:
+        yield from condition.names
+    for part in template.parts:
+        yield from part.ask.names
+        if isinstance(part, ChoosePart):
+            if NAME.fullmatch(part.choose):
+                yield part.choose
+                yield part.choose.split(".")[0]
+            yield from (option.text for option in part.options if option.may_be_name)
+        if isinstance(part, OrderPart):
+            yield from (f"{owner}.{part.by}" for owner in owners_of(part, lists))
