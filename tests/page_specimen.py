@@ -150,7 +150,6 @@ def part_choice() -> Part:
             ),
         ),
         (Slot(0),),
-        1,
         SHARE_A,
     )
 
@@ -192,7 +191,6 @@ def part_number() -> Part:
             ),
         ),
         (Slot(6), Text("\u202fV")),
-        3,
         SHARE_C,
     )
 
@@ -209,7 +207,6 @@ def part_order() -> Part:
         ((Text("The higher the potential, the stronger the oxidising agent."),),),
         (),
         (ion("Ag", "+"), Text(", "), Slot(3), Text(", "), Slot(1)),
-        1,
         SHARE_D,
     )
 
@@ -255,7 +252,6 @@ def part_equation() -> Part:
             ),
         ),
         (Slot(7),),
-        2,
         SHARE_E,
     )
 

@@ -65,7 +65,7 @@ def choice_part():
         field=doc.ChoiceField((words("the zinc electrode"), (Text("the "), Slot(1), Text(" electrode")), words("neither: no current flows")), "the anode"),
         hints=(words("Compare the two potentials."),),
         working=(Step(words("The half-cell with the lower potential is the anode."), (words("zinc: −0.76 V is below +0.80 V"),), {0: 1}),),
-        answer=words("A: the zinc electrode"), lines=0, judge={"kind": "choice"},
+        answer=words("A: the zinc electrode"), judge={"kind": "choice"},
     )  # fmt: skip
 
 
@@ -77,7 +77,7 @@ def equation_part():
         working=(
             Step(words("Take silver’s half-reaction twice, turn zinc’s round and add."), ((EQUATION,),), {0: 2}),
         ),
-        answer=(EQUATION,), lines=2, judge={"kind": "equation", "right": "2Ag^+ + Zn -> 2Ag + Zn^2+"},
+        answer=(EQUATION,), judge={"kind": "equation", "right": "2Ag^+ + Zn -> 2Ag + Zn^2+"},
     )  # fmt: skip
 
 
@@ -106,7 +106,7 @@ def number_part():
         field=doc.NumberField(Maths(E_CELL, ("E standard cell",)), VOLT, "standard cell potential", "to 0.01 V"),
         hints=(words("Subtract, never add."),), working=potential_steps(),
         answer=(Maths(E_CELL, ("E standard cell",)), Text(" = "), volts("+1.56", "plus 1.56 volts")),
-        lines=6, judge={"kind": "number", "node": "E0_cell", "unit": "V", "signed": True},
+        judge={"kind": "number", "node": "E0_cell", "unit": "V", "signed": True},
         errors=(
             doc.CommonError("added", (Maths(Row((E_CELL, Sign("=", "equals"), E_CATHODE, Sign("+", "plus"), E_ANODE)), ("added",)),), 2),
             doc.CommonError("turned", words("Which potential is taken away from which?"), 3),
@@ -150,7 +150,7 @@ def ranking_question():
         "a", 3, (Paragraph(words("Put the metals in order of their readings.")),),
         doc.OrderField(metals, "lowest", "highest", "the metals"), (),
         (Step(words("The most negative reading comes first."), (words("zinc, nickel, tin, silver"),), {0: 3}),),
-        words("zinc, nickel, tin, silver"), 1, {"kind": "order", "right": [2, 3, 1, 0]},
+        words("zinc, nickel, tin, silver"), {"kind": "order", "right": [2, 3, 1, 0]},
     )  # fmt: skip
     caution = doc.Caution((Paragraph(words("Wear eye protection. Your school’s own rules come first.")),))
     items = doc.Items(
@@ -186,11 +186,11 @@ def nernst_question():
         "a", 4, (Paragraph(words("Calculate the cell potential at 25 °C.")),),
         doc.NumberField(Maths(Symbol("E", "E", "", "cell"), ("E cell",)), VOLT, "cell potential"), (), nernst_steps(),
         (Maths(Symbol("E", "E", "", "cell"), ("E cell",)), Text(" = "), volts("+1.47", "plus 1.47 volts")),
-        6, {"kind": "number", "signed": True, "lo": "1.465", "hi": "1.475"},
+        {"kind": "number", "signed": True, "lo": "1.465", "hi": "1.475"},
     )  # fmt: skip
     second = doc.Part(
         "b", 2, (Paragraph(words("Say what happens to the potential as the cell runs, and why.")),),
-        doc.NumberField(None, GRAM, "mass"), (), (), words("it falls"), 4, {"kind": "number"},
+        doc.NumberField(None, GRAM, "mass"), (), (), words("it falls"), {"kind": "number"},
     )  # fmt: skip
     blocks = (
         Paragraph((Text("The same cell is filled with 0.10 mol/L "), ZINC_ION, Text(" and 0.010 mol/L "), SILVER_ION, Text("."))),

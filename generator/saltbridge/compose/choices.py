@@ -41,7 +41,6 @@ class Made:
     field: Field
     working: tuple[Step, ...]
     answer: Spans
-    lines: int
     shape: Mapping[str, Any]
     share: Callable[[Context], Mapping[str, Any]]
     node: str = ""
@@ -94,7 +93,6 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         field,
         (*working(steps, setter, drawn.situation, words, {}), *_reason(part, drawn, setter)),
         (answer,),
-        1,
         shape,
         share,
         node,

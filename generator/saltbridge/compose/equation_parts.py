@@ -53,7 +53,6 @@ def balance(
         EquationField(words("Your equation")),
         shown,
         answer,
-        2,
         shape,
         share,
         node,

@@ -39,7 +39,7 @@ def which(part: WhichPart, setter: MathSetter, ideas: Ideas, words: Words) -> Ma
         "kind": "choice", "node": None, "values": [],
         "hints": {name: words(words.of_owner(ideas[name].hint)) for name in part.which},
     }  # fmt: skip
-    return Made(ChoiceField(options, words("Choose one")), _working(part, setter, ideas, words), (answer,), 1, shape, share)
+    return Made(ChoiceField(options, words("Choose one")), _working(part, setter, ideas, words), (answer,), shape, share)
 
 
 def _said(words: Words, text: str) -> Spans:

@@ -52,7 +52,7 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
     say = own_words(part.why, drawn, setter) or (Text(words("In order of their values:")),)
     told = Step(say, ((values,),), {})
     return Made(
-        field, (*working(steps, setter, drawn.situation, words, {}), told), (answer,), 1, shape, share, node, steps, points=points
+        field, (*working(steps, setter, drawn.situation, words, {}), told), (answer,), shape, share, node, steps, points=points
     )
 
 

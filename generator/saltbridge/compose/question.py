@@ -223,7 +223,7 @@ class _ShapeComposer:
         return Part(
             label, worth, (*prose.blocks(part.ask, self.slots, drawn), *self._giving_current(find), *self._nearest_whole(find)),
             NumberField(Maths(symbol, said), self.printer.unit(find.unit), label_text, exactness), hints,
-            working(steps, self.setter, drawn.situation, self.words, marks), (answer,), sum(len(step.lines) for step in steps) + 1, shape,
+            working(steps, self.setter, drawn.situation, self.words, marks), (answer,), shape,
             errors=errors, needs_text=needs_text(anew),
         )  # fmt: skip
 
@@ -313,7 +313,7 @@ class _ShapeComposer:
         hints = (*self._own_hint(part), *told)
         return Part(
             label, part.marks or marks, prose.blocks(part.ask, self.slots, self.drawn), made.field, hints, made.working, made.answer,
-            made.lines, made.shape,
+            made.shape,
         )  # fmt: skip
 
     def _balance(self, label: str, part: BalancePart) -> Part:

@@ -303,7 +303,6 @@ class Part:
     hints: tuple[Spans, ...]
     working: tuple[Step, ...]
     answer: Spans
-    lines: int
     judge: Mapping[str, Any]
     errors: tuple[CommonError, ...] = ()
     needs_text: bool = True
