@@ -100,10 +100,27 @@ def test_line_ends_become_spaces_and_hidden_characters_visible():
     assert clean("a\nb\u202ec\u00a0d") == "a b\ufffdc\u00a0d"
 
 
-def test_an_accepted_range_of_powers_is_printed_in_full():
+def test_an_accepted_range_of_powers_is_printed_with_powers():
     question, variant = specimen_paper().questions[2]
     judged = variant.__class__(1, 0, (), (), ({"lo": "1.5e-3", "hi": "2.5e+3", "signed": False}, {}))
-    assert _memo(question, judged)["parts"][0]["accepted"][0] == "accept 1.5 × 10^−3 to 2.5 × 10^3"
+    low, high = ["1.5 × 10", ["u", "−3"]], ["2.5 × 10", ["u", "3"]]
+    powers = [["q", "1.5 × 10^−3", ["r", low]], " to ", ["q", "2.5 × 10^3", ["r", high]]]
+    assert _memo(question, judged)["parts"][0]["accepted"] == ["accept ", *powers, "\u2009", ["q", "volts", ["r", ["V"]]]]
+
+
+@pytest.mark.parametrize(
+    ("ends", "shown"),
+    [
+        (("0.585", "0.595"), "0.59"),
+        (("-0.315", "-0.305"), "−0.31"),
+        (("1525", "1535"), "1530"),
+        (("164500", "165500"), "1.65 × 10^5"),
+        (("0.00002635", "0.00002645"), "2.64 × 10^−5"),
+        (("0", "0"), "0"),
+    ],
+)
+def test_what_an_error_gives_is_printed_as_finely_as_it_is_recognised(ends, shown):
+    assert MemoEncoder(Settings(), catalogue(), _strip)._middle(*ends, signed=False).spoken == shown
 
 
 TAGS = ("q", "w", "a", "f", "s", "fn", "p", "b", "i", "r", "u", "d", "=", "o", "v", "(", "t", "n", "ol", "grid", "fig", "caution")

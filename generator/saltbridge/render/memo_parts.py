@@ -90,9 +90,11 @@ class MemoEncoder:
         if not isinstance(field, doc.NumberField) or "lo" not in key or "hi" not in key:
             return []
         low, high = (self._printed(str(key[end]), signed=bool(key.get("signed"))) for end in ("lo", "hi"))
-        sentence = self._words("accept {low} to {high}", low=low, high=high)
         unit = encoder.spans((field.unit,)) if field.unit else []
-        return [sentence, *(["\u2009", *unit] if unit else [])]
+        return [
+            *encoder.spans(self._words.spans("accept {low} to {high}", low=low, high=high)),
+            *(["\u2009", *unit] if unit else []),
+        ]
 
     def _errors(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
         """The first common errors of this variant: what they give, how they are made, the marks left."""
@@ -103,36 +105,35 @@ class MemoEncoder:
         signed = bool(key.get("signed"))
         return [
             {
-                "value": [*self._middle(*ranges[error.id], signed=signed), *(["\u2009", *unit] if unit else [])],
+                "value": [
+                    *encoder.spans((self._middle(*ranges[error.id], signed=signed),)),
+                    *(["\u2009", *unit] if unit else []),
+                ],
                 "said": encoder.spans(error.said),
                 "give": self._words("give {marks} of {all}", marks=str(error.give), all=str(part.marks)),
             }
             for error in [error for error in part.errors if error.id in ranges][:_MOST_ERRORS]
         ]
 
-    def _middle(self, low: str, high: str, *, signed: bool) -> list[Node]:
+    def _middle(self, low: str, high: str, *, signed: bool) -> doc.Inscription:
         """What an error gives, from the range in which it is recognised: its middle, to the width of the range."""
         ends = Decimal(low), Decimal(high)
         middle, width = (ends[0] + ends[1]) / 2, abs(ends[1] - ends[0])
-        if not width or not middle:
-            return [self._printed(f"{middle.normalize():f}", signed=signed)]
-        figures = max(0, middle.adjusted() - width.adjusted())
-        if -4 < middle.adjusted() < _POWERS:
-            return [self._printed(f"{middle:.{max(0, -width.adjusted())}f}", signed=signed)]
-        mantissa, _, power = f"{middle:.{figures}E}".partition("E")
-        shown = self._printed(mantissa, signed=signed) + " × 10"
-        exponent = power.lstrip("+").replace("-", "−")
-        return [["q", f"{shown}^{exponent}", ["r", [shown, ["u", exponent]]]]]
+        figures = max(0, middle.adjusted() - width.adjusted()) if middle and width else 0
+        if not middle or not width or -_POWERS <= middle.adjusted() < _POWERS:
+            return self._printed(f"{middle:.{max(0, -width.adjusted() if width else 0)}f}", signed=signed)
+        return self._printed(f"{middle:.{figures}e}", signed=signed)
 
-    def _printed(self, number: str, *, signed: bool) -> str:
-        """A bound as printed: decimal mark of the bank, a real minus, a power of ten in full."""
+    def _printed(self, number: str, *, signed: bool) -> doc.Inscription:
+        """A number as printed: decimal mark of the bank, a real minus, a power of ten in full."""
         mantissa, _, power = number.lower().partition("e")
-        shown = mantissa.lstrip("+-").replace(".", self._settings.decimal_mark)
-        if power:
-            shown += " × 10^" + power.lstrip("+").replace("-", "−")
-        if mantissa.startswith("-"):
-            return "−" + shown
-        return "+" + shown if signed else shown
+        sign = "−" if mantissa.startswith("-") else "+" if signed else ""
+        shown = sign + mantissa.lstrip("+-").replace(".", self._settings.decimal_mark)
+        if not power:
+            return doc.Inscription("number", (doc.Piece("base", shown),), shown)
+        exponent = str(int(power)).replace("-", "−")
+        pieces = (doc.Piece("base", f"{shown} × 10"), doc.Piece("sup", exponent))
+        return doc.Inscription("number", pieces, f"{shown} × 10^{exponent}")
 
 
 def _left(line: doc.MathLine | doc.Spans) -> doc.MathNode | None:
