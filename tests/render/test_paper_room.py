@@ -55,6 +55,11 @@ def test_a_choice_gets_no_room_and_a_calculation_what_the_bank_wants(answers, ro
     assert [part["room"] for part in parts] == room
 
 
+def test_a_row_of_boxes_for_marks_makes_the_head_higher():
+    heads = [MEASURE.head({"lead": [], "questions": [{}] * count}) for count in (0, 1, 8, 9, 16, 17)]
+    assert [round(head - heads[0], 1) for head in heads] == [0, 0, 0, 10.5, 10.5, 21]
+
+
 def test_short_options_stand_beside_one_another_and_long_ones_do_not():
     measure = Measure.of(Settings())
     assert measure.across([["zinc"], ["tin"]]) == 2

@@ -29,6 +29,9 @@ _ACROSS, _DOWN = 46.0, 27.0
 NORMAL = 11
 """Size of print in points; whatever is larger is large print, without a margin for numbers and with options one beneath another."""
 
+_MARK_BOX, _BOXES = 10.5, 8
+"""Side of the box for a question's mark, and how many stand in a row."""
+
 _MARGIN = 12.0
 _LETTER = 1.6
 """Mean width of a letter of 11 pt."""
@@ -139,7 +142,8 @@ class Measure:
 
     def head(self, copy: Mapping[str, Any]) -> float:
         """Height of the head of a paper."""
-        return 26.8 * self.scale * (2 if self.scale > 1 else 1) + self.blocks(copy["lead"])
+        more = _MARK_BOX * self.scale * max(0, math.ceil(len(copy["questions"]) / _BOXES) - 1)
+        return more + 26.8 * self.scale * (2 if self.scale > 1 else 1) + self.blocks(copy["lead"])
 
     def opening(self, question: Mapping[str, Any]) -> float:
         """Height of a question's title and text."""
