@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from typing import Any, Literal, get_args
+from typing import Literal, get_args
 
 from saltbridge.algebra.programs import Program
 from saltbridge.catalogue.entries import Entry, EntryError
@@ -212,7 +212,7 @@ def _base(entry: Entry, key: str, rules: Mapping[str, RuleEntry]) -> RuleEntry:
 
 def _macro(entry: Entry, key: str, node: Node) -> Macro:
     """The macro at a key; it is written out once for made-up inputs and keys, so that a wrong word in it is told."""
-    macro = _plain(node)
+    macro = node.plain
     if size(macro) > MOST_NODES:
         entry.blame("too-large", key, expected=f"a tree of at most {MOST_NODES} words and brackets", found=str(size(macro)))
         raise EntryError
@@ -227,9 +227,3 @@ def _macro(entry: Entry, key: str, node: Node) -> Macro:
 MADE_UP_KEYS = ("a.oxidised", "b.reduced", "c.oxidised", "d.reduced", "e.oxidised", "f.reduced")
 MADE_UP_INPUTS = tuple(f"x{place}" for place in range(1, 9))
 """Enough of both for any macro: six keys are the pairs of four things, and four fit twice into eight inputs."""
-
-
-def _plain(node: Node) -> Any:
-    if node.items is not None:
-        return [_plain(each) for each in node.items]
-    return {key: _plain(each) for key, each in node.value.items()} if isinstance(node.value, dict) else node.value

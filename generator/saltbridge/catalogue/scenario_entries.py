@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
-from typing import cast
+from typing import Any, cast
 
 from saltbridge.algebra.expression import names, parse
 from saltbridge.catalogue.catalogue_records import Fact, Quantity, Relation
@@ -20,7 +20,7 @@ from saltbridge.faults import Faulty, nearest
 
 KEYS = (
     "is", "families", "draws", "reads", "things", "facts", "rules", "lists", "exactly two of", "either", "one or more of", "together", "needs", "refuse unless",
-    "film noted", "names", "names as in", "words", "words beside",
+    "film noted", "names", "names as in", "words", "words beside", "examples",
 )  # fmt: skip
 CONSTANTS = ("F", "R", "slope")
 MORE_CONSTANTS = ("T", "V_m")
@@ -65,6 +65,7 @@ def scenario(entry: Entry, known: Known, *, bank: bool) -> ScenarioEntry:
         _either(entry, draws), _keys(entry, "one or more of", draws),
         _keys(entry, "together", draws), _needs(entry, draws), tuple(_condition(each) for each in _inner(entry, "refuse unless")), entry.flag("film noted"),
         _names(entry, known.scenarios), entry.text("names as in"), _told_by_words(entry, "words", known.quantities), _told_by_words(entry, "words beside", known.quantities),
+        _examples(entry),
     )  # fmt: skip
     _refuse_unknown_lists(entry, found)
     return found
@@ -93,6 +94,11 @@ def _texts(entry: Entry, key: str) -> dict[str, str]:
     """Names with a text each."""
     inner = entry.inner(key)
     return {name: inner.text(name) for name in inner.keys} if inner else {}
+
+
+def _examples(entry: Entry) -> tuple[dict[str, Any], ...]:
+    """What templates may write under the kind, as plain texts, lists and mappings; whether that is right is the model's to say."""
+    return tuple({key: node.plain for key, node in each.keys.items()} for each in entry.each("examples"))
 
 
 def _names(entry: Entry, known: Mapping[str, ScenarioEntry]) -> dict[str, str]:

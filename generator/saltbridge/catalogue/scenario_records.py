@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from saltbridge.algebra.expression import Tree
 
@@ -81,7 +81,7 @@ class ScenarioEntry:
     ``about`` says what it is; ``draws`` are its keys, none where it keeps code; ``reads`` are the constants of the sheet that it
     gives; ``things`` are what is in it, by name, each of a kind of the closed list; ``names`` say what each name is, an owner or a
     whole name, those of the kind ``names_as_in`` among them; ``words`` are those of the command line with the name that each tells, and the stem that it tells where several are
-    told; ``words_beside`` are read too, but tell nothing of this kind alone.
+    told; ``words_beside`` are read too, but tell nothing of this kind alone. ``examples`` are what templates may write under the kind.
     """
 
     kind: str
@@ -104,6 +104,7 @@ class ScenarioEntry:
     names_as_in: str = ""
     words: dict[str, tuple[str, ...]] = field(default_factory=dict)
     words_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    examples: tuple[Mapping[str, Any], ...] = ()
 
     @property
     def stems(self) -> tuple[str, ...]:

@@ -20,6 +20,7 @@ COMMANDS = {
     "publish": "Turn a bank into a practice site and papers.",
     "proof": "Draw and check every template of a bank, for a moderator.",
     "sign": "Sign a template as it stands.",
+    "names": "List the names that a template of a kind may use.",
     "work": "Derive one quantity and show the working.",
 }
 EPILOG = """\b
@@ -27,6 +28,7 @@ Examples:
   saltbridge publish --to out
   saltbridge proof my-bank
   saltbridge sign two-metals --by "Head of department" --bank my-bank
+  saltbridge names "salt bath"
   saltbridge work "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)" --find E_cell
 """
 

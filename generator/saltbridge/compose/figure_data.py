@@ -5,6 +5,7 @@ from __future__ import annotations
 from saltbridge.chemistry.cells import SIDES
 from saltbridge.compose.context import Context
 from saltbridge.document import Figure, Inscription, Piece
+from saltbridge.scenarios.half_names import ON_THE_LINE
 
 
 def galvanic_cell(context: Context) -> Figure:
@@ -42,7 +43,7 @@ def _spoken(label: Inscription | str) -> str:
 def number_line(context: Context) -> Figure:
     """The couples of the question on the line of potentials, with zero where the hydrogen electrode stands."""
     situation = context.situation
-    nodes = [node for node in ("left.E0", "right.E0", "E_ref") if node in situation.given]
+    nodes = [node for node in ON_THE_LINE if node in situation.given]
     labels: dict[str, Inscription | str] = {}
     numbers: dict[str, float] = {}
     said = []

@@ -13,6 +13,9 @@ _KEPT = 1024
 _named: dict[tuple[object, ...], tuple[HalfCell, Names]] = {}
 """Names of half-cells met before; each holds its half-cell, so that no other half-reaction can have its id."""
 
+ON_THE_LINE = ("left.E0", "right.E0", "E_ref")
+"""Potentials that stand on the number line, where they are given."""
+
 
 def half_names(half: HalfCell, say: Say) -> Names:
     """The labels and plain texts of a half-cell, by name without its side."""

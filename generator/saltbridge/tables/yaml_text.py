@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import yaml
 
@@ -28,6 +28,13 @@ class Node:
     value: str | dict[str, Node]
     line: int
     items: tuple[Node, ...] | None = None
+
+    @property
+    def plain(self) -> Any:
+        """Its texts, lists and mappings without their lines."""
+        if self.items is not None:
+            return [each.plain for each in self.items]
+        return {key: each.plain for key, each in self.value.items()} if isinstance(self.value, dict) else self.value
 
 
 class _Reader:
