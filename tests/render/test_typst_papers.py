@@ -242,6 +242,12 @@ def test_other_papers_have_their_own_size(paper, size):
         assert [round(float(side)) for side in file.pages[0].mediabox] == [0, 0, *size]
 
 
+def test_a_memorandum_of_papers_on_a3_stands_on_a4():
+    pdf = PaperWriter(Settings(paper="a3"), catalogue()).paper(specimen_paper(memorandum=True)).pdf
+    with opened(pdf) as file:
+        assert [round(float(side)) for side in file.pages[0].mediabox] == [0, 0, 595, 842]
+
+
 def test_a_bank_with_comma_prints_the_accepted_range_with_comma_in_its_language():
     writer = PaperWriter(Settings(language="de", decimal_mark=","), catalogue("de"))
     pdf = writer.paper(specimen_paper(memorandum=True)).pdf

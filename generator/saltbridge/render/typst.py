@@ -108,6 +108,8 @@ class PaperWriter:
         code = f" · {first.code}" if len(papers) == 1 and first.code else ""
         return {
             **self._page(clean(first.title + tail + code)),
+            # A marker needs no large sheet.
+            "page": "a4" if first.memorandum and self._settings.paper == "a3" else self._settings.paper,
             "stapled": stapled,
             "copies": [self._memo(paper) if paper.memorandum else self._paper(paper) for paper in papers],
             "sheet": None if sheet is None else sheet_data(sheet, self._words, self._settings),
