@@ -21,7 +21,11 @@ TURNED_DOWN = [
     ("R-EMF", Facts(E0=1.1, E=-0.05), "the cell potential of -0.050 V is below 0.10 V"),
     ("R-EMF", Facts(E0=0.15, bench=True), "the standard cell potential of 0.150 V is below 0.20 V"),
     ("R-CLOSE", Facts(metals=("Pb", "Cu", "Sn")), "lead and tin lie so close that published tables differ on their order"),
-    ("R-SALT", Facts(metals=("Sn",), bench=True), "a solution of tin(II) chloride must be acidified to keep its ion"),
+    (
+        "R-SALT",
+        Facts(metals=("Sn",), bench=True),
+        "a solution of tin(II) chloride must be acidified to keep its ion, and the text has to say so",
+    ),
     ("R-BRIDGE", Facts(metals=("Zn", "Ag"), bridge="KCl"), "a bridge with KCl makes a precipitate with Ag^+; use KNO3"),
     ("R-BRIDGE", Facts(metals=("Ba",), bridge="K2SO4"), "a bridge with K2SO4 makes a precipitate with Ba^2+; use KNO3"),
     ("R-CONC", Facts(concentrations=(0.1, 5e-5)), "a concentration of 5e-05 mol/L is outside 0.0001 to 2 mol/L"),
@@ -34,7 +38,7 @@ TURNED_DOWN = [
     (
         "R-SAFE",
         Facts(practical=True, told=frozenset({"s1.metal"})),
-        "a practical without the safety block in its text; put {{ safety.general }} and {{ safety.rules }} there",
+        "a practical without the safety block in its text; put {{ caution }} there",
     ),
     (
         "R-INT",

@@ -5,12 +5,18 @@
 
 from __future__ import annotations
 
+import unicodedata
 from decimal import Decimal
 
 import pytest
 from checks.outside import cases
 
 from saltbridge.api import work
+
+
+def flat(text):
+    """A text with its raised and lowered figures on the line: Cu²⁺ as Cu2+."""
+    return unicodedata.normalize("NFKC", text)
 
 
 def together(key, *files):
@@ -47,7 +53,7 @@ def words(*files):
 
     def check(case):
         """The word as a student reads it."""
-        assert work(None, case["given"], case["find"])["text"] == case["word"]
+        assert flat(work(None, case["given"], case["find"])["text"]) == flat(case["word"])
 
     return _each_case(check, together("words", *files))
 

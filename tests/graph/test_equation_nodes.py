@@ -43,7 +43,7 @@ def test_the_same_half_in_hydroxide():
 def test_a_cell_written_down_is_added_from_its_halves():
     said, found = texts("equation", diagram="Zn(s) | Zn^2+(aq) || Ag^+(aq) | Ag(s)")
     assert found == "2Ag^+ + Zn -> 2Ag + Zn^2+"
-    assert said[-1] == "Multiply the reduction half-equation by 2 so that the electrons cancel, then add."
+    assert said[-1] == "Multiply the reduction half-equation by 2 so that the electrons cancel. Add the two."
 
 
 @pytest.mark.parametrize(

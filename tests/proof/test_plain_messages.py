@@ -70,5 +70,5 @@ def test_a_condition_over_a_number_and_a_word_is_told_in_a_teachers_words(tmp_pa
     folder = small_bank(tmp_path, one=CELL)
     change(folder / "one.yaml", "E0_cell >= 0.20 V", "E0_cell >= left.metal")
     (told,) = _faults(prove(folder, 5))
-    assert "expected two numbers or two words; found `0.32 V` and `iron`" in told, told
+    assert "expected two numbers round `>=`; found `0.32 V` and `iron`" in told, told
     assert "Measured" not in told

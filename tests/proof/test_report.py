@@ -49,7 +49,7 @@ def _text(html: str) -> str:
 
 def test_it_begins_with_the_verdict(html):
     assert _text(html).startswith(
-        "Skip to the content Proof Pier Bank One fault must be corrected. Warnings: 1. Notes: 0. Templates 3 Variants drawn and checked 180 "
+        "Skip to the content Proof Pier Bank One fault must be corrected. Warnings: 1. Notes: 1. Templates 3 Variants drawn and checked 180 "
         "Data sheet School data sheet Marking policy steps Signed 1 of 3 Findings Templates Coverage Common errors by outcome What was checked"
     )
 

@@ -11,14 +11,14 @@ from saltbridge.api import work
 def test_bromide_in_water_names_the_overpotential_of_oxygen(salt):
     """Neutral water lies at 1.229 V − 7 × 0.0592 V = 0.815 V, below bromide; bromine forms all the same (OpenStax Chemistry 2e, 17.7)."""
     told = work(None, [f"salt = {salt}", "state = aqueous", "electrodes = inert"], "product_anode")
-    assert told["text"] == "Br2"
+    assert told["text"] == "Br₂"
     assert "overpotential" in told["steps"][-1]["say"]
 
 
 def test_iodide_needs_no_overpotential():
     """Iodide at 0.54 V lies below oxygen at any pH up to 11."""
     told = work(None, ["salt = KI", "state = aqueous", "electrodes = inert"], "product_anode")
-    assert told["text"] == "I2"
+    assert told["text"] == "I₂"
     assert "overpotential" not in told["steps"][-1]["say"]
 
 
