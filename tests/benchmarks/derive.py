@@ -22,6 +22,7 @@ from saltbridge.graph.routes import Asked
 from saltbridge.graph.slips import slip_points
 from saltbridge.graph.solved import outcome
 from saltbridge.scenarios.cell.galvanic import CellOptions, galvanic
+from saltbridge.scenarios.joining import join
 from saltbridge.tables import sheet
 
 DIAGRAM = "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)"
@@ -60,6 +61,7 @@ def ratios() -> Iterator[Ratio]:
     college, shipped = sheet("college"), catalogue()
     cell = parse_diagram(DIAGRAM, college.rows)
     situation = galvanic(cell, college, shipped, options=CellOptions(nernst="ln"))
+    join(situation, shipped, "galvanic cell", "ln")
     graph = Graph(plan(situation, ["dG"]))
     start = graph.start(situation.given)
     known = [start[graph.index[name]] for name in ("left.E0", "right.E0", "left.c", "right.c")]
