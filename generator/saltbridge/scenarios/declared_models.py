@@ -69,6 +69,7 @@ class Declared(Keys):
             raise wrong("too-few", expected, f"{len(words)}", "Add some, or draw fewer.")
 
 
+@lru_cache(maxsize=1024)
 def attribute(key: str) -> str:
     """The attribute of a model that holds a key: its words joined, unless every model has an attribute of that name."""
     name = re.sub(r"[^A-Za-z0-9]", "_", key)

@@ -45,8 +45,10 @@ def bind(situation: Situation, catalogue: Catalogue, family: str, binding: Mappi
     A relation that holds both names says how they differ, and is left to join as it is.
     """
     for relation in catalogue.relations.values():
+        if relation.family != family:
+            continue
         bound = {name: to for name, to in binding.items() if name in relation.symbols}
-        if relation.family == family and bound and not set(bound.values()) & set(relation.symbols):
+        if bound and not set(bound.values()) & set(relation.symbols):
             situation.laws.append(instance(relation, bound, say=_sentence(situation, relation)))
 
 
