@@ -31,6 +31,7 @@ THINGS: Mapping[str, Thing] = {
     "battery": Thing(("batteries",)),
     "electrode material": Thing(("materials with electrons",)),
     "fuel": Thing(("fuels",), beside=("medium",)),
+    "fuel burnt": Thing(("fuels burnt",)),
     "reaction": Thing(("couples", *METALS), beside=("giver",)),
     "element in a species": Thing(("elements in species",)),
     "halogen added": Thing(("halogens",)),

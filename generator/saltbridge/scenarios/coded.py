@@ -40,8 +40,8 @@ from saltbridge.scenarios.corrosion.corrosion_draws import joined_scene
 from saltbridge.scenarios.corrosion.corrosion_models import (
     JoinedMetalsScenario,
 )
-from saltbridge.scenarios.energy.energy_draws import constant_scene, energy_scene, formation_scene
-from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergyScenario, FormationScenario
+from saltbridge.scenarios.energy.energy_draws import constant_scene, energy_scene
+from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergyScenario
 from saltbridge.scenarios.redox.redox_draws import (
     change_scene,
     displacement_scene,
@@ -92,7 +92,6 @@ CODED: Mapping[str, Coded] = {
     "changed cell": Coded(ChangedScenario, changed_scene),
     "reaction quotient": Coded(QuotientScenario, quotient_scene),
     "cell energy": Coded(EnergyScenario, energy_scene),
-    "formation energies": Coded(FormationScenario, formation_scene),
     "equilibrium constant": Coded(ConstantScenario, constant_scene),
     "table of potentials": Coded(TableScenario, table_scene),
     "reagent to choose": Coded(ReagentScenario, reagent_scene),

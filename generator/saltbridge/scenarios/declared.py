@@ -11,6 +11,8 @@ from saltbridge.scenarios.declared_models import Declared
 from saltbridge.scenarios.declared_situation import build, numbered
 from saltbridge.scenarios.scene import Means, Scene, Source
 from saltbridge.scenarios.situations import add_given
+from saltbridge.scenarios.things import Making
+from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import Sheet, metals
 from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
@@ -26,7 +28,9 @@ def declared_scene(body: Declared, source: Source, means: Means, catalogue: Cata
         add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     for name, count in drawing.counts.items():
         situation.given[name] = Given(float(count), "", str(count))
-    build(entry, situation, drawing.picked, means.sheet, catalogue)
+    settings = means.settings
+    ways = Ways(situation.say, settings.decimal_mark, settings.concentration_unit, settings.unit_style)
+    build(entry, Making(situation, means.sheet, catalogue, drawing.picked, ways))
     situation.shape = (*situation.shape, *(f"{count} {stem}" for stem, count in drawing.numbered.items()))
     lists = {name: numbered(stem, drawing.picked) for name, stem in entry.lists.items()}
     return Scene(situation, _facts(entry, drawing), lists)

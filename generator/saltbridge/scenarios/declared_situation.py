@@ -7,21 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.graph.laws import Instance, Rule, Situation
 from saltbridge.scenarios.bath.electrolysis import FARADAY, add_faraday
 from saltbridge.scenarios.declared_conditions import require
 from saltbridge.scenarios.things import THING_ADDERS, Making, name_choice
-from saltbridge.tables import Sheet
 
 
-def build(entry: ScenarioEntry, situation: Situation, picked: Mapping[str, str], sheet: Sheet, catalogue: Catalogue) -> None:
+def build(entry: ScenarioEntry, making: Making) -> None:
     """Put the things of an entry, its facts and its rules into a situation that knows its quantities.
 
     Raises ``Faulty`` for a word that the tables do not know, what a thing can't be, and a condition that fails.
     """
-    making = Making(situation, sheet, catalogue, picked)
+    situation, catalogue, picked = making.situation, making.catalogue, making.picked
     for name, kind in entry.things.items():
         for owner in numbered(name, picked) or ((name,) if name in picked else ()):
             THING_ADDERS[kind](making, owner, picked[owner])

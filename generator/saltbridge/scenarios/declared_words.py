@@ -11,6 +11,7 @@ from saltbridge.catalogue.word_lists import WORD_LISTS
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.declared_situation import build
+from saltbridge.scenarios.things import Making
 from saltbridge.tables import Sheet
 
 
@@ -33,7 +34,7 @@ def build_told(entry: ScenarioEntry, situation: Situation, words: Mapping[str, s
             picked |= {f"{stems[0]}{place}": each for place, each in enumerate(told, 1)}
         else:
             picked[name] = words.get(word, usual)
-    build(entry, situation, picked, sheet, catalogue)
+    build(entry, Making(situation, sheet, catalogue, picked))
 
 
 def _example(entry: ScenarioEntry, name: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from saltbridge.catalogue.catalogue import Catalogue
@@ -18,25 +18,29 @@ from saltbridge.scenarios.bath.products import add_coat, add_named_product
 from saltbridge.scenarios.battery.battery_situation import add_battery, add_material, battery_of
 from saltbridge.scenarios.battery.fuel_cells import add_efficiencies, add_fuel, fuel_of
 from saltbridge.scenarios.corrosion.corrosion_situation import add_metal, add_rusting
+from saltbridge.scenarios.energy.energy import add_formation
 from saltbridge.scenarios.equation_laws import add_half
 from saltbridge.scenarios.joining import bind
 from saltbridge.scenarios.redox.oxidation_numbers import add_oxidation_number
 from saltbridge.scenarios.redox.redox import add_couple_in_role
 from saltbridge.scenarios.situations import name_metal
 from saltbridge.scenarios.standards.standards import add_reaction, row_holding
+from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import Sheet, metals
 from saltbridge.tables.choices_of_couples import halogens
 from saltbridge.tables.corrosion import rust_tubes
+from saltbridge.tables.reactions import reactions
 
 
 @dataclass(frozen=True, slots=True)
 class Making:
-    """A situation in the making: it knows its quantities; ``picked`` are all words by name."""
+    """A situation in the making: it knows its quantities; ``picked`` are all words by name, ``ways`` how the bank prints."""
 
     situation: Situation
     sheet: Sheet
     catalogue: Catalogue
     picked: Mapping[str, str]
+    ways: Ways = field(default_factory=Ways)
 
     @property
     def told(self) -> frozenset[str]:
@@ -107,6 +111,10 @@ def _halogen(making: Making, owner: str, symbol: str, role: Literal["taking", "g
     situation.labels[f"{owner}.ion"] = inscribe_species(parse_species(f"{symbol}^-"), say=situation.say)
     add_told_word(situation, f"{owner}.seen", halogen.colour)
     add_couple_in_role(situation, making.sheet, role, making.sheet.required(halogen.couple))
+
+
+def _fuel_burnt(making: Making, _owner: str, word: str) -> None:
+    add_formation(making.situation, reactions()[word], making.catalogue, making.ways)
 
 
 def _reaction(making: Making, _owner: str, word: str) -> None:
@@ -187,6 +195,7 @@ THING_ADDERS: Mapping[str, Adder] = {
     "fuel": _fuel,
     "coat": _coat,
     "named metal": _named_metal,
+    "fuel burnt": _fuel_burnt,
     "reaction": _reaction,
     "product": _product,
     "halogen added": _halogen_added,

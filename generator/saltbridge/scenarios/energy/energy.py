@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from decimal import Decimal
 
 from saltbridge.algebra.expression import Bin, Num, Ref, Tree
@@ -15,10 +14,10 @@ from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Conversion, Given, Instance, Rule, Situation, given_name, instance
 from saltbridge.graph.node_names import ROLES
-from saltbridge.scenarios.situations import add_constants, add_given
+from saltbridge.scenarios.situations import add_given
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.sigfigs import decimals_of, figures_of, number_words, print_number, to_decimals
-from saltbridge.tables import Sheet, temperature_coefficient
+from saltbridge.tables import temperature_coefficient
 from saltbridge.tables.reactions import Reaction, formation_energies
 from saltbridge.units import Quantity, quantity_inscription, unit_inscription
 
@@ -107,32 +106,19 @@ def add_work(situation: Situation, catalogue: Catalogue) -> None:
 # ------------------------------------------------------------------ from energies of formation
 
 
-def from_formation(
-    reaction: Reaction, given: Mapping[str, Quantity], sheet: Sheet, catalogue: Catalogue, ways: Ways | None = None
-) -> Situation:
-    """ΔG° and E° of a reaction from Gibbs energies of formation, which the question prints.
-
-    ``given`` may hold ``E_cell``, a working potential, for the share of the heat of reaction.
-    """
-    ways = ways or Ways()
-    say = ways.say
-    situation = Situation(say=say)
-    constant = sheet.constants["T"]
-    add_given(situation, catalogue, "T", constant.printed, "K", sheet.title)
-    add_constants(situation, sheet)
+def add_formation(situation: Situation, reaction: Reaction, catalogue: Catalogue, ways: Ways) -> None:
+    """ΔG° and E° of a reaction from Gibbs energies of formation, which the question prints."""
+    say = situation.say
     equation = parse_equation(reaction.equation)
     situation.labels["equation"] = inscribe_equation(equation.bare, say=say)
     situation.words["equation"] = equation.bare.text
     situation.words["fuel"] = say(reaction.name)
     situation.given["n"] = Given(float(reaction.electrons), "", str(reaction.electrons))
-    for name, quantity in given.items():
-        add_given(situation, catalogue, name, quantity.printed, quantity.unit)
     for node, terms in (("Gf_products", equation.right), ("Gf_reactants", equation.left)):
         _add_sum(situation, node, [(term.coefficient, term.species.text) for term in terms])
     situation.labels["data"] = _data([term.species.text for term in (*equation.left, *equation.right)], ways)
     add_given(situation, catalogue, "dH0", reaction.dH0, "kJ/mol")
     situation.shape = (reaction.id,)
-    return situation
 
 
 def _data(species: list[str], ways: Ways) -> Inscription:

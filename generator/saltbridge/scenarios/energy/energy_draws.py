@@ -14,14 +14,12 @@ from saltbridge.scenarios.bath.electrolysis import add_faraday, add_product
 from saltbridge.scenarios.cell.cell_draws import galvanic_scene
 from saltbridge.scenarios.cell.cell_models import GalvanicScenario
 from saltbridge.scenarios.energy.constants_of import Kind, constant_of
-from saltbridge.scenarios.energy.energy import add_figures, add_heat, add_multiplied, add_signs, add_work, from_formation
-from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergyScenario, FormationScenario
+from saltbridge.scenarios.energy.energy import add_figures, add_heat, add_multiplied, add_signs, add_work
+from saltbridge.scenarios.energy.energy_models import ConstantScenario, EnergyScenario
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.scenarios.situations import add_given, is_25
-from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import SheetRow, metals
 from saltbridge.tables.choices_of_couples import bound_couples
-from saltbridge.tables.reactions import reactions
 from saltbridge.words import of_bank as words_of
 
 
@@ -66,15 +64,6 @@ def _add_anode(situation: Situation, body: EnergyScenario, source: Source, means
     add_product(situation, half, parse_species(metal.symbol), means.sheet, oxidised=True)
     add_faraday(situation, catalogue, with_efficiency=False)
     add_work(situation, catalogue)
-
-
-def formation_scene(body: FormationScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
-    """A fuel with oxygen, from Gibbs energies of formation."""
-    reaction = reactions()[source.pick("fuel", body.fuels)]
-    given = {"E_cell": pick_quantity(body.working_voltage, source, "E_cell")} if body.working_voltage else {}
-    settings = means.settings
-    ways = Ways(words_of(settings), settings.decimal_mark, settings.concentration_unit, settings.unit_style)
-    return Scene(from_formation(reaction, given, means.sheet, catalogue, ways), Facts(n=reaction.electrons))
 
 
 def constant_scene(body: ConstantScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

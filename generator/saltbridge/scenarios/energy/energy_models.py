@@ -11,7 +11,6 @@ from saltbridge.forms.validation_messages import wrong
 from saltbridge.forms.value_types import Couple, Metal, listed
 from saltbridge.scenarios.concentration.concentration_models import WARM, PlainNumbers
 from saltbridge.tables.choices_of_couples import bound_couples
-from saltbridge.tables.reactions import reactions
 
 
 def _of(kind: Literal["salt", "complex", "water"]) -> tuple[str, ...]:
@@ -31,7 +30,6 @@ Water = Annotated[
     Text,
     listed(lambda word: known_word(word, _of("water"), "unknown-couple", "a couple of water"), lambda: _of("water")),
 ]
-Fuel = Annotated[Text, listed(lambda word: known_word(word, reactions(), "unknown-fuel", "a fuel of the table"), reactions)]
 
 
 class EnergyScenario(Keys):
@@ -62,15 +60,6 @@ class EnergyScenario(Keys):
         if self.anode_mass is not None and self.metals is None:
             raise wrong("anode-mass", "`metals` beside `anode mass`", "`couples`")
         return self
-
-
-class FormationScenario(Keys):
-    """A fuel and oxygen: the Gibbs energies of formation are printed as `data`, the potential follows."""
-
-    fuels: Several[Fuel] = Field(description="Fuels to draw from, such as hydrogen or methanol.")
-    working_voltage: Annotated[Drawn | None, Measures("V")] = Field(
-        None, description="Voltage of the working cell, as `0.70 V`: gives `heat_share`."
-    )
 
 
 class ConstantScenario(Keys):
