@@ -94,8 +94,8 @@ _PARTS = {
         "[{ask: x, choose: anode.metal, from: [" + ", ".join(f"o{n}" for n in range(1000)) + "]}]",
         "list-length",
     ),
-    "a choice that nothing decides": ("[{ask: x, choose: secret, from: [a, b]}]", "no-right-option"),
-    "an order of things that are not there": ("[{ask: x, order: [secret, other], by: E}]", "not-derivable"),
+    "a choice that nothing decides": ("[{ask: x, choose: secret, from: [a, b]}]", "unknown-name"),
+    "an order of things that are not there": ("[{ask: x, order: [secret, other], by: E}]", "unknown-name"),
 }
 _OTHERS = {
     "outcome": {"an outcome that is a path": ("../../etc/passwd", "unknown-outcome"), "an outcome without end": ("T" * 10_000, "too-long")},

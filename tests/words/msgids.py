@@ -25,6 +25,7 @@ ENGLISH_ONLY = {
     "faults.py",
     "forms",
     "listing.py",
+    "name_advice.py",
     "keyword_scenarios.py",
     "assignments.py",
 }  # what a teacher reads at the terminal

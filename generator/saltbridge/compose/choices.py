@@ -60,8 +60,9 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     options = tuple(_option(part, place, setter) for place in range(len(part.options)))
     keys = _keys(node, drawn)
     values = [_option_value(option, keys) for option in part.options]
+    _refuse_unknown_name(part, node, keys, drawn)
     _refuse_unknown_values(part, node if by_value else "", keys, drawn)
-    right_of = _right_by_value(part, node, values) if by_value else _right_by_text(part)
+    right_of = _right_by_value(part, node, values) if by_value else _right_by_text(part, node)
     right_of(drawn)
     points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
 
@@ -190,6 +191,14 @@ def _option_value(option: Option, keys: frozenset[str]) -> str:
     return owner if owner in keys else option.text.strip("` ")
 
 
+def _refuse_unknown_name(part: ChoosePart, node: str, keys: frozenset[str], drawn: Drawn) -> None:
+    """Refuse a name to choose by that is none here: neither a word, nor a part of one of the things that the deciding node can be."""
+    _, point, rest = part.choose.partition(".")
+    names = (part.choose, *(f"{key}.{rest}" for key in keys if node and point))
+    if node != part.choose and part.choose not in [option.text for option in part.options] and not any(map(drawn.has, names)):
+        raise drawn.unknown(part.choose)
+
+
 def _refuse_unknown_values(part: ChoosePart, node: str, keys: frozenset[str], drawn: Drawn) -> None:
     """Refuse an option with a wording of its own whose value the deciding node can't have."""
     unknown = [
@@ -211,28 +220,36 @@ def _right_by_value(part: ChoosePart, node: str, values: Sequence[str]) -> Calla
             raise fault("undefined", expected=f"a value of {node} to choose", found=found.why)
         value = str(found)
         if values.count(value) != 1:
-            raise _not_one_right(f"exactly one option for {value}", part)
+            raise _not_one_right(f"exactly one option for {value}", part, node, drawn)
         return values.index(value)
 
     return right
 
 
-def _right_by_text(part: ChoosePart) -> Callable[[Drawn], int]:
+def _right_by_text(part: ChoosePart, node: str) -> Callable[[Drawn], int]:
     def right(drawn: Drawn) -> int:
         wanted = text_of(drawn, part.choose)
         found = [place for place, option in enumerate(part.options) if text_of(drawn, option.text) == wanted]
         if len(found) != 1:
-            raise _not_one_right(f"exactly one option that is {wanted}", part)
+            raise _not_one_right(f"exactly one option that is {wanted}", part, node, drawn)
         return found[0]
 
     return right
 
 
-def _not_one_right(expected: str, part: ChoosePart) -> Exception:
+def _not_one_right(expected: str, part: ChoosePart, node: str, drawn: Drawn) -> Exception:
     words = [option.text for option in part.options]
     old = [f"`{word}` is now called `{now}`." for word in words if (now := now_called(word))]
-    usual = "List every answer that a draw can have, each once, as in `from: [left.metal, right.metal]`."
+    every = _every_answer(part, node, drawn)
+    usual = f"List every answer that a draw can have, each once{f', as `from: [{every}]`' if every else ''}."
     return fault("no-right-option", expected=expected, found=", ".join(words), hint=" ".join(old) or usual)
+
+
+def _every_answer(part: ChoosePart, node: str, drawn: Drawn) -> str:
+    """The options as they could stand: the part asked for of each thing, or all words of the choice; "" where they hang on the draw."""
+    _, point, rest = part.choose.partition(".")
+    names = sorted(f"{key}.{rest}" for key in _keys(node, drawn) if point and drawn.has(f"{key}.{rest}"))
+    return ", ".join(names or (drawn.choices(node) if node == part.choose and node else ()))
 
 
 def text_of(drawn: Drawn, name: str) -> str:

@@ -23,6 +23,7 @@ from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
+from saltbridge.draw.missing_names import explained
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
@@ -177,7 +178,7 @@ class Drawer:
         solved = self._solved.solved(scene, partial(self._solved_anew, frozenset(extra)))
         return Drawn(
             self.catalogue, situation, solved.graph, solved.start, solved.cells, extra, scene.lists, seed.seed,
-            found=solved.found,
+            found=solved.found, kind=self.template.scenario.kind,
         )  # fmt: skip
 
     def _solved_anew(self, extra: frozenset[str], scene: Scene) -> Graph:
@@ -197,7 +198,10 @@ class Drawer:
         also += self._balanced(situation)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += fitting_nodes(self.template, situation, self.bank.sheet)
-        return graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
+        try:
+            return graph_of(situation, tuple(dict.fromkeys((*nodes, *also, *self._looked_at(situation)))), self.catalogue)
+        except Faulty as error:
+            raise explained(self.template, error, situation, scene.lists, self.catalogue) from error
 
     def _add_further(self, situation: Situation, seed: Seed) -> None:
         """What the template draws beside its scenario."""

@@ -9,9 +9,9 @@ from typing import Any, TypeVar
 from saltbridge.algebra.expression import Cells
 from saltbridge.algebra.possible_words import possible_words
 from saltbridge.catalogue.catalogue import Catalogue, Fact
+from saltbridge.draw.name_advice import unknown_name
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import Called, Measured
-from saltbridge.forms.validation_messages import nearest
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Given, Rule, Situation, Undefined, quantity_of
 from saltbridge.graph.solved import Outcome
@@ -39,7 +39,7 @@ def is_caution(name: str) -> bool:
 
 @dataclass
 class Drawn:
-    """``start`` are the givens, ``cells`` the run, ``extra`` drawn words, ``seed`` its name; ``found`` is shared by draws that know the same."""
+    """``start`` are the givens, ``cells`` the run, ``extra`` drawn words, ``seed`` its name, ``kind`` that of its scenario; ``found`` is shared by draws that know the same."""
 
     catalogue: Catalogue
     situation: Situation
@@ -51,6 +51,7 @@ class Drawn:
     seed: str = ""
     judged: Judged = field(default_factory=Judged)
     found: dict[tuple[str, ...], Any] = field(default_factory=dict)
+    kind: str = ""
 
     def once(self, work: Callable[[], T], *name: str) -> T:
         """What ``work`` gives, done once for all draws that know the same; it may look at nothing but numbers and laws."""
@@ -165,6 +166,5 @@ class Drawn:
         return Faulty([self.unknown_fault(name)])
 
     def unknown_fault(self, name: str) -> Fault:
-        """What is wrong with a name that this scenario does not have: the nearest that it has, else all of them."""
-        hint = nearest(name, self.names()) or f"Known: {', '.join(name for name in self.names() if ' ' not in name)}."
-        return Fault("unknown-name", "a name of this scenario", f"`{name}`", hint)
+        """What is wrong with a name that this scenario does not have: the nearest, and the command that lists them."""
+        return unknown_name(name, self.kind, self.names(), self.catalogue)

@@ -8,6 +8,7 @@ from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.name_advice import listing_command
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import NONE, Condition, Name, Word
 from saltbridge.forms.prose import Prose
@@ -45,7 +46,7 @@ def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogu
 def _of_find(template: Template, key: str, part: FindPart, catalogue: Catalogue) -> Iterator[Fault]:
     quantity = quantity_of(part.find, catalogue.quantities)
     if quantity is None:
-        hint = nearest(part.find, catalogue.quantities)
+        hint = f"{nearest(part.find, catalogue.quantities)} {listing_command(template.scenario.kind, catalogue)}".strip()
         expected = "a quantity such as E0_cell"
         yield template.fault(f"{key}.find", "unknown-quantity", expected=expected, found=f"`{part.find}`", hint=hint)
         return

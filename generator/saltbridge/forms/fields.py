@@ -144,14 +144,21 @@ class _Listed:
         schema: dict[str, Any] = dict(handler(core)) | {"minItems": self.least, "maxItems": self.most, "uniqueItems": True}
         return {"anyOf": [schema["items"], schema]} if self.lift else schema
 
+    @property
+    def _each(self) -> str:
+        """What to write where there are too few: a name never stands for several."""
+        return f"Write {self.least} or more, each by itself, in square brackets."
+
     def _read(self, value: object) -> object:
         if self.lift and isinstance(value, str | dict):
             return [value]
         if not isinstance(value, list | tuple):
-            hint = f"Put it in square brackets: `[{value}]`." if isinstance(value, str) and 0 < len(value) <= 40 else ""
+            single = isinstance(value, str) and 0 < len(value) <= 40
+            hint = self._each if self.least > 1 else f"Put it in square brackets: `[{value}]`." if single else ""
             raise wrong("wrong-type", "a list", shown(value), hint)
         if not self.least <= len(value) <= self.most:
-            raise wrong("list-length", f"{self.least} to {self.most} entries", f"{len(value)}")
+            hint = self._each if self.least > max(1, len(value)) else ""
+            raise wrong("list-length", f"{self.least} to {self.most} entries", f"{len(value)}", hint)
         seen = [each for each in value if isinstance(each, str)]
         if repeated := next((each for each in seen if seen.count(each) > 1), None):
             raise wrong("repeated", "each entry once", f"{shown(repeated)} twice")

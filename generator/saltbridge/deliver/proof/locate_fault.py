@@ -73,6 +73,7 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
         case OrderPart():
             yield "order", tuple(part.order)
             yield "by", (part.by,)
+            yield "show", (part.show,)
         case BalancePart():
             yield "balance", (part.balance,)
         case WhichPart():
