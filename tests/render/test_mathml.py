@@ -90,6 +90,17 @@ def test_a_symbol_that_is_not_italic_says_so():
     assert maths(Symbol("e", "electron", italic=False)) == '<mi mathvariant="normal">e</mi>'
 
 
+def test_the_quantity_slants_and_what_is_done_with_it_stands_upright():
+    """IUPAC Green Book, 3rd edition, 1.3 and 1.6: symbols of quantities slant, operators and mathematical functions do not."""
+    space = '<mspace width="0.17em"></mspace>'
+    assert maths(Symbol("lg K", "log K")) == f"<mrow><mi>lg</mi>{space}<mi>K</mi></mrow>"
+    assert maths(Symbol("ΔG", "delta G")) == '<mrow><mi mathvariant="normal">Δ</mi><mi>G</mi></mrow>'
+    assert maths(Symbol("n(e⁻)", "n of electrons")) == "<mrow><mi>n</mi><mi>(e⁻)</mi></mrow>"
+    upright_d = '<mi mathvariant="normal">d</mi>'
+    stroke = '<mi mathvariant="normal">/</mi>'
+    assert maths(Symbol("dE/dT", "d E by d T")) == f"<mrow>{upright_d}<mi>E</mi>{stroke}{upright_d}<mi>T</mi></mrow>"
+
+
 def test_words_for_a_formula_hold_the_variants_own_words():
     written = formula(Maths(Slot(4), ('"E" equals ', 4)))
     assert written == '<math alttext="&quot;E&quot; equals \ue0024\ue001">\ue0034\ue001</math>'

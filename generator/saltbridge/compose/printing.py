@@ -83,8 +83,7 @@ def _symbol(quantity: Quantity, standard_sign: str, electrons: str, words: Words
     mark = standard_sign if quantity.standard else ""
     sub = words.meant("subscript", quantity.sub) if quantity.sub else ""
     said = " ".join(part for part in (words(SAID.get(base, base)), words("standard") if mark else "", sub) if part)
-    upright = quantity.upright or base in {"lg K", "n(e⁻)", "dE/dT"}
-    return Symbol(base, said, mark, sub, italic=not upright)
+    return Symbol(base, said, mark, sub, italic=not quantity.upright)
 
 
 @lru_cache(maxsize=512)

@@ -33,6 +33,7 @@ from saltbridge.document import (
     Symbol,
     Text,
 )
+from saltbridge.document.letters import Letters, letters
 from saltbridge.render.skeleton import escape, place
 
 _SPACE = '<mspace width="0.17em"></mspace>'
@@ -103,18 +104,20 @@ def _operator(text: str) -> str:
 
 
 def _symbol(node: Symbol) -> str:
-    letter = _identifier(node.base) if node.italic or len(node.base) > 1 else f'<mi mathvariant="normal">{escape(node.base)}</mi>'
-    if node.italic and len(node.base) > 1:
-        letter = f'<mi class="italic">{escape(node.base)}</mi>'
-    base = f'<mrow>{letter}<mo lspace="0" rspace="0">{escape(node.mark)}</mo></mrow>' if node.mark else letter
+    runs = letters(node)
+    base = "".join(map(_run, runs)) + (f'<mo lspace="0" rspace="0">{escape(node.mark)}</mo>' if node.mark else "")
+    base = f"<mrow>{base}</mrow>" if node.mark or len(runs) > 1 else base
     if not node.sub:
         return base
     below = inscription(node.sub) if isinstance(node.sub, Inscription) else f"<mtext>{_kept(node.sub)}</mtext>"
     return f"<msub>{base}<mrow>{below}</mrow></msub>"
 
 
-def _identifier(text: str) -> str:
-    return f"<mi>{escape(text)}</mi>"
+def _run(run: Letters) -> str:
+    """Letters of one slope; a single letter slants by itself, several stand upright by themselves."""
+    text = run.text.rstrip()
+    looks = "" if run.italic == (len(text) == 1) else ' class="italic"' if run.italic else ' mathvariant="normal"'
+    return f"<mi{looks}>{escape(text)}</mi>{_SPACE if run.text != text else ''}"
 
 
 def _kept(text: str) -> str:

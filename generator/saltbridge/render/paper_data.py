@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from saltbridge import document as doc
+from saltbridge.document.letters import letters
 
 Node = str | list[Any]
 Drawer = Callable[[doc.Figure], str]
@@ -137,7 +138,7 @@ class Encoder:
 
     def _symbol(self, symbol: doc.Symbol) -> Node:
         below = _pieces(symbol.sub) if isinstance(symbol.sub, doc.Inscription) else clean(symbol.sub)
-        return ["s", clean(symbol.base), symbol.italic, symbol.mark, below]
+        return ["s", [[clean(run.text), run.italic] for run in letters(symbol)], symbol.mark, below]
 
     # -------------------------------------------------------------- blocks
 

@@ -73,7 +73,8 @@ def _nothing(_node: Node) -> Sequence[Node]:
 _OWN: Mapping[str, Callable[[Node], int]] = {
     **dict.fromkeys(("q", "w", "t"), lambda _: 0),
     **dict.fromkeys(("b", "i", "r", "v", "f", "n"), lambda _: 1),
-    **dict.fromkeys(("a", "s"), lambda node: len(node[1])),
+    "a": lambda node: len(node[1]),
+    "s": lambda node: sum(len(run[0]) for run in node[1]),
     "c": lambda node: round(0.82 * len(node[1])),
     **dict.fromkeys(("u", "d", "=", "o", "fn"), lambda node: len(node[1]) + 1),
     "(": lambda _: 2,
@@ -86,7 +87,7 @@ _INNER: Mapping[str, Callable[[Node], Sequence[Node]]] = {
     **dict.fromkeys(("b", "i", "r"), lambda node: node[1]),
     **dict.fromkeys(("v", "("), lambda node: node[1:2]),
     **dict.fromkeys(("f", "t"), lambda node: node[1:3]),
-    "s": lambda node: node[4:5],
+    "s": lambda node: node[3:4],
 }
 """The nodes inside a node, by its tag; ``paper_data`` writes them."""
 
