@@ -13,6 +13,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from saltbridge.bank.bank import own_scenarios
+from saltbridge.bank.editor_names import conditions
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import TemplateKeys
 from saltbridge.catalogue.catalogue import catalogue
@@ -33,9 +34,14 @@ def schema_of(model: type[Keys]) -> dict[str, Any]:
     return {"$schema": "http://json-schema.org/draft-07/schema#", **schema}
 
 
+def template_schema() -> dict[str, Any]:
+    """Give the schema of templates, with the names that each kind of scenario offers their parts."""
+    return schema_of(TemplateKeys) | {"allOf": conditions(catalogue())}
+
+
 def bank_schema(folder: Path) -> dict[str, Any]:
-    """Give the schema of a bank's templates, with its own kinds of scenario beside ours. Raises ``Faulty`` as its files do."""
-    schema = schema_of(TemplateKeys)
+    """Give the schema of a bank's templates, with its own kinds of scenario and names beside ours. Raises ``Faulty`` as its files do."""
+    schema = schema_of(TemplateKeys) | {"allOf": conditions(catalogue(folder))}
     kinds = _draft7(kinds_of((*catalogue().scenarios.values(), *own_scenarios(folder))).model_json_schema(by_alias=True))
     schema["definitions"] |= kinds.pop("definitions")
     schema["definitions"]["Scenario"] = kinds
@@ -63,7 +69,8 @@ def _draft7(node: Any) -> Any:
 
 def text_of(model: type[Keys]) -> str:
     """Give the schema as the text of its file."""
-    return json.dumps(schema_of(model), indent=1, ensure_ascii=False) + "\n"
+    schema = template_schema() if model is TemplateKeys else schema_of(model)
+    return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
 
 
 def write_schemas(folder: Path) -> None:
