@@ -31,7 +31,7 @@ class ChoiceWord:
 class Choice:
     """A name to choose by, with its words.
 
-    ``open``: they hang on the draw, so that those met are only some. ``owners`` are those words that are things, ``parts`` what
+    ``open``: they hang on the draw and are no things of it, so that those met are only some. ``owners`` are those words that are things, ``parts`` what
     all of these have (``left.metal``, ``right.metal``).
     """
 
@@ -78,7 +78,8 @@ def choices_of(scenes: Sequence[Whole], entry: ScenarioEntry, catalogue: Catalog
     return tuple(
         Choice(
             node, explain(node, entry, catalogue), each.example, each.scenes == len(scenes),
-            tuple(ChoiceWord(word, shows) for word, shows in each.words.items()), each.open, tuple(each.parts),
+            tuple(ChoiceWord(word, shows) for word, shows in each.words.items()),
+            each.open and each.words.keys() != each.parts.keys(), tuple(each.parts),
             tuple(sorted(set.intersection(*each.parts.values()))) if len(each.parts) > 1 else (),
         )
         for node, each in sorted(met.items())

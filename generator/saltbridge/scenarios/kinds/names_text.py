@@ -54,7 +54,7 @@ def names_text(names: KindNames, keys: Sequence[ScenarioKey], examples: Sequence
             *_owned(names.compared, means)
         ],
         "Find, as find: NAME": [*_owned(names.found, means)],
-        "Choose, as choose: NAME; after each word the common errors that it shows where it is wrong": [
+        "Choose, as choose: NAME with from: [its words]; after each word the common errors that it shows where it is wrong": [
             line for each in names.chosen for line in _choice(each)
         ],
         "Order, as order: NAME with by: and show:": [line for each in names.ordered for line in _order(each)],
@@ -137,8 +137,9 @@ def _choice(choice: Choice) -> Iterator[str]:
     if choice.parts:
         part = "metal" if "metal" in choice.parts else choice.parts[0]
         others = [each for each in choice.parts if each != part]
-        also = f"; so with {_listed(others)}" if others else ""
-        yield f"    or choose: {choice.name}.{part} from: [{_listed(f'{owner}.{part}' for owner in choice.owners)}]{also}"
+        also = f", or their {_listed(others)}" if others else ""
+        way = "from" if {each.word for each in choice.words} == set(choice.owners) else "or from"
+        yield f"    {way}: [{_listed(f'{owner}.{part}' for owner in choice.owners)}]{also}"
 
 
 def _order(each: Orderable) -> Iterator[str]:
