@@ -1,22 +1,20 @@
-"""A word for each wrong option: the error that it shows, else the question of the step that decides."""
+"""A word for each wrong option: the error that it shows, never only the question of the step that decides."""
 
 from __future__ import annotations
 
+from hints.told_answers import names, plain
 from snapshot.taking import banks
 
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
 from saltbridge.draw.seeds import practice_seed
+from saltbridge.render.text import spans_text
 
 VARIANTS = 6
-WITHOUT = {"concentration-cell (c)", "equilibrium-constant (c)"}
-"""Parts whose options are the author's own words: nothing of the graph decides between them."""
-OWN = 0.55
-"""Share of wrong options that a common error of their own explains; it may only grow."""
 
 
-def _wrong_options():
-    """Bank and part, and of each wrong option of a variant how it is explained: error, question or nothing."""
+def _choices():
+    """Bank and part, and of each choice of a variant its key and its options as printed."""
     for bank in banks().values():
         for template in bank.templates:
             composer = Composer(template, bank, catalogue(bank.folder))
@@ -25,16 +23,32 @@ def _wrong_options():
                 for place, part in enumerate(composer.question(variant).parts):
                     key = {**part.judge, **variant.judge[place]}
                     if key["kind"] == "choice":
-                        for option in set(range(len(part.field.options))) - set(key["right"]):
-                            how = "error" if str(option) in key["slips"] else "question" if key.get("otherwise") else "nothing"
-                            yield f"{template.id} ({part.label})", how
+                        options = [plain(spans_text(each, variant.slots)) for each in part.field.options]
+                        yield f"{template.id} ({part.label})", key, options
 
 
-def test_each_wrong_option_of_a_choice_has_a_word():
-    found = list(_wrong_options())
-    silent = {part for part, how in found if how == "nothing"}
-    own = sum(how == "error" for _, how in found) / len(found)
-    asked = sorted({part for part, how in found if how == "question"})
-    print(f"{len(found)} wrong options, {own:.0%} with an error of their own; only a question: {', '.join(asked)}")
-    assert silent <= WITHOUT, sorted(silent)
-    assert own >= OWN
+def test_each_wrong_option_of_a_choice_has_a_word_of_its_own():
+    wrong = [
+        (part, str(option) in key["slips"])
+        for part, key, options in _choices()
+        for option in range(len(options))
+        if option not in key["right"]
+    ]
+    print(f"{len(wrong)} wrong options in {len({part for part, _ in wrong})} parts")
+    assert {part for part, has_word in wrong if not has_word} == set()
+
+
+def test_no_word_for_a_wrong_option_names_the_right_one():
+    """A word may name options as long as it names two: then it tells none of them."""
+    told = {
+        (part, key["hints"][error])
+        for part, key, options in _choices()
+        for errors in key["slips"].values()
+        for error in errors
+        if {each for each in options if names(plain(key["hints"][error]), each)} == {options[key["right"][0]]}
+    }
+    assert told == set()
+
+
+def test_each_wrong_answer_of_a_fact_shows_a_belief():
+    assert [(fact.id, each.says) for fact in catalogue().facts.values() for each in fact.wrong if not each.shows] == []

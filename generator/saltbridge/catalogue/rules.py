@@ -18,11 +18,13 @@ _RULE = ("tree", "like", "ways", "say", "hint", "wrong", "gives", "inputs", "key
 _ADDED = ("adds to", "ways", "wrong")
 _WRONG = ("takes", "key", "says", "shows", "hint", "source")
 Kind = Literal["takes", "key", "says"]
+ANY_OTHER = "any other"
+"""In place of a key: the common error explains each wrong option that nothing else leads to."""
 
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What a student takes in place of the right answer: a wrong way of the rule, one of the keys of a use, or words of no use."""
+    """What a student takes in place of the right answer: a wrong way of the rule, a key of a use (or any other), or words of no use."""
 
     kind: Kind
     what: str
@@ -144,7 +146,7 @@ def _use(entry: Entry, found: RuleEntry) -> None:
         found.program(found.inputs, found.keys)
     except MacroError as error:
         entry.blame("bad-use", "inputs", expected=error.expected, found=error.found)
-    for error_key in sorted({each.taken.what for each in found.wrong if each.taken.kind == "key"} - set(found.keys)):
+    for error_key in sorted({each.taken.what for each in found.wrong if each.taken.kind == "key"} - {ANY_OTHER, *found.keys}):
         hint = nearest(error_key, found.keys) or f"Its keys: {', '.join(found.keys)}."
         entry.blame("unknown-key-of-use", "wrong", expected="one of the keys of this rule", found=error_key, hint=hint)
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from saltbridge.bank.parts import ChoosePart
-from saltbridge.catalogue.catalogue import Catalogue, Fact
+from saltbridge.catalogue.catalogue import Catalogue, Fact, Slip
+from saltbridge.catalogue.rules import ANY_OTHER, Taken
 from saltbridge.chemistry.cells import SIDES
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
@@ -15,7 +16,7 @@ from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.workings import working
 from saltbridge.document import ChoiceField, Field, Spans, Step
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.drawn_options import option_order
+from saltbridge.draw.drawn_options import in_drawn_order, option_order
 from saltbridge.draw.fitting_metals import fitting_node
 from saltbridge.faults import fault
 from saltbridge.forms.conditions import Measured
@@ -61,26 +62,33 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     keys = _keys(node, drawn)
     values = [_option_value(option, keys) for option in part.options]
     _refuse_unknown_name(part, node, keys, drawn)
-    _refuse_unknown_values(part, node if by_value else "", keys, drawn)
+    points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
+    said = {point.json[1] for point in points if point.node == node and point.json and point.json[0] == "text"}
+    _refuse_unknown_values(part, node if by_value else "", keys | said, drawn)
     right_of = _right_by_value(part, node, values) if by_value else _right_by_text(part, node)
     right_of(drawn)
-    points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
+    fixed = by_value and not in_drawn_order(part, drawn)
+    rest = _rest(node, drawn.graph, catalogue)
 
     def share(context: Context) -> dict[str, Any]:
-        right = option_order(part, context.drawn).index(right_of(context.drawn))
-        behind = values if by_value or not node else _values_by_text(part, keys, context.drawn)
+        order = option_order(part, context.drawn)
+        right = order.index(right_of(context.drawn))
+        found = values if by_value or not node else _values_by_text(part, keys, context.drawn)
+        behind = [found[place] for place in order]
         slips: dict[str, dict[str, None]] = {}  # each error once, though it may happen at several steps
         for error, taken in taken_by_errors(context.drawn, node, points):
             if taken in behind and behind.index(taken) != right:
                 slips.setdefault(str(behind.index(taken)), {})[error] = None
-        found: dict[str, Any] = {"right": [right], "slips": {option: list(ids) for option, ids in slips.items()}}
-        return found | ({} if by_value or not node else {"values": behind})
+        if rest:
+            slips |= {str(place): {rest.id: None} for place in range(len(order)) if place != right and str(place) not in slips}
+        told: dict[str, Any] = {"right": [right], "slips": {option: list(ids) for option, ids in slips.items()}}
+        return told | ({} if fixed or not node else {"values": behind})
 
-    hints = {point.slip.id: words(point.slip.hint) for point in points}
+    hints = {slip.id: words(slip.hint) for slip in (*(point.slip for point in points), *((rest,) if rest else ()))}
     shape = {
         "kind": "choice",
         "node": node or None,
-        "values": values if by_value else [],
+        "values": values if fixed else [],
         "hints": hints,
     }
     shape |= _otherwise(node, drawn.graph, words)
@@ -107,6 +115,14 @@ def _otherwise(node: str, graph: Graph, words: Words) -> dict[str, Any]:
     laws = [step.law for step in reversed(graph.upstream(node))] if node else []
     hint = next((found for law in laws if (found := _hint_of(law, graph))), "")
     return {"otherwise": words(hint)} if hint else {}
+
+
+def _rest(node: str, graph: Graph, catalogue: Catalogue) -> Slip | None:
+    """The common error that explains each wrong option which nothing else leads to."""
+    law = graph.step(node).law if node else None
+    if not isinstance(law, Rule):
+        return None
+    return next((slip for slip in catalogue.slips.values() if slip.rules.get(law.rule) == Taken("key", ANY_OTHER)), None)
 
 
 def _hint_of(law: Law | None, graph: Graph) -> str:
@@ -200,7 +216,7 @@ def _refuse_unknown_name(part: ChoosePart, node: str, keys: frozenset[str], draw
 
 
 def _refuse_unknown_values(part: ChoosePart, node: str, keys: frozenset[str], drawn: Drawn) -> None:
-    """Refuse an option with a wording of its own whose value the deciding node can't have."""
+    """Refuse an option with a wording of its own whose value the deciding node can't have, and no common error takes."""
     unknown = [
         option.text
         for option in part.options

@@ -34,12 +34,13 @@ def without(part: ChoosePart, fallen: frozenset[str]) -> ChoosePart:
     )
 
 
-def is_fixed(part: ChoosePart, drawn: Drawn) -> bool:
-    """Whether one and the same option is right in every draw: it is given word for word and is no name of the scenario."""
-    return part.choose in [option.text for option in part.options] and not drawn.has(part.choose)
+def in_drawn_order(part: ChoosePart, drawn: Drawn) -> bool:
+    """Whether the place of an option says nothing of it: one is right word for word in every draw, or each value has a sentence of its own."""
+    right_word_for_word = part.choose in [option.text for option in part.options] and not drawn.has(part.choose)
+    return right_word_for_word or all(option.wording for option in part.options)
 
 
 def option_order(part: ChoosePart, drawn: Drawn) -> tuple[int, ...]:
-    """The options by their places in the template: as written, but drawn where the right one would never change its place."""
+    """The options by their places in the template: as written, but drawn where the right one would else give itself away by its place."""
     places = tuple(range(len(part.options)))
-    return Seed("choose", part.choose, drawn.seed).shuffle("options", places) if is_fixed(part, drawn) else places
+    return Seed("choose", part.choose, drawn.seed).shuffle("options", places) if in_drawn_order(part, drawn) else places
