@@ -27,6 +27,14 @@ KEYS = {
         ],
         "slip_ranges": {"divided": ["0.3055", "0.3065"], "two-electrons": ["0.6535", "0.6545"]},
     },
+    # of a metal with two electrons: 20.0 mmol of electrons, 10.0 mmol of metal
+    "amount of electrons": {
+        "kind": "number", "node": "n", "unit": "mmol", "figures": 3, "decimals": None, "value": "20.0", "exact": "20",
+        "lo": "19.95", "hi": "20.05", "place": "0.1", "earlier": [["a", "q", THREE]],
+        "given": {"I": 2.0, "t": 965.0, "F": 96500.0, "z": 2.0}, "graph": CHAIN["graph"][:2], "routes": [],
+        "slips": [{"id": "amount-of-metal", "put": {"n": ["*", 1000, ["/", "q", ["*", "z", "F"]]]}}],
+        "slip_ranges": {"amount-of-metal": ["9.995", "10.005"]},
+    },
     # K = 10^(n E / 0.0592): E = +0.50 V asked in (a) to two decimals
     "E and minus E": {
         "kind": "number", "node": "dG", "unit": "kJ/mol", "figures": None, "decimals": 0, "value": "-96", "exact": "-96.485",
@@ -147,6 +155,12 @@ FOLLOWING: list[tuple[str, object, dict[str, object], str, list[str], list[str],
     (MASS, "1.31 grams", {}, "right", [], [], []),
     (MASS, "1.3", {"b": 20.0}, "right-but", ["figures"], [], []),
     (MASS, "1", {}, "right-but", ["figures"], [], []),
+    # half of the electrons is the metal; from an own charge of 32.2 C it is 0.167 mmol of metal, 0.334 mmol of electrons
+    ("amount of electrons", "20.0", {"a": 1930.0}, "right", [], [], []),
+    ("amount of electrons", "10.0", {"a": 1930.0}, "slip", [], ["amount-of-metal"], []),
+    ("amount of electrons", "10.0", {}, "slip", [], ["amount-of-metal"], []),
+    ("amount of electrons", "0.334", {"a": 32.2}, "follows", [], [], ["a"]),
+    ("amount of electrons", "0.167", {"a": 32.2}, "slip-on-own", [], ["amount-of-metal"], ["a"]),
     # +0.50 V is right, -0.50 V the student's own: -96 and +96 kJ/mol may follow, 0 may not
     (FREE, "96", {"a": -0.50}, "follows", [], [], ["a"]),
     (FREE, "-96", {"a": -0.50}, "right", [], [], []),

@@ -129,6 +129,23 @@ def test_slips_of_an_electrolysis_give_what_their_belief_gives(metal: str, curre
     )
 
 
+@pytest.mark.parametrize("metal", ["Cu", "Cr", "Al"])
+def test_the_amount_of_metal_for_that_of_electrons_counts_only_where_electrons_are_asked(metal: str):
+    known = sheet("college")
+    values = {"I": 2.5, "t_s": 1800.0, "z": CHARGES[metal], "F": float(known.constants["F"].printed)}
+    situation = bath(metal, I="2.50 A", t="1800 s")
+    asked = solved(situation, "n_e")
+    _check(asked, "n_e", values, {"amount-of-metal-for-electrons"})
+    for behind in ("m", "n_B"):
+        assert "amount-of-metal-for-electrons" not in _values(solved(situation, behind), behind)
+
+
+def test_a_metal_of_one_electron_hides_the_amount_of_metal():
+    asked = Asked(figures=3)
+    silver, copper = (_kept(_judged(bath(metal, I="2.50 A", t="1800 s"), "n_e", asked)) for metal in ("Ag", "Cu"))
+    assert ("amount-of-metal-for-electrons" in silver, "amount-of-metal-for-electrons" in copper) == (False, True)
+
+
 def test_slips_with_a_reference_metal_give_what_their_belief_gives():
     known = sheet("college")
     situation = bench(Strips("Cu", {"Zn": "-1.10", "Ag": "0.46"}, ("Ag", "Zn"), "Ag"), known, catalogue())

@@ -35,7 +35,7 @@ _QUANTITY = (
 )
 _RELATION = ("family", "where", "cost", "equation", "forms", "say", "say here", "hint", "valid", "source", "cases")
 _FORM = ("equation", "at", "within", "constant")
-_SLIP = ("at", "when", "instead", "read", "reshape", "hint", "twins", "source")
+_SLIP = ("at", "when", "only", "instead", "read", "reshape", "hint", "twins", "source")
 _RANGES = ("any", "positive", "not negative", "fraction")
 LONGEST_FAMILY = 40
 LEAST_CASES = 2
@@ -219,7 +219,8 @@ def _at_relations(entry: Entry, plain: Slip, places: list[Relation], quantities:
     when = entry.text("when")
     if when:
         _among(entry, "when", (when,), places[0])
-    return replace(plain, relations=tuple(each.id for each in places), instead=instead, read=read, when=when)
+    asked = entry.one_of("only", ("", "asked"), "") == "asked"
+    return replace(plain, relations=tuple(each.id for each in places), instead=instead, read=read, when=when, only_asked=asked)
 
 
 def _known(entry: Entry, key: str, symbols: Iterable[str], quantities: Mapping[str, Quantity]) -> None:

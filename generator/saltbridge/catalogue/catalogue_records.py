@@ -123,7 +123,8 @@ class Slip:
 
     ``rules`` are those under which it stands as a common error, with what is taken there in place of the right answer.
 
-    ``reshape`` is how an equation is written wrong at the ``balances``, beside another place or alone.
+    ``reshape`` is how an equation is written wrong at the ``balances``, beside another place or alone. ``only_asked``: it ends in
+    what is asked itself, and is no way to anything behind that.
     """
 
     id: str
@@ -137,6 +138,7 @@ class Slip:
     instead: tuple[str, Tree] | None = None
     read: Mapping[str, Tree] = field(default_factory=dict)
     when: str = ""
+    only_asked: bool = False
     takes: str = ""
     fact: str = ""
     balances: tuple[str, ...] = ()

@@ -76,7 +76,7 @@ def slip_names(steps: Sequence[Step], catalogue: Catalogue) -> tuple[str, ...]:
 
 
 def _point(graph: Graph, target: str, step: Step, slip: Slip, catalogue: Catalogue, flat: Mapping[str, Tree]) -> SlipPoint | None:
-    found = _override(graph, step, slip, catalogue, flat)
+    found = None if slip.only_asked and step.node != target else _override(graph, step, slip, catalogue, flat)
     if found is None:
         return None
     law, tree, json = found
