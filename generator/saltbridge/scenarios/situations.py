@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import cache
 from math import isfinite
 
 from saltbridge import units
-from saltbridge.catalogue.catalogue import Catalogue, Quantity
+from saltbridge.catalogue.catalogue import Catalogue, Quantity, catalogue
 from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.faults import Faulty, fault
 from saltbridge.graph.laws import Conversion, Given, How, Situation, given_name, quantity_of
 from saltbridge.tables import Metal, Sheet, constant, metals
 
-CONSTANTS = ("F", "R", "slope")
 SLOPE_HOLDS_WITHIN = 0.2  # K
 
 
@@ -28,9 +28,15 @@ def read_constant(symbol: str, sheet: Sheet) -> Given:
     return Given(float(constant.printed), constant.unit, constant.printed, "read", sheet.title)
 
 
+@cache
+def _constants() -> tuple[str, ...]:
+    """The quantities that are constants."""
+    return tuple(symbol for symbol, each in catalogue().quantities.items() if each.constant)
+
+
 def add_constants(situation: Situation, sheet: Sheet) -> None:
-    """F, R and the slope as the sheet prints them."""
-    for symbol in CONSTANTS:
+    """The constants as the sheet prints them."""
+    for symbol in _constants():
         situation.given.setdefault(symbol, read_constant(symbol, sheet))
 
 
