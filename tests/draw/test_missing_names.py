@@ -78,6 +78,12 @@ def test_a_wrong_name_of_a_text_is_told_there(tmp_path, scenario, name, advice):
     assert f"t.yaml:6: text: {advice}" in told(tmp_path, scenario, f"x {{{{ {name} }}}}", *choose)
 
 
+def test_a_number_line_on_which_nothing_stands_is_told(tmp_path):
+    found = told(tmp_path, GRID, 'x"\nfigure: "number line', "order: metals", "by: reacting")
+    wrong = "t.yaml:7: figure: expected potentials to stand on the number line, those of left.E0, right.E0, E_ref; found none in this scenario."
+    assert found == [f"{wrong} Write `figure: none`, or another scenario. {ALL_OF_GRID} [figure]"]
+
+
 def test_the_command_names_the_bank_where_a_kind_is_its_own(tmp_path):
     (tmp_path / "scenarios.yaml").write_text(
         "worn ring:\n  is: A ring.\n  families: [Faraday's laws]\n  draws:\n    metals: {one of: metals, as: product, needed: true, means: Metals.}\n"

@@ -74,7 +74,7 @@ def _printed(names: KindNames) -> str:
 def _by_owner(names: Iterable[Name]) -> Iterator[str]:
     owners: dict[str, list[str]] = {}
     for each in names:
-        owner, _, part = each.name.rpartition(".")
-        owners.setdefault(owner, []).append(part)
+        owner, _, part = each.name.partition(".")
+        owners.setdefault(owner if part else "", []).append(part or owner)
     for owner, parts in owners.items():
         yield f"{owner}.({', '.join(parts)})" if owner and parts[1:] else f"{owner}.{parts[0]}" if owner else ", ".join(parts)

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
 from saltbridge.bank.parts import Part
 from saltbridge.faults import Fault
@@ -86,12 +86,14 @@ class TemplateKeys(Keys):
     text: Markdown = Field(description="The situation, in Markdown with holes.")
     parts: Lettered[Part] = Field(description="The parts (a), (b)… in order.")
 
-    @model_validator(mode="after")
-    def _fits(self) -> Self:
-        if self.figure == "galvanic cell" and self.scenario.kind != "galvanic cell":
+    @field_validator("figure", mode="after")
+    @classmethod
+    def _fits(cls, figure: str, told: ValidationInfo) -> str:
+        scenario = told.data.get("scenario")
+        if figure == "galvanic cell" and scenario is not None and scenario.kind != "galvanic cell":
             hint = "Only a galvanic cell can be drawn as one."
             raise wrong("figure", "`figure: none` or `number line` for this scenario", "`galvanic cell`", hint)
-        return self
+        return figure
 
 
 @dataclass(frozen=True, slots=True)

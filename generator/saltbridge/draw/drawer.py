@@ -22,7 +22,7 @@ from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
-from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
+from saltbridge.draw.misfits import asking_nothing, empty_figure, impossible, mentions, misfits, unknown_names, with_unknown_names
 from saltbridge.draw.missing_names import explained
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
@@ -159,10 +159,10 @@ class Drawer:
         )
 
     def _refuse_impossible(self, drawn: Drawn) -> None:
-        """Refuse words that a condition waits for in vain; one draw shows them, so the first is looked at."""
+        """Refuse words that a condition waits for in vain, and an empty figure; one draw shows them, so the first is looked at."""
         if not self._compared:
             self._compared = True
-            if found := tuple(impossible(self.template, drawn)):
+            if found := (*impossible(self.template, drawn), *empty_figure(self.template, drawn)):
                 raise with_unknown_names(self.template, Faulty(found), drawn)
 
     # -------------------------------------------------------------- solving

@@ -87,15 +87,16 @@ def _constants(constants: Sequence[Name]) -> list[str]:
 
 
 def _owned(names: Sequence[Name], means: Any) -> Iterator[str]:
-    """Names without an owner, then each owner, or all that differ by a number, over its parts."""
+    """Names without an owner, then each owner, or all that differ by a number, over its parts (``.c``, ``.c.species``)."""
     owners: dict[str, list[Name]] = {}
     for each in names:
-        owners.setdefault(each.name.rpartition(".")[0], []).append(each)
+        owner, _, part = each.name.partition(".")
+        owners.setdefault(owner if part else "", []).append(each)
     yield from _table([_columns(each, each.name, each.means) for each in owners.pop("", [])])
     for together in _alike(owners):
         parts = owners[together[0]]
         yield f"  {': '.join(filter(None, (_listed(together), means(together[0]))))}"
-        its = [_columns(each, f".{each.name.rpartition('.')[2]}", _own_part(each, means(together[0]))) for each in parts]
+        its = [_columns(each, f".{each.name.partition('.')[2]}", _own_part(each, means(together[0]))) for each in parts]
         yield from (f"  {line}" for line in _table(its))
 
 
@@ -104,7 +105,7 @@ def _alike(owners: Mapping[str, Sequence[Name]]) -> list[tuple[str, ...]]:
     found: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for owner, parts in owners.items():
         stem = _STEM.fullmatch(owner)
-        shape = tuple(each.name.rpartition(".")[2] for each in parts)
+        shape = tuple(each.name.partition(".")[2] for each in parts)
         found.setdefault((stem[1] if stem else owner, shape), []).append(owner)
     return [tuple(each) for each in found.values()]
 
