@@ -101,6 +101,15 @@ def test_the_quantity_slants_and_what_is_done_with_it_stands_upright():
     assert maths(Symbol("dE/dT", "d E by d T")) == f"<mrow>{upright_d}<mi>E</mi>{stroke}{upright_d}<mi>T</mi></mrow>"
 
 
+def test_what_goes_on_after_a_further_equals_sign_is_a_row_of_its_own():
+    hours, minutes = made.base("40\u202fmin", "quantity"), made.base("2400\u202fs", "quantity")
+    chain = MathLine(
+        Symbol("t", "t"), "=", Row((hours, Sign("=", "equals"), minutes)), ("t equals 40 minutes equals 2400 seconds",)
+    )
+    rows = ET.fromstring(line(chain, "left")).findall("mtable/mtr")  # noqa: S314 - our own text
+    assert ["".join(row.itertext()) for row in rows] == ["t=40min", "=2400s"]
+
+
 def test_words_for_a_formula_hold_the_variants_own_words():
     written = formula(Maths(Slot(4), ('"E" equals ', 4)))
     assert written == '<math alttext="&quot;E&quot; equals \ue0024\ue001">\ue0034\ue001</math>'

@@ -48,13 +48,27 @@ def formula(node: Maths) -> str:
 
 
 def line(node: MathLine, left_class: str) -> str:
-    """One line of a working: left side, sign and right side in a row whose first cell has a width shared by the working."""
+    """A line of a working: left side, sign and right side in a row whose first cell has a width shared by the working.
+
+    What goes on after a further equals sign is a row of its own below, so that it fits a phone.
+    """
     left = "" if node.left is None else maths(node.left)
-    cells = (
-        f'<mtd class="{left_class}">{left}</mtd><mtd class="right"><mrow>{_operator(node.sign)}{maths(node.right)}</mrow></mtd>'
-    )
-    table = f'<mtable class="aligned" displaystyle="true"><mtr>{cells}</mtr></mtable>'
+    rows = [
+        f'<mtr><mtd class="{left_class}">{left if first else ""}</mtd>'
+        f'<mtd class="right"><mrow>{_operator(sign)}{maths(right)}</mrow></mtd></mtr>'
+        for first, sign, right in _chained(node)
+    ]
+    table = f'<mtable class="aligned" displaystyle="true">{"".join(rows)}</mtable>'
     return f'<math display="block" alttext="{speech(node.spoken)}">{table}</math>'
+
+
+def _chained(node: MathLine) -> Iterator[tuple[bool, str, MathNode]]:
+    """Whether it is the first, sign and right side of each equation in ``t = 40 min = 2400 s``."""
+    items = node.right.items if isinstance(node.right, Row) else (node.right,)
+    start, sign = 0, node.sign
+    for end in (*(at for at, item in enumerate(items) if isinstance(item, Sign) and item.text == "="), len(items)):
+        yield start == 0, sign, items[start] if end == start + 1 else Row(items[start:end])
+        start, sign = end + 1, "="
 
 
 def speech(words: Speech) -> str:
