@@ -38,6 +38,11 @@ def test_two_sheets_are_shipped():
 
 
 @pytest.mark.parametrize("name", SHEETS)
+def test_the_line_under_a_sheet_names_no_file_of_ours(name):
+    assert not re.search(r"\w\.(csv|yaml)|saltbridge", sheet(name).citation)
+
+
+@pytest.mark.parametrize("name", SHEETS)
 def test_every_row_without_a_printed_source_is_our_value_rounded_once_half_away_from_zero(name):
     for row in sheet(name).rows:
         ours = potentials()[row.couple]

@@ -127,7 +127,7 @@ def data_sentences() -> Iterator[str]:
     yield from (outcome["can"] for outcome in _yaml(data / "outcomes.yaml").values())
     for sheet in sorted((data / "sheets").glob("*.yaml")):
         read = _yaml(sheet)
-        yield read["title"]
+        yield from (read["title"], read["citation"])
         yield from (constant["name"] for constant in read["constants"].values())
     yield from (row["name"] for row in _rows(data / "electrolytes.csv"))
     yield from (row["name"] for row in _rows(data / "reactions.csv"))

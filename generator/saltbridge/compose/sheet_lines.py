@@ -21,7 +21,8 @@ def sheet_page(sheet: Sheet, printer: Printer, hidden: Collection[str] = ()) -> 
         SheetConstant(printer.words(each.name), _symbol(symbol, printer), printer.quantity(each.printed, each.unit))
         for symbol, each in sheet.constants.items()
     )
-    return SheetPage(printer.words(sheet.title), sheet.order, rows, constants, _masses(sheet, printer), sheet.citation)
+    citation = printer.words(sheet.citation) if sheet.citation else ""
+    return SheetPage(printer.words(sheet.title), sheet.order, rows, constants, _masses(sheet, printer), citation)
 
 
 def _masses(sheet: Sheet, printer: Printer) -> tuple[tuple[str, str], ...]:
