@@ -20,7 +20,7 @@ from saltbridge.document import Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance, Situation, Undefined, Value, flags_of, quantity_of
+from saltbridge.graph.laws import Balance, Law, Rule, Situation, Undefined, Value, flags_of, quantity_of
 from saltbridge.graph.node_names import ROLES
 from saltbridge.graph.planner import reachable
 from saltbridge.graph.precision import figures, measured
@@ -315,7 +315,15 @@ def _said(context: Context, data: Mapping[str, Any], find: str) -> str:
     value = str(drawn.graph.value(drawn.cells, find))
     labels = context.situation.labels
     label = labels.get(f"{value}.{find}") or labels.get(value)
+    picked = next((each for law in context.situation.laws for each in _among(law, find, value)), None)
+    if picked is not None and not label:
+        return spans_text((context.shown(picked),))
     return spans_text((label,)) if label else value
+
+
+def _among(law: Law, find: str, key: str) -> tuple[str, ...]:
+    """What a rule that picks one of several things looked at on the thing of that key: its number tells which one is meant."""
+    return tuple(name for name in law.inputs if name.startswith(f"{key}.")) if isinstance(law, Rule) and law.node == find else ()
 
 
 def _cell_data(context: Context, cell: GalvanicCell | None) -> dict[str, Any]:
