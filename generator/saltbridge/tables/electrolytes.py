@@ -56,7 +56,10 @@ class Electrolyte:
 
 @dataclass(frozen=True, slots=True)
 class DischargeRule:
-    """A rule of discharge: at which ``electrode``, for which ``species``, from or up to which ``value`` as printed."""
+    """A rule of discharge: at which ``electrode``, for which ``species``, from or up to which ``value`` as printed.
+
+    One that holds at any concentration has neither value nor unit.
+    """
 
     id: str
     electrode: str
@@ -99,13 +102,17 @@ def read_discharge_rules(path: Path) -> Mapping[str, DischargeRule]:
     faults = FaultList()
     found = {}
     for row in read_rows(path, _RULE_COLUMNS, "id", faults):
+        holds = row.one_of("holds", ("from", "up to", "holds"))
+        limited = holds != "holds"
+        if not limited and (row.cells["value"] or row.cells["unit"]):
+            row.blame("value", "empty cells for value and unit, as the rule has no limit")
         found[row.one_of("id", RULE_IDS)] = DischargeRule(
             id=row.text("id"),
             electrode=row.one_of("electrode", ("anode", "cathode")),
             species=tuple(row.text("species").split()),
-            holds=row.one_of("holds", ("from", "up to", "holds")),
-            value=row.decimal("value"),
-            unit=row.text("unit"),
+            holds=holds,
+            value=row.decimal("value") if limited else "",
+            unit=row.text("unit") if limited else "",
             source=row.text("source"),
         )
     for missing in sorted(set(RULE_IDS) - set(found)):

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from saltbridge.api import work
 from saltbridge.chemistry.equations import imbalance, parse_equation
 from saltbridge.faults import Faulty
+from saltbridge.home import shipped
 from saltbridge.tables import metals, sheet
-from saltbridge.tables.electrolytes import discharge_rules, electrolytes
+from saltbridge.tables.electrolytes import discharge_rules, electrolytes, read_discharge_rules
 
 few = settings(max_examples=25, deadline=None)
 symbols = st.sampled_from(["Cu", "Ag", "Zn", "Ni", "Cr", "Al", "Au", "Pb", "Sn"])
@@ -159,6 +160,22 @@ def test_two_chloride_ions_count_twice():
 
 def test_every_rule_of_discharge_has_a_source():
     assert all(len(rule.source) > 20 for rule in discharge_rules().values())
+
+
+def test_a_rule_without_a_limit_holds_no_number(tmp_path):
+    """Where a potential decides, it is the data sheet's."""
+    assert {each.id: each.value for each in discharge_rules().values() if each.holds == "holds"} == {
+        "hydrogen overpotential": "",
+        "oxygen overpotential": "",
+    }
+    table = tmp_path / "discharge_rules.csv"
+    text = (shipped("data") / "discharge_rules.csv").read_text(encoding="utf-8")
+    table.write_text(text.replace("Br^-,holds,,,", "Br^-,holds,0.82,V,"), encoding="utf-8")
+    with pytest.raises(Faulty) as told:
+        read_discharge_rules(table)
+    assert [str(fault) for fault in told.value.faults] == [
+        'discharge_rules.csv:5: value: expected empty cells for value and unit, as the rule has no limit; found "0.82" [bad-cell]'
+    ]
 
 
 PH = {
