@@ -288,6 +288,8 @@ def unit_inscription(unit: str, style: Style = "slash", say: Callable[[str], str
 def _inscribed(factors: Factors, style: Style, say: Callable[[str], str]) -> Inscription:
     over = [factor for factor in factors if factor[1] > 0]
     under = [factor for factor in factors if factor[1] < 0]
+    if factors in _IN_WORDS:
+        return in_words(factors[0][0], say)
     pieces: list[Piece] = []
     if style == "power":
         _set(pieces, over + under)
@@ -298,6 +300,17 @@ def _inscribed(factors: Factors, style: Style, say: Callable[[str], str]) -> Ins
             _set(pieces, [(symbol, -power) for symbol, power in under])
             pieces += [Piece("base", ")")] if len(under) > 1 else []
     return Inscription("unit", _joined(pieces), _said(over, under, say))
+
+
+_IN_WORDS: tuple[Factors, ...] = ((("y", 1),),)
+"""Alone they are written as words: the SI Brochure has no symbol for the year."""
+
+
+def in_words(symbol: str, say: Callable[[str], str], *, one: bool = False) -> Inscription:
+    """A unit by its name, in the plural or for ``one``."""
+    row = unit_rows()[symbol]
+    name = say(row.one if one else row.many)
+    return Inscription("unit", (Piece("base", name),), name)
 
 
 def _set(pieces: list[Piece], factors: list[tuple[str, int]]) -> None:

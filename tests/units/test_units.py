@@ -248,6 +248,7 @@ def pieces(unit: str, style: str) -> str:
         ("A/dm2", "A/dm^2", "A dm^−2", "amperes per square decimetre"),
         ("cm2", "cm^2", "cm^2", "square centimetres"),
         ("s-1", "1/s", "s^−1", "per second"),
+        ("y", "years", "years", "years"),
         ("um/y", "µm/y", "µm y^−1", "micrometres per year"),
         ("kohm", "kΩ", "kΩ", "kiloohms"),
         ("°C", "°C", "°C", "degrees Celsius"),

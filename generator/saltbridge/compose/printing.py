@@ -11,7 +11,7 @@ from saltbridge.document import Inscription, Piece, Symbol
 from saltbridge.graph.laws import bare_name, quantity_of
 from saltbridge.records import Settings
 from saltbridge.sigfigs import NumberWords, number_words, print_number
-from saltbridge.units import quantity_inscription, unit_inscription
+from saltbridge.units import in_words, quantity_inscription, unit_inscription
 from saltbridge.words import Words, of_bank
 
 _KEPT = 4096
@@ -50,7 +50,8 @@ class Printer:
         if found is None:
             if len(self._quantities) >= _KEPT:
                 self._quantities.clear()
-            found = self._quantities[key] = quantity_inscription(self.number(value, signed=signed), self.unit(unit))
+            set_unit = in_words(unit, self.words, one=True) if (str(value), unit) == ("1", "y") else self.unit(unit)
+            found = self._quantities[key] = quantity_inscription(self.number(value, signed=signed), set_unit)
         return found
 
     def bracketed(self, inner: Inscription) -> Inscription:
