@@ -28,7 +28,7 @@ WHY: Mapping[str, str] = {
     "figures": "Give it to {figures} significant figures.",
     "figures-one": "Give it to 1 significant figure.",
     "decimals": "Give it {wanted}.",
-    "rounding": "The last digits are a little off: keep all digits until the end, then round once.",
+    "rounding": "The last digits differ a little from ours: a value rounded on the way does that, or a constant with other digits.",
     "reduce": "All numbers can be divided by the same number: give the smallest whole numbers.",
     "cancel": "The same species stands on both sides: cancel it.",
     "states": "Look at the state symbols: (s), (l), (g), (aq).",
