@@ -64,7 +64,9 @@ def test_a_kind_is_told_in_groups():
     assert text.startswith("displacement: ")
     assert "  displacement: {metals: [Zn, Fe, Cu, Ag]}" in columns(text, "Scenario")
     assert [line.split()[:2] for line in columns(text, "Print") if line.startswith("  solid")] == [["solid:", "the"]]
-    assert columns(text, "Choose") == ["  reacts: whether the metal displaces the ion", "    yes  any-metal-displaces", "    no"]
+    assert columns(text, "Choose")[0] == "  reacts: whether the metal displaces the ion"
+    assert [line.split()[0] for line in columns(text, "Choose")[1:]] == ["yes", "no"]
+    assert "any-metal-displaces" in columns(text, "Choose")[1]
     assert "    by: reacting" in columns(text, "Order")
 
 
