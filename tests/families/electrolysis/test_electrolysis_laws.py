@@ -162,6 +162,21 @@ def test_every_rule_of_discharge_has_a_source():
     assert all(len(rule.source) > 20 for rule in discharge_rules().values())
 
 
+@pytest.mark.parametrize(
+    ("salt", "electrode", "water", "pH", "other"),
+    [("ZnSO4", "cathode", "H2O/H2", 14, "Zn^2+/Zn"), ("NaBr", "anode", "O2/H2O", 0, "Br2(l)/Br^-")],
+)
+def test_where_overpotential_decides_the_sentence_tells_at_which_pH_the_printed_value_of_water_holds(
+    salt, electrode, water, pH, other
+):
+    """Read as printed the two values name the product without overpotential; at pH 7 (slope 0.0592 V, Gold Book) they do not."""
+    values = {each.couple: float(each.E0) for each in sheet("college").rows}
+    neutral = values[water] + 0.0592 * (pH - 7)
+    assert (values[water] < values[other]) != (neutral < values[other])
+    steps = work(None, [f"salt = {salt}", "state = aqueous", "electrodes = inert"], f"product_{electrode}")["steps"]
+    assert any(f"is that of pH {pH}." in step["say"] for step in steps)
+
+
 def test_a_rule_without_a_limit_holds_no_number(tmp_path):
     """Where a potential decides, it is the data sheet's."""
     assert {each.id: each.value for each in discharge_rules().values() if each.holds == "holds"} == {
