@@ -69,6 +69,18 @@ def test_a_phone_need_not_scroll_sideways(opened, name):
         assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
 
 
+def test_the_rows_of_a_formula_keep_clear_of_each_other(opened):
+    """A conversion has a row for each equals sign; boxes of formulas end at their ink."""
+    page = opened("mass-deposited.html", viewport=PHONE)
+    page.evaluate(UNFOLD)
+    gaps = page.evaluate("""() => [...document.querySelectorAll('.aligned mtr + mtr')].map(row => {
+      const ink = each => each.querySelector('.right > mrow').getBoundingClientRect();
+      return ink(row).top - ink(row.previousElementSibling).bottom;
+    })""")
+    assert len(gaps) >= 1
+    assert min(gaps) >= 4
+
+
 @every_page
 def test_print_opens_the_workings_and_hides_the_controls(opened, name):
     page = opened(name)
