@@ -104,11 +104,12 @@ def test_the_direction_of_a_change_is_that_of_the_nernst_equation(name):
 
 
 def test_wrong_directions_are_traced_to_their_ideas():
-    """Over all draws each of the three ideas is offered as a wrong choice at least once."""
+    """Each wrong choice shows one of the three ideas, or that the change was read the wrong way."""
     found = set()
     for _, question, variant in samples("concentration", "up-down-or-same"):
         found |= {name for slips in _key(question, variant, "a")["slips"].values() for name in slips}
-    assert found <= {"more-product-more-volts", "concentration-stays-out", "bigger-plates-bigger-volts"}
+    ideas = {"more-product-more-volts", "concentration-stays-out", "bigger-plates-bigger-volts"}
+    assert found <= ideas | {"change-read-the-wrong-way", "size-stands-in-quotient"}
     assert "concentration-stays-out" in found or "bigger-plates-bigger-volts" in found
 
 
