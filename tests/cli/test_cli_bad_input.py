@@ -290,3 +290,9 @@ def test_every_quantity_of_which_too_little_is_told_names_the_rest_in_two_lines(
     underived = [message for message in said if message.startswith("expected enough")]
     assert len(underived) > 200
     assert [each for each in underived if not re.search(r"Also give (?!more)\w|can only be given", each)] == []
+
+
+@pytest.mark.parametrize(("written", "name"), [("DeltaG", "dG"), ("ΔG°", "dG0"), ("E°_cell", "E0_cell"), ("e_cell", "E_cell")])
+def test_a_quantity_by_its_printed_symbol_is_answered_with_its_name(written, name):
+    fault = f"expected the name of a quantity; found {written}. Did you mean {name}? [unknown-quantity]"
+    assert CliRunner().invoke(main, ["work", *told(find=written, diagram=DANIELL)]).stderr.splitlines() == [fault]

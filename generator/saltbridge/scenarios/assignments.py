@@ -84,7 +84,8 @@ def require_quantity(name: str, catalogue: Catalogue, others: Sequence[str] = ()
     quantity = catalogue.quantities.get(name)
     if quantity is None:
         known = [*catalogue.quantities, *others]
-        same = [each for each in known if each.lower() == name.lower()]
+        plain = re.sub("delta|[Δ∆]", "d", re.sub("[°⦵]", "0", name), flags=re.IGNORECASE).lower()
+        same = [each for each in known if each.lower() == plain]
         hint = f"Did you mean {same[0]}?" if same else nearest(name, known) or "saltbridge work --list names them all."
         raise fault("unknown-quantity", expected="the name of a quantity", found=name[:40], hint=hint)
     return quantity
