@@ -62,7 +62,9 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     keys = _keys(node, drawn)
     values = [_option_value(option, keys) for option in part.options]
     _refuse_unknown_name(part, node, keys, drawn)
-    points = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
+    # An error in deciding is likelier than one further back that comes to the same.
+    found = points_of(drawn.graph, node, drawn.situation, catalogue) if node else ()
+    points = tuple(sorted(found, key=lambda each: each.node != node))
     said = {point.json[1] for point in points if point.node == node and point.json and point.json[0] == "text"}
     _refuse_unknown_values(part, node if by_value else "", keys | said, drawn)
     right_of = _right_by_value(part, node, values) if by_value else _right_by_text(part, node)
