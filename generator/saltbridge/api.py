@@ -12,7 +12,7 @@ from typing import Any, Literal, TypeVar
 from saltbridge import units
 from saltbridge.catalogue.catalogue import Catalogue, Quantity, catalogue
 from saltbridge.catalogue.listing import listing
-from saltbridge.chemistry.cells import GalvanicCell, Side, cell_reaction, transfer_text
+from saltbridge.chemistry.cells import SIDES, GalvanicCell, Side, cell_reaction, transfer_text
 from saltbridge.compose.context import Context
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.worked_steps import ALREADY, Entry, Telling, notes, telling
@@ -316,7 +316,7 @@ def _said(context: Context, data: Mapping[str, Any], find: str) -> str:
     labels = context.situation.labels
     label = labels.get(f"{value}.{find}") or labels.get(value)
     picked = next((each for law in context.situation.laws for each in _among(law, find, value)), None)
-    if picked is not None and not label:
+    if picked is not None and not label and value not in SIDES:
         return spans_text((context.shown(picked),))
     return spans_text((label,)) if label else value
 

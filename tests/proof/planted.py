@@ -209,7 +209,7 @@ PLANTS = (
     Plant("unknown-balance", CELL, "balance: cell equation", "balance: all", "unknown-word"),
     Plant("unknown-direction", BENCH, "direction: ascending", "direction: up", "unknown-word"),
     Plant("order-by-nothing", BENCH, "by: reading", "by: weight", "unknown-name"),
-    Plant("figure-of-a-cell", BATH, "rules: [R-LAB]", "rules: [R-LAB]\nfigure: galvanic cell", "figure", 1),
+    Plant("figure-of-a-cell", BATH, "rules: [R-LAB]", "rules: [R-LAB]\nfigure: galvanic cell", "figure", 10),
 )  # fmt: skip
 
 SOUND = (("sound/cell.yaml", CELL), ("sound/bath.yaml", BATH), ("sound/bench.yaml", BENCH))

@@ -187,4 +187,5 @@ def _offset(unit, to):
 
 
 def _typed(unit):
-    return unit.replace("·", " ").replace("\u202f", " ").replace("µ", "u").translate(_SUPERSCRIPTS)
+    """A printed unit as it is typed; a year, which has no symbol, is printed as a word."""
+    return re.sub(r"^years?$", "y", unit).replace("·", " ").replace("\u202f", " ").replace("µ", "u").translate(_SUPERSCRIPTS)
