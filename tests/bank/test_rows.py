@@ -179,3 +179,10 @@ def test_a_signature_is_bound_to_the_rows_too(tmp_path):
     (tmp_path / "rows" / "currents.csv").write_text(TABLE.replace("0.62", "0.65"), "utf-8")
     bank = load_bank(tmp_path)
     assert content_of(bank.templates[0], bank, catalogue())["template"] != before["template"]
+
+
+def test_a_wrong_name_elsewhere_leaves_the_words_of_a_row_known(tmp_path):
+    bank = load_bank(_bank(tmp_path, TABLE, TEMPLATE.replace("find: m\n", "find: m_kopper\n")))
+    with pytest.raises(Faulty) as caught:
+        practice_variants(bank, bank.templates[0], 3)
+    assert {fault.code for fault in caught.value.faults} == {"unknown-quantity"}

@@ -9,7 +9,7 @@ from functools import cached_property, partial
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import BalancePart, FindPart
-from saltbridge.bank.template import Template
+from saltbridge.bank.template import FilledRow, Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
@@ -117,27 +117,36 @@ class Drawer:
         """Names in texts that one draw without questions does not have, but those told already."""
         bare = Drawer(asking_nothing(self.template), self.bank, self.catalogue)
         try:
-            drawn = bare.solve(draw_scene(self.template.scenario, seed, self.bank, self.catalogue), seed)
+            drawn = bare.solve(self._scene(seed), seed)
         except Faulty:
             return
         named = {each.found.strip("`") for each in told}
         in_texts = (each for each in unknown_names(self.template, drawn) if not each.key.startswith("keep only if"))
         yield from (each for each in in_texts if each.found.strip("`") not in named)
 
+    def _row(self, seed: Seed) -> FilledRow | None:
+        """The row of the template's table that a draw takes, where it has a table."""
+        return seed.pick("row", self.template.filled) if self.template.filled else None
+
+    def _scene(self, seed: Seed) -> Scene:
+        """The scene drawn, with the values and words of its row. Raises ``Faulty`` where it can't be built."""
+        row = self._row(seed)
+        scene = draw_scene(row.scenario if row else self.template.scenario, seed, self.bank, self.catalogue)
+        scene.situation.words.update(row.words if row else {})
+        return scene
+
     def attempt(self, seed: Seed) -> tuple[Drawn | None, tuple[Reason, ...]]:
         """One draw and the reasons against it; ``None`` where it could not even be built.
 
         The first is worked out whatever its scene, so that what is wrong with the template shows.
         """
-        row = seed.pick("row", self.template.filled) if self.template.filled else None
-        scenario = row.scenario if row else self.template.scenario
         try:
-            scene = draw_scene(scenario, seed, self.bank, self.catalogue)
+            scene = self._scene(seed)
         except Faulty as error:
+            row = self._row(seed)
             where = f" (line {row.line} of {self.template.rows})" if row else ""
             line = self.template.lines.get("scenario", 0)
             return None, tuple(Reason(f"{each.code}{where}", "scenario", line) for each in error.faults)
-        scene.situation.words.update(row.words if row else {})
         if self.log.draws and (reasons := self._conditions.unkept_at_once(scene)):
             return None, reasons
         drawn = self.solve(scene, seed)
