@@ -19,7 +19,7 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_options import in_drawn_order, option_order
 from saltbridge.draw.fitting_metals import fitting_node
 from saltbridge.faults import fault
-from saltbridge.forms.conditions import Measured
+from saltbridge.forms.conditions import as_told
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.value_types import Option
 from saltbridge.graph.graph import Graph
@@ -273,4 +273,4 @@ def _every_answer(part: ChoosePart, node: str, drawn: Drawn) -> str:
 def text_of(drawn: Drawn, name: str) -> str:
     """What a name stands for as text, or the words themselves where they are none."""
     value = drawn.lookup(name) if _is_name(name, drawn) else name
-    return f"{value.value:g} {value.unit}".strip() if isinstance(value, Measured) else str(value)
+    return as_told(value)

@@ -13,7 +13,7 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import fault
-from saltbridge.forms.conditions import Measured
+from saltbridge.forms.conditions import as_told
 from saltbridge.graph.laws import Rule, Situation, Undefined
 
 PLAIN = "order-of-values"
@@ -96,13 +96,8 @@ def _refuse_without_number(name: str, drawn: Drawn) -> None:
         if not drawn.has(name):
             raise drawn.unknown(name)
         hint = "Things are put in order by a number."
-        raise fault("not-a-number", expected=f"a number for {name}", found=f"`{_told(name, drawn)}`", hint=hint)
+        raise fault("not-a-number", expected=f"a number for {name}", found=f"`{as_told(drawn.lookup(name))}`", hint=hint)
     value = drawn.graph.value(drawn.cells, name)
     if not isinstance(value, float):
         found = value.why if isinstance(value, Undefined) else f"`{value}`"
         raise fault("undefined", expected=f"a number for {name}", found=found)
-
-
-def _told(name: str, drawn: Drawn) -> str:
-    value = drawn.lookup(name)
-    return f"{value.value:g} {value.unit}".strip() if isinstance(value, Measured) else str(value)

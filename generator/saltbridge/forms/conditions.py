@@ -99,7 +99,7 @@ class Comparison:
             raise fault(
                 "condition-kind",
                 expected="two numbers or two words" if self.sign in ("==", "!=") else f"two numbers round `{self.sign}`",
-                found=f"`{_told(left)}` and `{_told(right)}`",
+                found=f"`{as_told(left)}` and `{as_told(right)}`",
                 hint="Words can only be the same (==) or not (!=).",
             )
         return _same(left, right) is (self.sign == "==")
@@ -161,7 +161,7 @@ def _names_of(value: object) -> frozenset[str]:
     return frozenset({str(value), value.other} if isinstance(value, Called) else {str(value)})
 
 
-def _told(value: object) -> str:
+def as_told(value: object) -> str:
     """A value as a teacher would write it."""
     return f"{value.value:g} {value.unit}".strip() if isinstance(value, Measured) else str(value)
 
