@@ -46,7 +46,7 @@ RANK = {room: (row, place) for row, rooms in enumerate(TABLE) for place, room in
 # Rooms that see less than the rows below them.
 ONLY = {
     "check": {"faults", "tables"},
-    "render": {"document", "words", "records", "faults", "home"},
+    "render": {"document", "words", "records", "faults", "home", "sigfigs"},
 }
 
 # Libraries that stay in one room.

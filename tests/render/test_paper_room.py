@@ -108,8 +108,8 @@ def test_line_ends_become_spaces_and_hidden_characters_visible():
 def test_an_accepted_range_of_powers_is_printed_with_powers():
     question, variant = specimen_paper().questions[2]
     judged = variant.__class__(1, 0, (), (), ({"lo": "1.5e-3", "hi": "2.5e+3", "signed": False}, {}))
-    low, high = ["1.5 × 10", ["u", "−3"]], ["2.5 × 10", ["u", "3"]]
-    powers = [["q", "1.5 × 10^−3", ["r", low]], " to ", ["q", "2.5 × 10^3", ["r", high]]]
+    low, high = ["1.5\u202f×\u202f10", ["u", "−3"]], ["2.5\u202f×\u202f10", ["u", "3"]]
+    powers = [["q", "1.5 times 10 to the minus 3", ["r", low]], " to ", ["q", "2.5 times 10 to the 3", ["r", high]]]
     assert _memo(question, judged)["parts"][0]["accepted"] == ["accept ", *powers, "\u2009", ["q", "volts", ["r", ["V"]]]]
 
 
@@ -117,10 +117,10 @@ def test_an_accepted_range_of_powers_is_printed_with_powers():
     ("ends", "shown"),
     [
         (("0.585", "0.595"), "0.59"),
-        (("-0.315", "-0.305"), "−0.31"),
+        (("-0.315", "-0.305"), "minus 0.31"),
         (("1525", "1535"), "1530"),
-        (("164500", "165500"), "1.65 × 10^5"),
-        (("0.00002635", "0.00002645"), "2.64 × 10^−5"),
+        (("164500", "165500"), "1.65 times 10 to the 5"),
+        (("0.00002635", "0.00002645"), "2.64 times 10 to the minus 5"),
         (("0", "0"), "0"),
     ],
 )

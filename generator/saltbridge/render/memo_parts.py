@@ -10,6 +10,7 @@ from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import length
+from saltbridge.sigfigs import number_words, print_number
 from saltbridge.words import Words
 
 _ONE_LINE = 88
@@ -28,6 +29,7 @@ class MemoEncoder:
     def __init__(self, settings: Settings, words: Words, draw: Drawer) -> None:
         self._settings = settings
         self._words = words
+        self._number_words = number_words(words)
         self._draw = draw
 
     def question(self, number: int, question: doc.Question, variant: doc.Variant) -> dict[str, Any]:
@@ -125,15 +127,7 @@ class MemoEncoder:
         return self._printed(f"{middle:.{figures}e}", signed=signed)
 
     def _printed(self, number: str, *, signed: bool) -> doc.Inscription:
-        """A number as printed: decimal mark of the bank, a real minus, a power of ten in full."""
-        mantissa, _, power = number.lower().partition("e")
-        sign = "−" if mantissa.startswith("-") else "+" if signed else ""
-        shown = sign + mantissa.lstrip("+-").replace(".", self._settings.decimal_mark)
-        if not power:
-            return doc.Inscription("number", (doc.Piece("base", shown),), shown)
-        exponent = str(int(power)).replace("-", "−")
-        pieces = (doc.Piece("base", f"{shown} × 10"), doc.Piece("sup", exponent))
-        return doc.Inscription("number", pieces, f"{shown} × 10^{exponent}")
+        return print_number(number, self._settings.decimal_mark, signed=signed, say=self._number_words)
 
 
 def _left(line: doc.MathLine | doc.Spans) -> doc.MathNode | None:
