@@ -102,7 +102,14 @@ def publish(
     with replacing(to, PARTS) as staging:
         site_into(staging / SITE, written)
         set_.into(staging / TEACHER)
-    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *set_.notes, *kept, *cleared))
+    notes = (*set_.notes, *kept, *cleared, *(() if papers else (_NO_PAPER,)))
+    return Published(to / SITE, to / TEACHER, len(written), len(papers), (*read.warnings, *notes))
+
+
+_NO_PAPER = Fault(
+    "no-paper", "a question that a sample paper may hold", "none",
+    f"Write `use: [practice, homework]` in a template; a paper has at most {PAPER_MARKS} marks.",
+)  # fmt: skip
 
 
 def _abandoned(desk: Path) -> Fault:
@@ -232,10 +239,14 @@ def _outcome_place(outcome: str) -> int:
 def sample_papers(bank: Bank) -> tuple[Paper, ...]:
     """Parallel versions of one sample paper, each with its memorandum, from the templates for homework in outcome order.
 
+    None where no question is for homework.
+
     Raises ``Faulty`` with the faults of all templates that can't be drawn.
     """
     words = words_of(bank.settings)
     chosen = _paper_templates(bank)
+    if not chosen:
+        return ()
     papers = []
     for place in range(1, PARALLEL_PAPERS + 1):
         letters = paper_letters(place)
@@ -246,9 +257,9 @@ def sample_papers(bank: Bank) -> tuple[Paper, ...]:
 
 def hidden_of_papers(bank: Bank) -> tuple[frozenset[str], tuple[Fault, ...]]:
     """The couples whose rows the papers' data sheet leaves out, and a word on each that another question needs."""
-    chosen = _paper_templates(bank)
-    if not any(each.template.hide_row for each in chosen):
+    if not any(each.hide_row for each in _homework(bank)):
         return frozenset(), ()
+    chosen = _paper_templates(bank)
     hidden: dict[str, Template] = {}
     needed: dict[str, str] = {}
     for composer in chosen:
@@ -287,11 +298,16 @@ def _drawn(composers: Iterable[Composer], number: int, seed: str) -> list[tuple[
     return pairs
 
 
+def _homework(bank: Bank) -> list[Template]:
+    """The templates for homework, in the order of their outcomes."""
+    return sorted(
+        (each for each in bank.templates if "homework" in each.use), key=lambda each: (_outcome_place(each.outcome), each.id)
+    )
+
+
 def _paper_templates(bank: Bank) -> list[Composer]:
-    """Templates for homework, in the order of their outcomes, up to the marks of a paper."""
-    homework = [each for each in bank.templates if "homework" in each.use]
-    homework.sort(key=lambda each: (_outcome_place(each.outcome), each.id))
-    composers = [Composer(template, bank, catalogue(bank.folder)) for template in homework]
+    """The first templates for homework, up to the marks of a paper."""
+    composers = [Composer(template, bank, catalogue(bank.folder)) for template in _homework(bank)]
     chosen: list[Composer] = []
     marks = 0
     for composer, (question, _) in zip(composers, _drawn(composers, 1, "marks"), strict=True):
