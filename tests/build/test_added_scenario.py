@@ -23,6 +23,8 @@ worn ring:
   either: [time, mass]
   things: {product: dissolving metal}
   words: {ring: product}
+  examples:
+    - {metals: [Zn, Fe], current: 0.50 A, time: 20 min}
 """
 WORD = """
 ring: {name: metal of a ring, base: ring, unit: "", word: true, family: Rings}
@@ -57,6 +59,12 @@ def test_publish_prints_it(house):
     page = house.page("ring.html")
     assert "A ring of" in page
     assert "0.50" in page
+
+
+def test_its_names_are_listed(house):
+    told = json.loads(house.run("names", "worn ring", "--json", *([] if house.in_data else ["--bank", str(house.bank)])))
+    assert "product" in json.dumps(told)
+    assert '"m"' in json.dumps(told)
 
 
 def test_proof_has_no_fault_with_it(house):
