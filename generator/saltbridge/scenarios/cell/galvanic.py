@@ -105,7 +105,7 @@ def galvanic(
         nodes = [amount_node(side, cell.side(side), species) for side in SIDES for species, _ in cell.side(side).amounts]
         return _built(cell, sheet, catalogue, temperature, options), nodes
 
-    # Of one metal in two strengths of its ions the amounts decide which electrode is the anode.
+    # Of one metal in two concentrations of its ions the amounts decide which electrode is the anode.
     deciding = (cell.left.amounts, cell.right.amounts) if cell.is_concentration_cell else ()
     situation, nodes = kept_situation(cell, (sheet, catalogue), (temperature, options, deciding), build)
     if nodes:
@@ -266,7 +266,7 @@ def _add_roles(situation: Situation, catalogue: Catalogue, cell: GalvanicCell) -
 
 
 def _role_rules(situation: Situation, cell: GalvanicCell) -> tuple[Rule, Rule]:
-    """The couple of the lower potential is oxidised; of one metal in two strengths of its ions, the one in the weaker solution."""
+    """The couple of the lower potential is oxidised; of one metal at two concentrations, the one in the more dilute solution."""
     if not cell.is_concentration_cell:
         inputs = tuple(f"{side}.E0" for side in SIDES)
         return Rule("anode", "lower-potential-is-anode", inputs, keys=SIDES), Rule(
