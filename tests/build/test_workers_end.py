@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 from publishing import GENERATOR, HERE
 
+from saltbridge.deliver.workers import workers
+
 # As on a machine of two cores (one of a single core works in one process), and at a keyboard that stops what it is asked to: a
 # suite that a shell started in the background would hand on that it does not.
 SCRIPT = (
@@ -81,3 +83,16 @@ def test_the_keyboard_stops_the_whole_group_without_a_word_from_the_workers(tmp_
     assert run.returncode == 130
     assert said.splitlines()[-1] == "Stopped before it was done."
     assert "Traceback" not in said
+
+
+def _stopped_at_once() -> str:
+    """What a process says that is sent Ctrl-C as soon as it has begun, before it could be told to leave it to others."""
+    os.kill(os.getpid(), signal.SIGINT)
+    return "went on"
+
+
+def test_a_worker_that_is_stopped_before_it_is_tethered_goes_on(monkeypatch):
+    """The first thing that a worker does is to tether itself; here it is stopped instead."""
+    monkeypatch.setattr("saltbridge.deliver.workers._tether", _stopped_at_once)
+    with workers(2) as pool:
+        assert list(pool.map(abs, [-1, -2])) == [1, 2]
