@@ -9,6 +9,7 @@
   const PAUSE = 60; /* ms between clearing a status line and filling it, so that the same words are said again */
 
   const data = JSON.parse(document.getElementById("page-data").textContent);
+  const fields = globalThis.saltbridgeFields;
   const memory = globalThis.saltbridgeMemory.open(data.bank);
   const find = (name, within) => (within || document).querySelector("[data-" + name + "]");
   const all = (name, within) => Array.from((within || document).querySelectorAll("[data-" + name + "]"));
@@ -56,17 +57,12 @@
     const form = find("kind", part);
     startHints(part);
     all("line", part).forEach((each) => widths.observe(each));
-    if (form.dataset.kind === "order") {
-      startOrder(form, part);
-    }
+    fields.start(form, { changed: () => edited(part, form), say: (code, values) => plainly(part, say(code, values)) });
     if (kept.typed[part.dataset.part] !== undefined) {
-      put(form, kept.typed[part.dataset.part]);
+      fields.fill(form, kept.typed[part.dataset.part]);
     }
     button("check", form).hidden = false;
-    form.addEventListener("input", () => {
-      changed(part, form);
-      remember();
-    });
+    form.addEventListener("input", () => edited(part, form));
     form.addEventListener("change", () => checkAgain(at));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -75,41 +71,9 @@
     });
   }
 
-  /* ---------------------------------------------------------------- reading and filling fields */
-
-  /** @returns what was typed or chosen: text, or option numbers in order; null where there is nothing yet */
-  function typed(form) {
-    const chosen = Array.from(form.querySelectorAll("input:checked"), (input) => Number(input.value));
-    switch (form.dataset.kind) {
-      case "choice":
-        return chosen.length ? chosen : null;
-      case "order":
-        return all("item", form).map((item) => Number(item.dataset.item));
-      default:
-        return form.elements.typed.value.trim() || null;
-    }
-  }
-
-  function put(form, thing) {
-    const inputs = Array.from(form.querySelectorAll("input"));
-    switch (form.dataset.kind) {
-      case "choice":
-        inputs.forEach((input) => (input.checked = [].concat(thing).includes(Number(input.value))));
-        break;
-      case "order": {
-        const items = all("item", form);
-        const wanted = [].concat(thing).map((name) => items.find((item) => item.dataset.item === String(name)));
-        if (wanted.length === items.length && wanted.every(Boolean)) {
-          wanted.forEach((item) => item.parentNode.append(item));
-          ends(form);
-        }
-        break;
-      }
-      default:
-        if (typeof thing === "string") {
-          inputs[0].value = thing;
-        }
-    }
+  function edited(part, form) {
+    changed(part, form);
+    remember();
   }
 
   /* ---------------------------------------------------------------- verdicts */
@@ -117,7 +81,7 @@
   const line = (part) => find("verdict", part);
 
   function check(part, form, at) {
-    const answer = typed(form);
+    const answer = fields.read(form);
     if (answer === null) {
       tell(line(part), "unread", data.sentences.why.empty);
       return;
@@ -131,14 +95,19 @@
 
   const judge = (at, answer, own) => globalThis.saltbridgeAnswers.judge(keyOf(at), answer, own, data.units);
 
+  /** Says something at a part that is no verdict. */
+  function plainly(part, text) {
+    line(part).className = "verdict";
+    line(part).textContent = text;
+  }
+
   /** A verdict does not stay beside an answer that it is not about. */
   function changed(part, form) {
     if (part.dataset.judged === undefined) {
       return;
     }
     delete part.dataset.judged;
-    line(part).className = "verdict";
-    line(part).textContent = "";
+    plainly(part, "");
     form.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
   }
 
@@ -146,7 +115,7 @@
   function checkAgain(at) {
     all("part", place).forEach((part, later) => {
       const form = later > at && part.dataset.judged !== undefined ? find("kind", part) : null;
-      const answer = form && typed(form);
+      const answer = form && fields.read(form);
       if (form && answer !== null && JSON.stringify(judge(later, answer, ownBefore(later))) !== part.dataset.judged) {
         check(part, form, later);
       }
@@ -168,7 +137,7 @@
       .slice(0, at)
       .forEach((part, before) => {
         const form = find("kind", part);
-        const answer = form && typed(form);
+        const answer = form && fields.read(form);
         if (answer !== null) {
           own[part.dataset.part] = judge(before, answer, own).own;
         }
@@ -220,7 +189,7 @@
     return svg;
   }
 
-  /* ---------------------------------------------------------------- hints and ordering */
+  /* ---------------------------------------------------------------- hints */
 
   /** A line wider than its room can be reached and scrolled by keyboard, and says so; one that fits is no stop on the way. */
   const widths = new ResizeObserver((seen) =>
@@ -244,44 +213,6 @@
     });
   }
 
-  function startOrder(form, part) {
-    form.querySelectorAll('[data-do="up"], [data-do="down"]').forEach((mover) => {
-      mover.hidden = false;
-      mover.addEventListener("click", () => move(mover, form, part));
-    });
-    ends(form);
-  }
-
-  /** Moves an entry by one place. The focus stays on its button, so it can be pressed again. */
-  function move(mover, form, part) {
-    const item = mover.closest("[data-item]");
-    const other = mover.dataset.do === "up" ? item.previousElementSibling : item.nextElementSibling;
-    if (!other) {
-      return;
-    }
-    if (mover.dataset.do === "up") {
-      item.after(other);
-    } else {
-      item.before(other);
-    }
-    ends(form);
-    remember();
-    const items = all("item", form);
-    const values = { thing: item.firstElementChild.textContent, place: items.indexOf(item) + 1, count: items.length };
-    changed(part, form);
-    line(part).className = "verdict";
-    line(part).textContent = say("moved", values);
-  }
-
-  /** The first can't go up and the last can't go down; they say so but keep the focus (disabled buttons would lose it). */
-  function ends(form) {
-    const items = all("item", form);
-    items.forEach((item, at) => {
-      button("up", item).setAttribute("aria-disabled", String(at === 0));
-      button("down", item).setAttribute("aria-disabled", String(at === items.length - 1));
-    });
-  }
-
   /* ---------------------------------------------------------------- memory */
 
   /** @returns what was typed for the variant that is shown */
@@ -293,16 +224,16 @@
 
   function remember() {
     const kept = memory.recall(data.question) || {};
-    const fields = {};
+    const answers = {};
     all("part", place).forEach((part) => {
       const form = find("kind", part); /* missing in a part that could not start */
-      const answer = form && typed(form);
+      const answer = form && fields.read(form);
       if (answer !== null) {
-        fields[part.dataset.part] = answer;
+        answers[part.dataset.part] = answer;
       }
     });
     const number = data.variants[now].number;
-    const everything = Object.assign({}, kept.typed, { [number]: fields });
+    const everything = Object.assign({}, kept.typed, { [number]: answers });
     memory.keep(data.question, { number, typed: everything });
   }
 

@@ -15,24 +15,14 @@ from playwright.sync_api import Browser, Page
 
 from saltbridge.answers import Unread, judge, merge, read_number, run, unit_table
 from saltbridge.home import shipped
+from saltbridge.render.pages import JUDGES
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
 GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs")
 KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS = (GROUPS[name] for name in GROUP_NAMES)
-SCRIPTS = (
-    "units.js",
-    "numbers.js",
-    "equations.js",
-    "trees.js",
-    "following.js",
-    "judge_number.js",
-    "judge_choice.js",
-    "answers.js",
-)
 UNITS = unit_table()
-PARTS = ("Units", "Numbers", "Equations", "Trees", "Following", "JudgeNumber", "JudgeChoice", "Answers")
-NAMES = [f"saltbridge{name}" for name in PARTS]
+NAMES = ["saltbridge" + name.removesuffix(".js").title().replace("_", "") for name in JUDGES]
 JUDGED = ("verdict", "why", "slips", "parts")
 
 
@@ -55,7 +45,7 @@ def unlike(results: list[dict[str, Any]]) -> list[str]:
 def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """A page opened from disk with the scripts, in their order, and nothing else."""
     file = tmp_path_factory.mktemp("answers") / "scripts.html"
-    scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in SCRIPTS)
+    scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in JUDGES)
     file.write_text(
         f'<!doctype html><html lang="en"><meta charset="utf-8"><title>Scripts</title>{scripts}</html>', encoding="utf-8"
     )
@@ -241,5 +231,5 @@ def test_the_scripts_leave_one_frozen_name_each_and_touches_no_page(page: Page):
     assert names == sorted(NAMES)
     assert page.evaluate("(names) => names.every((name) => Object.isFrozen(globalThis[name]))", names) is True
     forbidden = re.compile(r"\b(?:document|window|navigator)\.|localStorage|\beval\(|toFixed|toLocaleString|\bfetch\(")
-    for name in SCRIPTS:
+    for name in JUDGES:
         assert not forbidden.search((shipped("site") / "scripts" / name).read_text(encoding="utf-8")), name

@@ -13,6 +13,7 @@ from playwright.sync_api import Browser, Page
 
 from saltbridge.answers import Unread, judge, read_number, unit_table
 from saltbridge.home import shipped
+from saltbridge.render.pages import JUDGES
 
 KEYS: dict[str, Any] = json.loads((Path(__file__).parent / "cases.json").read_text(encoding="utf-8"))["keys"]
 NUMBERS = [
@@ -64,17 +65,7 @@ TERMS += ["H2O", "·5H2O", ".", "²⁺", "₄", "Fe", "Xx", " ", "+", "1/2", "0"
 def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """A page opened from disk with the scripts."""
     file = tmp_path_factory.mktemp("twins") / "scripts.html"
-    names = (
-        "units.js",
-        "numbers.js",
-        "equations.js",
-        "trees.js",
-        "following.js",
-        "judge_number.js",
-        "judge_choice.js",
-        "answers.js",
-    )
-    scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in names)
+    scripts = "".join(f'<script src="{(shipped("site") / "scripts" / name).as_uri()}"></script>' for name in JUDGES)
     file.write_text(
         f'<!doctype html><html lang="en"><meta charset="utf-8"><title>Scripts</title>{scripts}</html>', encoding="utf-8"
     )

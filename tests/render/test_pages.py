@@ -15,8 +15,8 @@ import pytest
 
 from saltbridge.document import Figure, SheetConstant, SheetLine, SheetPage, Symbol
 from saltbridge.home import shipped
+from saltbridge.render import field_markup as fields
 from saltbridge.render import pages
-from saltbridge.render import part_markup as parts
 from saltbridge.render.page_sentences import ACTIONS
 from saltbridge.render.pages import Entry, Frame, guide_page, index_page, question_page, sheet_page
 from saltbridge.render.payload import data_block
@@ -174,8 +174,10 @@ def test_a_key_that_json_does_not_know_is_named():
 
 
 def test_the_script_says_only_what_the_page_hands_it():
-    """Every action that page.js asks for has a sentence, and every sentence is asked for."""
-    script = (shipped("site") / "scripts" / "page.js").read_text(encoding="utf-8")
+    """Every action that the page's scripts ask for has a sentence, and every sentence is asked for."""
+    room = shipped("site") / "scripts"
+    scripts = [room / "page.js", *sorted(room.glob("field*.js"))]
+    script = "\n".join(each.read_text(encoding="utf-8") for each in scripts)
     asked = set(re.findall(r'say\("([a-z-]+)"', script)) | set(re.findall(r'\? "([a-z-]+)" : "([a-z-]+)"', script)[0])
     assert asked == set(ACTIONS)
 
@@ -189,9 +191,10 @@ def _asked() -> set[str]:
     files = [
         *(shipped("site") / "layouts").glob("*.html"),
         *(package / name for name in ("html.py", "part_markup.py", "pages.py")),
+        *(path for path in package.glob("*field*.py")),
     ]
     found = {match["said"] for file in files for match in SAID.finditer(file.read_text(encoding="utf-8"))}
-    return found | set(ACTIONS.values()) | set(pages.LEVELS.values()) | set(parts.WAYS.values())
+    return found | set(ACTIONS.values()) | set(pages.LEVELS.values()) | set(fields.WAYS.values())
 
 
 def test_every_sentence_of_the_pages_has_a_german_one():

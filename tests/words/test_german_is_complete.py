@@ -27,7 +27,7 @@ def test_every_sentence_has_a_german_one():
 def test_the_scan_finds_sentences_of_each_kind():
     """Code, module constant, table, layout and data: a scan that finds nothing would prove nothing."""
     by_file = {path.name: set(literals(path)) for path in code_files()}
-    assert "Your answer for {quantity}" in by_file["question.py"]
+    assert "Your answer for {quantity}" in by_file["number_parts.py"]
     assert "Convert to the unit that the formula needs." in by_file["walk.py"]
     assert "The number of electrons lost equals the number gained. Add the two." in set(data_sentences())
     assert "Introductory" in by_file["pages.py"]

@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
+from saltbridge.bank.part_base import PartKeys
 from saltbridge.forms.conditions import NAME
-from saltbridge.forms.fields import Counted, Identifier, Keys, Name, OneOrSeveral, Several, Text, Whole, key_of
+from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, key_of
 from saltbridge.forms.validation_messages import nearest, shown, wrong
 from saltbridge.forms.value_types import Markdown, Options, UnitText
 
 
-class _AnyPart(Keys):
-    ask: Markdown = Field(description="The question, in Markdown with holes.")
-    marks: Counted | None = Field(None, description="Marks; without it, the marking policy counts the steps.")
-    hint: Markdown | None = Field(None, description="A first hint in your own words; further hints come from the working.")
-
-
-class FindPart(_AnyPart):
+class FindPart(PartKeys):
     """A number to calculate."""
 
     find: Name = Field(description="The quantity to find, such as `E0_cell`.")
@@ -35,7 +31,7 @@ class FindPart(_AnyPart):
         return self
 
 
-class ChoosePart(_AnyPart):
+class ChoosePart(PartKeys):
     """One of several things to choose."""
 
     choose: Text = Field(
@@ -54,7 +50,7 @@ class ChoosePart(_AnyPart):
         return self
 
 
-class OrderPart(_AnyPart):
+class OrderPart(PartKeys):
     """Things to put in order."""
 
     order: OneOrSeveral[Name] = Field(
@@ -66,7 +62,7 @@ class OrderPart(_AnyPart):
     why: Markdown | None = Field(None, description="Why this order, in a sentence or two, at the head of the working.")
 
 
-class BalancePart(_AnyPart):
+class BalancePart(PartKeys):
     """A balanced equation to write."""
 
     balance: Literal[
@@ -85,7 +81,7 @@ class BalancePart(_AnyPart):
     )
 
 
-class WhichPart(_AnyPart):
+class WhichPart(PartKeys):
     """A true statement to pick out among usual wrong ones, by the ideas of data/ideas.yaml and of the bank's own ideas.yaml."""
 
     which: Several[Identifier] = Field(
@@ -97,20 +93,25 @@ PART_KINDS = ("find", "choose", "order", "balance", "which")
 
 
 def _kinds(value: object) -> list[str]:
-    if isinstance(value, _AnyPart):
+    if isinstance(value, PartKeys):
         return [kind for kind in PART_KINDS if hasattr(value, kind)]
     return [kind for kind in PART_KINDS if isinstance(value, dict) and kind in value]
 
 
 def _one_kind(value: object) -> object:
-    if not isinstance(value, dict | _AnyPart):
+    if not isinstance(value, dict | PartKeys):
         raise wrong("wrong-type", "keys with values", shown(value))
     kinds = _kinds(value)
     if len(kinds) != 1:
-        found = " and ".join(f"`{kind}`" for kind in kinds) if kinds else "none of them"
+        found = _listed(kinds) or "none of them"
         hint = "Make it two parts." if kinds else _guess(value) or "As `find: E0_cell`."
-        raise wrong("part-kind", "exactly one of `find`, `choose`, `order`, `balance` and `which`", found, hint)
+        raise wrong("part-kind", f"exactly one of {_listed(PART_KINDS)}", found, hint)
     return value
+
+
+def _listed(kinds: Sequence[str]) -> str:
+    *first, last = [f"`{kind}`" for kind in kinds] or [""]
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _guess(value: object) -> str:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from saltbridge.bank.parts import ChoosePart
@@ -12,9 +11,11 @@ from saltbridge.catalogue.rules import ANY_OTHER, Taken
 from saltbridge.chemistry.cells import SIDES
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.context import Context
+from saltbridge.compose.desk import Desk
+from saltbridge.compose.made import Made
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.workings import working
-from saltbridge.document import ChoiceField, Field, Spans, Step
+from saltbridge.document import ChoiceField, Part, Spans, Step
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_options import in_drawn_order, option_order
 from saltbridge.draw.fitting_metals import fitting_node
@@ -26,32 +27,17 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Conversion, Law, Rule, Undefined
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
-from saltbridge.graph.walk import WalkStep, walk
+from saltbridge.graph.walk import walk
 from saltbridge.renamed import now_called
 from saltbridge.words import Words
 
-
-@dataclass(frozen=True)
-class Made:
-    """What such a part is made of.
-
-    ``share`` gives a variant's share of the key, ``node`` what later parts may follow from, ``points`` the errors on the way to it,
-    ``needs`` what else of the graph its key looks at.
-    """
-
-    field: Field
-    working: tuple[Step, ...]
-    answer: Spans
-    shape: Mapping[str, Any]
-    share: Callable[[Context], Mapping[str, Any]]
-    node: str = ""
-    walked: tuple[WalkStep, ...] = ()
-    hints: tuple[Spans, ...] = ()
-    points: tuple[SlipPoint, ...] = ()
-    needs: tuple[str, ...] = ()
-
-
 # ------------------------------------------------------------------ one of several
+
+
+def choose_part(label: str, part: ChoosePart, desk: Desk) -> Part:
+    """A choice part. Raises ``Faulty`` as ``choose`` does."""
+    made = choose(part, desk.drawn, desk.setter, desk.catalogue, desk.words, frozenset(desk.known))
+    return desk.part(label, part, desk.followed(label, made), desk.policy.choose)
 
 
 def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str]) -> Made:

@@ -7,13 +7,14 @@ from typing import Any
 
 from saltbridge.bank.parts import BalancePart
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.compose.choices import Made
 from saltbridge.compose.context import Context
+from saltbridge.compose.desk import Desk
 from saltbridge.compose.keys import Earlier, followed
 from saltbridge.compose.led_equations import before, led_to
+from saltbridge.compose.made import Made
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.workings import equation_of, working
-from saltbridge.document import EquationField
+from saltbridge.document import EquationField, Part
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.faults import fault
@@ -21,9 +22,21 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Rule
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
-from saltbridge.graph.walk import walk
+from saltbridge.graph.walk import shown_nodes, walk
 from saltbridge.scenarios.equation_laws import EQUATIONS, FACTOR
 from saltbridge.words import Words
+
+
+def balance_part(label: str, part: BalancePart, desk: Desk) -> Part:
+    """An equation part. Raises ``Faulty`` as ``balance`` does."""
+    made = balance(part, desk.drawn, desk.setter, desk.catalogue, desk.words, frozenset(desk.known), desk.earlier)
+    desk.shares.append(made.share)
+    desk.known.update((made.node, "n" if made.node == "equation" else "z"), shown_nodes(made.walked))
+    if made.shape["earlier"]:
+        for name in made.needs:
+            desk.following.need(name, ())
+    desk.earlier.append((label, made.shape["node"], None))
+    return desk.part(label, part, made, desk.policy.equation)
 
 
 def balance(

@@ -8,14 +8,21 @@ from typing import Any
 
 from saltbridge.bank.parts import WhichPart
 from saltbridge.catalogue.ideas import Idea
-from saltbridge.compose.choices import Made
 from saltbridge.compose.context import Context
+from saltbridge.compose.desk import Desk
+from saltbridge.compose.made import Made
 from saltbridge.compose.mathset import MathSetter
-from saltbridge.document import ChoiceField, Spans, Step, Text
+from saltbridge.document import ChoiceField, Part, Spans, Step, Text
 from saltbridge.draw.drawn_ideas import MOST_OPTIONS, drawn_idea, statements
 from saltbridge.words import Words
 
 Ideas = Mapping[str, Idea]
+
+
+def which_part(label: str, part: WhichPart, desk: Desk) -> Part:
+    """A part on ideas, as ``which`` makes it."""
+    made = which(part, desk.setter, desk.catalogue.ideas, desk.words)
+    return desk.part(label, part, desk.followed(label, made), desk.policy.choose)
 
 
 def which(part: WhichPart, setter: MathSetter, ideas: Ideas, words: Words) -> Made:

@@ -7,18 +7,27 @@ from typing import Any
 
 from saltbridge.bank.parts import OrderPart
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.compose.choices import Made, own_words, taken_by_errors
+from saltbridge.compose.choices import own_words, taken_by_errors
 from saltbridge.compose.context import Context
+from saltbridge.compose.desk import Desk
+from saltbridge.compose.made import Made
 from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.slots import Filler
 from saltbridge.compose.workings import working
-from saltbridge.document import OrderField, Spans, Step, Text
+from saltbridge.document import OrderField, Part, Spans, Step, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_orders import node_of, owners_of, places_of, right_owners, shown_owners
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import walk
-from saltbridge.policy import Policy, order_marks
+from saltbridge.policy import order_marks
 from saltbridge.words import Words
+
+
+def order_part(label: str, part: OrderPart, desk: Desk) -> Part:
+    """An ordering part, as ``order`` makes it."""
+    made = order(part, desk.drawn, desk.setter, desk.catalogue, desk.words, frozenset(desk.known))
+    marks = order_marks(desk.policy, len(owners_of(part, desk.drawn.lists)))
+    return desk.part(label, part, desk.followed(label, made), marks)
 
 
 def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogue, words: Words, known: frozenset[str]) -> Made:
@@ -54,11 +63,6 @@ def order(part: OrderPart, drawn: Drawn, setter: MathSetter, catalogue: Catalogu
     return Made(
         field, (*working(steps, setter, drawn.situation, words, {}), told), (answer,), shape, share, node, steps, points=points
     )
-
-
-def order_worth(found: Policy, part: OrderPart, drawn: Drawn) -> int:
-    """The marks of an ordering."""
-    return order_marks(found, len(owners_of(part, drawn.lists)))
 
 
 def _item_at(part: OrderPart, place: int) -> Filler:

@@ -1,15 +1,18 @@
 """The neutral document: what a page, a paper and a terminal all print. Writers see only this room (and the words)."""
 
-from saltbridge.document.tree import (
+from saltbridge.document.answer_fields import (
+    ChoiceField,
+    EquationField,
+    Field,
+    NumberField,
+    OrderField,
+)
+from saltbridge.document.inline import (
     Block,
     Call,
     Caution,
-    ChoiceField,
-    CommonError,
     Emphasis,
-    EquationField,
     Fenced,
-    Field,
     Figure,
     FigureSlot,
     Fraction,
@@ -22,13 +25,9 @@ from saltbridge.document.tree import (
     MathLine,
     MathNode,
     Maths,
-    NumberField,
-    OrderField,
     Paragraph,
-    Part,
     Piece,
     Power,
-    Question,
     Root,
     Row,
     Sign,
@@ -39,8 +38,13 @@ from saltbridge.document.tree import (
     Strong,
     Symbol,
     Text,
-    Variant,
     spoken,
+)
+from saltbridge.document.tree import (
+    CommonError,
+    Part,
+    Question,
+    Variant,
 )
 from saltbridge.document.whole_papers import Paper, SheetConstant, SheetLine, SheetPage
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from saltbridge.document.tree import Symbol
+    from saltbridge.document.inline import Symbol
 
 _UPRIGHT = re.compile(r"(lg |[ΔΣ]+|\bd(?=[A-Z])|\([^()]*\)|/)")
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from saltbridge.document.tree import Block, Inscription, Question, Symbol, Variant
+from saltbridge.document.inline import Block, Inscription, Symbol
+from saltbridge.document.tree import Question, Variant
 
 
 @dataclass(frozen=True, slots=True)

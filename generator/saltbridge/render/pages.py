@@ -26,8 +26,8 @@ LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced"
 """Levels of the templates and their names."""
 
 _STYLES = ("site.css", "frame.css", "question.css", "feedback.css")
-_SHARED_SCRIPTS = ("memory.js", "page.js")
-_JUDGES = (
+_SHARED_SCRIPTS = ("memory.js", "fields.js", "page.js")
+JUDGES = (
     "units.js",
     "numbers.js",
     "equations.js",
@@ -35,9 +35,12 @@ _JUDGES = (
     "following.js",
     "judge_number.js",
     "judge_choice.js",
+    "judge_equation.js",
     "answers.js",
 )
-_QUESTION_SCRIPTS = (*_JUDGES, "memory.js", "page.js")
+"""The scripts that read and judge answers, in the order in which they are loaded."""
+
+_QUESTION_SCRIPTS = (*JUDGES, *_SHARED_SCRIPTS)
 
 
 @dataclass(frozen=True, slots=True)

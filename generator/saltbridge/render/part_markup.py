@@ -8,11 +8,7 @@ from __future__ import annotations
 
 from saltbridge.document import (
     Block,
-    ChoiceField,
-    EquationField,
     Figure,
-    NumberField,
-    OrderField,
     Paragraph,
     Part,
     Question,
@@ -20,13 +16,11 @@ from saltbridge.document import (
     Variant,
     spoken,
 )
+from saltbridge.render.field_markup import Place, field_markup, is_group
 from saltbridge.render.html import blocks_html, figure_block, spans_html, working_html
-from saltbridge.render.mathml import formula, span_maths
+from saltbridge.render.mathml import span_maths
 from saltbridge.render.skeleton import Skeleton, escape, split
 from saltbridge.words import Words
-
-WAYS = {"up": "Up", "down": "Down"}
-"""The two buttons of an entry to put in order: the script's name and the word shown."""
 
 # ------------------------------------------------------------------ question and variant
 
@@ -78,7 +72,7 @@ def _part(part: Part, at: int, words: Words) -> str:
 
 def _asked(part: Part) -> tuple[tuple[Block, ...], str]:
     """The body before a group of options or entries, and the group's legend: the question itself, where a paragraph ends the body."""
-    if not isinstance(part.field, ChoiceField | OrderField):
+    if not is_group(part.field):
         return part.body, ""
     if part.body and isinstance(part.body[-1], Paragraph):
         return part.body[:-1], f'<legend class="asked">{spans_html(part.body[-1].spans)}</legend>'
@@ -87,80 +81,12 @@ def _asked(part: Part) -> tuple[tuple[Block, ...], str]:
 
 def _field(part: Part, asked: str, name: str, words: Words) -> str:
     """The field in a form, with its check button (shown by the script) and the line that tells the verdict."""
-    kind, controls = _controls(part, asked, name, words)
+    kind, controls = field_markup(part.field, Place(part.label, name, asked, words))
     check = f'<button type="submit" data-do="check" hidden>{escape(words("Check"))} ({escape(part.label)})</button>'
     verdict = f'<p class="verdict" role="status" id="{name}-verdict" data-verdict></p>'
     return (
         f'<form class="answer answer-{kind}" data-kind="{kind}" novalidate autocomplete="off">{controls}{check}</form>{verdict}'
     )
-
-
-def _controls(part: Part, asked: str, name: str, words: Words) -> tuple[str, str]:
-    of_part = f'<span class="unseen">({escape(part.label)}) </span>'
-    match part.field:
-        case NumberField() as field:
-            return "number", _number(field, of_part, name)
-        case ChoiceField() as field:
-            return "choice", _choice(field, asked, name)
-        case OrderField() as field:
-            return "order", _order(field, asked, name, words)
-        case EquationField(label):
-            head = f'<label for="{name}-typed">{of_part}{escape(label)}</label>'
-            return "equation", head + _box(name, "long")
-
-
-def _box(name: str, looks: str) -> str:
-    """A box to type in. Not ``type=number`` (scrolling changes it), nor ``inputmode=decimal`` (some phones then lack a minus)."""
-    return (
-        f'<input id="{name}-typed" name="typed" class="{looks}" type="text" inputmode="text" autocapitalize="off" '
-        f'autocorrect="off" spellcheck="false" autocomplete="off" aria-describedby="{name}-verdict">'
-    )
-
-
-def _number(field: NumberField, of_part: str, name: str) -> str:
-    """The box between symbol and unit, named by part, quantity, unit and how exactly the number is wanted."""
-    told = f" ({escape(field.wanted)})" if field.wanted else ""
-    spoken_unit = f", {escape(field.unit.spoken)}" if field.unit else ""
-    quiet = f'<span class="unseen">{spoken_unit}{told}</span>'
-    if field.symbol is None:
-        head = f'<label for="{name}-typed">{of_part}{escape(field.label)}{quiet}</label>'
-    else:
-        shown = f'<span aria-hidden="true">{formula(field.symbol)} =</span>'
-        head = f'<label for="{name}-typed">{of_part}<span class="unseen">{escape(field.label)}</span>{quiet}{shown}</label>'
-    unit = f'<span class="unit">{spans_html((field.unit,))}</span>' if field.unit else ""
-    shown = f'<span class="wanted quiet" aria-hidden="true">{told.strip()}</span>' if told else ""
-    return f'{head}<span class="boxed">{_box(name, "short")}{unit}</span>{shown}'
-
-
-def _choice(field: ChoiceField, asked: str, name: str) -> str:
-    options = "".join(
-        [
-            f'<div class="option"><input type="radio" name="typed" value="{at}" id="{name}-{at}">'
-            f'<label for="{name}-{at}">{spans_html(option)}</label></div>'
-            for at, option in enumerate(field.options)
-        ]
-    )
-    return f'<fieldset aria-describedby="{name}-verdict">{asked}{options}</fieldset>'
-
-
-def _order(field: OrderField, asked: str, name: str, words: Words) -> str:
-    items = "".join([_item(item, at, words) for at, item in enumerate(field.items)])
-    return (
-        f'<fieldset aria-describedby="{name}-verdict">{asked}'
-        f'<p class="end quiet">{escape(field.first)}</p><ol class="order">{items}</ol><p class="end quiet">{escape(field.last)}</p></fieldset>'
-    )
-
-
-def _item(item: Spans, at: int, words: Words) -> str:
-    """An entry with its two buttons; their names hold the visible word, so that it can be spoken to a computer."""
-    shown = spans_html(item)
-    buttons = "".join(
-        [
-            f'<button type="button" data-do="{way}" hidden>{escape(words(word))}<span class="unseen"> {escape(words("move"))} {shown}</span></button>'
-            for way, word in WAYS.items()
-        ]
-    )
-    return f'<li data-item="{at}"><span class="thing">{shown}</span><span class="movers">{buttons}</span></li>'
 
 
 def _hints(hints: tuple[Spans, ...], words: Words) -> str:

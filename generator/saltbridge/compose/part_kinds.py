@@ -1,0 +1,29 @@
+"""Which file composes which kind of part."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.compose.choices import choose_part
+from saltbridge.compose.desk import Desk
+from saltbridge.compose.equation_parts import balance_part
+from saltbridge.compose.idea_parts import which_part
+from saltbridge.compose.number_parts import number_part
+from saltbridge.compose.order_parts import order_part
+from saltbridge.document import Part
+
+_COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
+    FindPart: number_part,
+    ChoosePart: choose_part,
+    OrderPart: order_part,
+    BalancePart: balance_part,
+    WhichPart: which_part,
+}
+"""A part's label, the part as it is written, and the desk, to the part composed."""
+
+
+def composed(label: str, part: AnyPart, desk: Desk) -> Part:
+    """A part of any kind, composed by the file of its kind. Raises ``Faulty`` as that does."""
+    return _COMPOSERS[type(part)](label, part, desk)

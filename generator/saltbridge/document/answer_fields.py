@@ -1,0 +1,45 @@
+"""The fields of answers: what a student types into, chooses from or puts in order. One class a kind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from saltbridge.document.inline import Inscription, Maths, Spans
+
+
+@dataclass(frozen=True, slots=True)
+class NumberField:
+    """A number with its unit. ``symbol``, ``unit`` and how exactly it is ``wanted`` stand at the box; ``label`` is read aloud."""
+
+    symbol: Maths | None
+    unit: Inscription | None
+    label: str
+    wanted: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceField:
+    """One of several options, in the order shown."""
+
+    options: tuple[Spans, ...]
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class OrderField:
+    """Things to put in order; ``first`` and ``last`` say what the ends mean."""
+
+    items: tuple[Spans, ...]
+    first: str
+    last: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class EquationField:
+    """A balanced equation, typed in the notation of the guide."""
+
+    label: str
+
+
+Field = NumberField | ChoiceField | OrderField | EquationField

@@ -1,0 +1,109 @@
+"""The controls of each kind of answer as HTML: one function a kind; a kind with a file of its own has its line here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from saltbridge.document import ChoiceField, EquationField, Field, NumberField, OrderField, Spans
+from saltbridge.render.html import spans_html
+from saltbridge.render.mathml import formula
+from saltbridge.render.skeleton import escape
+from saltbridge.words import Words
+
+WAYS = {"up": "Up", "down": "Down"}
+"""The two buttons of an entry to put in order: the script's name and the word shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where controls stand: the part's label and element name, and the legend of a group, which is the question itself."""
+
+    label: str
+    name: str
+    asked: str
+    words: Words
+
+    @property
+    def of_part(self) -> str:
+        """The part's letter before a label, read aloud only."""
+        return f'<span class="unseen">({escape(self.label)}) </span>'
+
+
+def field_markup(field: Field, place: Place) -> tuple[str, str]:
+    """The word by which the script knows the kind of a field, and its controls."""
+    kind, controls = _KINDS[type(field)]
+    return kind, controls(field, place)
+
+
+def is_group(field: Field) -> bool:
+    """Whether a field is a group of controls, whose legend is the question."""
+    return isinstance(field, _GROUPS)
+
+
+def box(name: str, looks: str) -> str:
+    """A box to type in. Not ``type=number`` (scrolling changes it), nor ``inputmode=decimal`` (some phones then lack a minus)."""
+    return (
+        f'<input id="{name}-typed" name="typed" class="{looks}" type="text" inputmode="text" autocapitalize="off" '
+        f'autocorrect="off" spellcheck="false" autocomplete="off" aria-describedby="{name}-verdict">'
+    )
+
+
+def _number(field: NumberField, place: Place) -> str:
+    """The box between symbol and unit, named by part, quantity, unit and how exactly the number is wanted."""
+    told = f" ({escape(field.wanted)})" if field.wanted else ""
+    spoken_unit = f", {escape(field.unit.spoken)}" if field.unit else ""
+    quiet = f'<span class="unseen">{spoken_unit}{told}</span>'
+    if field.symbol is None:
+        head = f'<label for="{place.name}-typed">{place.of_part}{escape(field.label)}{quiet}</label>'
+    else:
+        shown = f'<span aria-hidden="true">{formula(field.symbol)} =</span>'
+        head = f'<label for="{place.name}-typed">{place.of_part}<span class="unseen">{escape(field.label)}</span>{quiet}{shown}</label>'
+    unit = f'<span class="unit">{spans_html((field.unit,))}</span>' if field.unit else ""
+    shown = f'<span class="wanted quiet" aria-hidden="true">{told.strip()}</span>' if told else ""
+    return f'{head}<span class="boxed">{box(place.name, "short")}{unit}</span>{shown}'
+
+
+def _equation(field: EquationField, place: Place) -> str:
+    return f'<label for="{place.name}-typed">{place.of_part}{escape(field.label)}</label>{box(place.name, "long")}'
+
+
+def _choice(field: ChoiceField, place: Place) -> str:
+    options = "".join(
+        [
+            f'<div class="option"><input type="radio" name="typed" value="{at}" id="{place.name}-{at}">'
+            f'<label for="{place.name}-{at}">{spans_html(option)}</label></div>'
+            for at, option in enumerate(field.options)
+        ]
+    )
+    return f'<fieldset aria-describedby="{place.name}-verdict">{place.asked}{options}</fieldset>'
+
+
+def _order(field: OrderField, place: Place) -> str:
+    items = "".join([_item(item, at, place.words) for at, item in enumerate(field.items)])
+    return (
+        f'<fieldset aria-describedby="{place.name}-verdict">{place.asked}'
+        f'<p class="end quiet">{escape(field.first)}</p><ol class="order">{items}</ol><p class="end quiet">{escape(field.last)}</p></fieldset>'
+    )
+
+
+def _item(item: Spans, at: int, words: Words) -> str:
+    """An entry with its two buttons; their names hold the visible word, so that it can be spoken to a computer."""
+    shown = spans_html(item)
+    buttons = "".join(
+        [
+            f'<button type="button" data-do="{way}" hidden>{escape(words(word))}<span class="unseen"> {escape(words("move"))} {shown}</span></button>'
+            for way, word in WAYS.items()
+        ]
+    )
+    return f'<li data-item="{at}"><span class="thing">{shown}</span><span class="movers">{buttons}</span></li>'
+
+
+_GROUPS = (ChoiceField, OrderField)
+_KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
+    NumberField: ("number", _number),
+    ChoiceField: ("choice", _choice),
+    OrderField: ("order", _order),
+    EquationField: ("equation", _equation),
+}
