@@ -71,9 +71,17 @@ def test_an_editor_marks_the_place(old, new, path):
     assert path in errors("template.schema.json", GALVANIC.replace(old, new))
 
 
+def test_what_a_kind_needs_may_come_from_rows():
+    """Only where a table fills the scenario is a key that it needs not missed."""
+    bare = GALVANIC.replace("galvanic cell:\n    metals: [Zn, Cu, Ag]", "electrolysis: {current: 0.50 A, time: 20 min}")
+    assert ["scenario", "electrolysis"] in errors("template.schema.json", bare)
+    assert errors("template.schema.json", f"rows: rows/metals.csv\n{bare}") == []
+
+
 def offered(template, key):
     """What an editor offers at a key of a part: by the conditions that hold of a template, each name with what it is."""
-    holding = [each["then"] for each in whole("template.schema.json")["allOf"] if Draft7Validator(each["if"]).is_valid(template)]
+    conditions = [each for each in whole("template.schema.json")["allOf"] if "then" in each]
+    holding = [each["then"] for each in conditions if Draft7Validator(each["if"]).is_valid(template)]
     described = [each["properties"]["parts"]["items"]["properties"].get(key, {}) for each in holding]
     plain = {name: "" for each in described for way in (each, *each.get("anyOf", ())) for name in way.get("enum", ())}
     return plain | {way["const"]: way["description"] for each in described for way in each.get("anyOf", ()) if "const" in way}

@@ -45,8 +45,8 @@ class Shot:
 
 @cache
 def banks():
-    """The shipped bank and each family's, by name."""
-    folders = {"shipped": shipped("question_templates")} | {
+    """The shipped bank, that of the worked templates and each family's, by name."""
+    folders = {"shipped": shipped("question_templates"), "worked": shipped("data") / "worked"} | {
         each.parent.name: each for each in sorted(FAMILIES.glob("*/bank")) if each.is_dir()
     }
     return {name: load_bank(folder) for name, folder in folders.items()}

@@ -36,7 +36,8 @@ def schema_of(model: type[Keys]) -> dict[str, Any]:
 
 def template_schema() -> dict[str, Any]:
     """Give the schema of templates, with the names that each kind of scenario offers their parts."""
-    return schema_of(TemplateKeys) | {"allOf": conditions(catalogue())}
+    schema = schema_of(TemplateKeys) | {"allOf": conditions(catalogue())}
+    return _with_rows(schema)
 
 
 def bank_schema(folder: Path) -> dict[str, Any]:
@@ -45,7 +46,18 @@ def bank_schema(folder: Path) -> dict[str, Any]:
     kinds = _draft7(kinds_of((*catalogue().scenarios.values(), *own_scenarios(folder))).model_json_schema(by_alias=True))
     schema["definitions"] |= kinds.pop("definitions")
     schema["definitions"]["Scenario"] = kinds
-    return schema
+    return _with_rows(schema)
+
+
+def _with_rows(schema: dict[str, Any]) -> dict[str, Any]:
+    """Let the keys that a kind of scenario needs come from the rows of a table too: they are asked for only where there are no rows."""
+    needed = {}
+    for kind, told in schema["definitions"]["Scenario"]["properties"].items():
+        (way,) = (each["$ref"] for each in told["allOf"])
+        if keys := schema["definitions"][way.rpartition("/")[2]].pop("required", None):
+            needed[kind] = {"required": keys}
+    without = {"if": {"required": ["rows"]}, "else": {"properties": {"scenario": {"properties": needed}}}}
+    return schema | {"allOf": [without, *schema["allOf"]]}
 
 
 def _draft7(node: Any) -> Any:

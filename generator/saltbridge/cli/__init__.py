@@ -17,6 +17,7 @@ from saltbridge.faults import nearest
 
 # What each command does, kept here so that the list of commands loads none of them.
 COMMANDS = {
+    "start": "Begin a bank, with three questions to change.",
     "publish": "Turn a bank into a practice site and papers.",
     "proof": "Draw and check every template of a bank, for a moderator.",
     "sign": "Sign a template as it stands.",
@@ -25,6 +26,7 @@ COMMANDS = {
 }
 EPILOG = """\b
 Examples:
+  saltbridge start new-bank
   saltbridge publish --to out
   saltbridge proof my-bank
   saltbridge sign two-metals --by "Head of department" --bank my-bank
