@@ -325,5 +325,6 @@ def _paper(bank: Bank, pairs: tuple[tuple[Question, Variant], ...], letters: str
 
 
 def _memorandum(paper: Paper, bank: Bank, words: Words) -> Paper:
-    say = Paragraph((Text(words(policy(bank.settings.policy).say)),))
-    return replace(paper, lead=(say,), memorandum=True)
+    found = policy(bank.settings.policy)
+    say = Paragraph((Text(" ".join(words(each) for each in found.says)),))
+    return replace(paper, lead=(say,), memorandum=True, numbered=found.numbered)

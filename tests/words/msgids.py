@@ -124,6 +124,7 @@ def data_sentences() -> Iterator[str]:
         if re.fullmatch("[a-z]{3,}", str(quantity.get("sub", ""))):
             yield f"subscript{CONTEXT}{quantity['sub']}"
     yield from (policy["say"] for policy in _yaml(data / "policies.yaml").values())
+    yield from (said for rule in _yaml(data / "policy_rules.yaml").values() for said in rule.values())
     yield from (outcome["can"] for outcome in _yaml(data / "outcomes.yaml").values())
     for sheet in sorted((data / "sheets").glob("*.yaml")):
         read = _yaml(sheet)

@@ -14,7 +14,7 @@ class Paper:
     """A printed paper or its memorandum: filled questions and a head; ``footer`` tells which bank, template and table made it.
 
     ``student`` stands on the name line, ``list_number`` where no font can draw it. What is empty stays an open line.
-    ``version`` is the memorandum's; it is not for students before the day ``not_before``.
+    ``version`` is the memorandum's; it is not for students before the day ``not_before``; with ``numbered``, its marks carry numbers.
     """
 
     title: str
@@ -33,6 +33,7 @@ class Paper:
     date: str = ""
     version: int = 1
     not_before: str = ""
+    numbered: bool = False
 
 
 # ------------------------------------------------------------------ data sheet

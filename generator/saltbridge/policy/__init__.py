@@ -13,29 +13,42 @@ from saltbridge.faults import fault
 from saltbridge.graph.walk import WalkStep
 from saltbridge.home import shipped
 
+NOT_CARRIED = ("between parts", "none")
+"""Rules of `carry` by which an error costs what follows it in its calculation too."""
+
 
 @dataclass(frozen=True, slots=True)
 class Policy:
-    """One policy: marks by kind of line; ``say`` is printed at the head of a memorandum, ``most`` is what a part may come to by itself."""
+    """One policy: marks by kind of line; ``most`` is what a part may come to by itself, ``numbered`` whether its marks carry numbers.
+
+    ``rules`` are the words of ``data/policy_rules.yaml`` by their keys; ``says`` the sentences at the head of a memorandum.
+    """
 
     id: str
     title: str
-    say: str
+    says: tuple[str, ...]
     relation: Mapping[str, int]
     lines: Mapping[str, int]
     choose: int
     order: str
     equation: int
     most: int
-    carry: bool | str
+    numbered: bool
+    rules: Mapping[str, str]
     source: str
 
 
 @cache
 def policies() -> Mapping[str, Policy]:
     """All shipped policies by name."""
-    data: Mapping[str, Any] = yaml.safe_load((shipped("data") / "policies.yaml").read_text(encoding="utf-8"))
+    data = _table("policies.yaml")
     return {name: _policy(name, body) for name, body in data.items()}
+
+
+@cache
+def _table(file: str) -> Mapping[str, Any]:
+    data: Mapping[str, Any] = yaml.safe_load((shipped("data") / file).read_text(encoding="utf-8"))
+    return data
 
 
 def policy(name: str) -> Policy:
@@ -48,9 +61,11 @@ def policy(name: str) -> Policy:
 
 def _policy(name: str, body: Mapping[str, Any]) -> Policy:
     lines = {kind: int(body[kind]) for kind in ("reading", "balance", "conversion", "choice")}
+    rules: Mapping[str, str] = body["rules"]
+    says = (body["say"], *(_table("policy_rules.yaml")[key][word] for key, word in rules.items()))
     return Policy(
-        name, body["title"], body["say"], dict(body["relation"]), lines, int(body["choose"]), str(body["order"]), int(body["equation"]),
-        int(body["most"]), body["carry"], body["source"],
+        name, body["title"], says, dict(body["relation"]), lines, int(body["choose"]), str(body["order"]), int(body["equation"]),
+        int(body["most"]), bool(body.get("numbered")), rules, body["source"],
     )  # fmt: skip
 
 
@@ -81,7 +96,7 @@ def marks_lost(
         next((place for place, line in enumerate(steps[at].lines) if read and line.kind == "substitution"), -1) if steps else -1
     )
     after = {place: worth for place, worth in points.items() if place >= (at, from_line)}
-    if found.carry is not True:
+    if found.rules["carry"] in NOT_CARRIED:
         return sum(after.values())
     own = sum(worth for (number, _), worth in after.items() if number == at)
     return own or (after[min(after)] if after else 0)

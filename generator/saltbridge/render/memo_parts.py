@@ -26,8 +26,9 @@ _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 class MemoEncoder:
     """Encodes questions for a memorandum in one bank's settings and language."""
 
-    def __init__(self, settings: Settings, words: Words, draw: Drawer) -> None:
+    def __init__(self, settings: Settings, words: Words, draw: Drawer, *, numbered: bool = False) -> None:
         self._settings = settings
+        self._numbered = numbered
         self._words = words
         self._number_words = number_words(words)
         self._draw = draw
@@ -56,7 +57,8 @@ class MemoEncoder:
             "answer": [*self._letters(part.field, key), *encoder.spans(part.answer)],
             "tick": part.marks - earned,
             "accepted": self._accepted(part.field, key, encoder),
-            "steps": [self._step(step, encoder) for step in part.working],
+            "steps": self._counted([self._step(step, encoder) for step in part.working]),
+            "points": self._points(earned + 1, part.marks - earned),
             "errors": self._errors(part, key, encoder),
         }
 
@@ -77,6 +79,21 @@ class MemoEncoder:
         leads = doc.spoken(step.say).rstrip().endswith(":")
         say = {"say": encoder.spans(step.say), "leads": leads, "wrong": step.marked_wrong}
         return {**say, "pieces": pieces, "tick": step.marks.get(-1, 0)}
+
+    def _counted(self, steps: list[dict[str, Any]]) -> list[dict[str, Any]]:
+        """The steps with the numbers of the marks that their lines earn, counted through the part."""
+        so_far = 0
+        for step in steps:
+            for piece in step["pieces"]:
+                piece["points"] = self._points(so_far + 1, piece["marks"])
+                so_far += piece["marks"]
+            step["points"] = self._points(so_far + 1, step["tick"])
+            so_far += step["tick"]
+        return steps
+
+    def _points(self, first: int, marks: int) -> str:
+        """The numbers of marks, such as "2" or "2, 3"; nothing where the policy does not number them."""
+        return ", ".join(str(number) for number in range(first, first + marks)) if self._numbered else ""
 
     def _piece(self, line: doc.MathLine | doc.Spans, encoder: Encoder, *, goes_on: bool) -> dict[str, Any]:
         if not isinstance(line, doc.MathLine):

@@ -147,7 +147,7 @@ class PaperWriter:
         return [(label, clean(value), share) for label, value, share in (*entries, (words("Date:"), paper.date, 4))]
 
     def _memo(self, paper: doc.Paper) -> dict[str, Any]:
-        questions = MemoEncoder(self._settings, self._words, self._draw)
+        questions = MemoEncoder(self._settings, self._words, self._draw, numbered=paper.numbered)
         version = self._words("version {number}", number=str(paper.version))
         return {
             **self._copy(paper),
