@@ -19,6 +19,7 @@ PACKAGE = ROOT / "generator" / "saltbridge"
 # Highest first: a room imports from its own row's right-hand neighbours and from lower rows.
 TABLE = (
     ("cli",),
+    ("preview",),
     ("api",),
     ("build",),
     ("deliver",),
@@ -53,6 +54,8 @@ ONLY = {
 KEEPERS = {
     "pint": {"units"},
     "typst": {"render"},
+    "waitress": {"preview"},
+    "watchfiles": {"preview"},
     "babel": {"words"},
     "pydantic": {"bank", "forms", "scenarios"},
     "click": {"cli"},
@@ -61,7 +64,7 @@ KEEPERS = {
     "jinja2": {"forms", "render"},
     "markdown": {"forms", "render"},
 }
-HEAVY = ("pydantic", "rich", "pint", "sympy", "typst", "babel", "jinja2", "markdown", "numpy")
+HEAVY = ("pydantic", "rich", "pint", "sympy", "typst", "babel", "jinja2", "markdown", "numpy", "waitress", "watchfiles")
 
 RUNS_TEXT = {"eval", "exec", "compile", "__import__"}
 READS_TEXT_AS_CODE = {"sympify", "parse_expr", "lambdify", "S", "parse_latex", "system", "popen"}

@@ -165,8 +165,8 @@ def _made(job: _Job) -> _Made:
         return _Made(template.id, "", None, (failed(template, "no variants of it", error),))
     if not public:
         return _Made(template.id, "", None, ())
-    frame, words = _frame(bank), words_of(bank.settings)
-    outcome = _heading(template, words)
+    frame, words = frame_of(bank), words_of(bank.settings)
+    outcome = heading_of(template, words)
     page = pages.question_page(questions, variants, frame, words, level=template.level, outcome=outcome)
     first = questions[variants[0].shape]
     entry = pages.Entry(template.title, f"{template.id}.html", outcome, template.level, first.marks, first.minutes, len(variants))
@@ -199,11 +199,13 @@ def practice_variants(bank: Bank, template: Template, wanted: int) -> tuple[tupl
     return composer.questions, tuple(kept.values())
 
 
-def _heading(template: Template, words: Words) -> str:
+def heading_of(template: Template, words: Words) -> str:
+    """What the template belongs to, as a student reads it."""
     return words(outcomes()[template.outcome].can)
 
 
-def _frame(bank: Bank) -> pages.Frame:
+def frame_of(bank: Bank) -> pages.Frame:
+    """What every page of the bank's site says about itself."""
     words = words_of(bank.settings)
     return pages.Frame(
         title=bank.settings.title, bank_id=bank.id, sentences=page_sentences(words), language=bank.settings.language,
@@ -218,7 +220,7 @@ def provenance(bank: Bank) -> str:
 
 
 def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:
-    words, frame = words_of(bank.settings), _frame(bank)
+    words, frame = words_of(bank.settings), frame_of(bank)
     printer = Printer(bank.settings, catalogue(bank.folder))
     line = sheet_line(bank.sheet, printer)
     order = {template.id: (_outcome_place(template.outcome), LEVELS.index(template.level)) for template in bank.templates}
@@ -251,8 +253,8 @@ def sample_papers(bank: Bank) -> tuple[Paper, ...]:
     for place in range(1, PARALLEL_PAPERS + 1):
         letters = paper_letters(place)
         pairs = _drawn(chosen, place, paper_seed(place))
-        papers.append(_paper(bank, tuple(pairs), letters, words))
-    return (*papers, *(_memorandum(paper, bank, words) for paper in papers))
+        papers.append(paper_of(bank, tuple(pairs), letters, words))
+    return (*papers, *(memorandum_of(paper, bank, words) for paper in papers))
 
 
 def hidden_of_papers(bank: Bank) -> tuple[frozenset[str], tuple[Fault, ...]]:
@@ -317,14 +319,16 @@ def _paper_templates(bank: Bank) -> list[Composer]:
     return chosen
 
 
-def _paper(bank: Bank, pairs: tuple[tuple[Question, Variant], ...], letters: str, words: Words) -> Paper:
+def paper_of(bank: Bank, pairs: tuple[tuple[Question, Variant], ...], letters: str, words: Words) -> Paper:
+    """A sample paper of these questions; its letters are those of papers set side by side."""
     lead = Paragraph((Text(words("Answer every question. Show your working. Use the values of the data sheet.")),))
     marks, minutes = (sum(getattr(question, what) for question, _ in pairs) for what in ("marks", "minutes"))
     code = paper_code("SAMPLE", letters)
     return Paper(words("Sample paper"), bank.settings.title, code, (lead,), pairs, marks, minutes, False, provenance(bank))
 
 
-def _memorandum(paper: Paper, bank: Bank, words: Words) -> Paper:
+def memorandum_of(paper: Paper, bank: Bank, words: Words) -> Paper:
+    """The memorandum of a paper."""
     found = policy(bank.settings.policy)
     say = Paragraph((Text(" ".join(words(each) for each in found.says)),))
     return replace(paper, lead=(say,), memorandum=True, numbered=found.numbered)

@@ -40,6 +40,8 @@ def folder_of_banks(tmp_path, monkeypatch):
         for file in SMALL_BANK:
             shutil.copy(shipped("question_templates") / file, tmp_path / bank)
     monkeypatch.setattr("saltbridge.build.shipped", lambda name: tmp_path / name)
+    monkeypatch.setattr("waitress.server.BaseWSGIServer.run", lambda _server: None)  # a preview would go on for ever
+    monkeypatch.setattr("click.launch", lambda _address: 0)
     monkeypatch.chdir(tmp_path)
 
 

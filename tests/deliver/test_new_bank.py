@@ -127,6 +127,7 @@ def test_the_command_says_what_to_do_next(tmp_path, monkeypatch):
     assert done.exit_code == 0
     assert done.output.splitlines()[1:] == [
         "Go on with",
+        '  saltbridge preview "my bank"',
         '  saltbridge proof "my bank"',
         '  saltbridge publish "my bank" --to out',
     ]

@@ -18,6 +18,7 @@ from saltbridge.faults import nearest
 # What each command does, kept here so that the list of commands loads none of them.
 COMMANDS = {
     "start": "Begin a bank, with three questions to change.",
+    "preview": "Look at a bank while you write it.",
     "publish": "Turn a bank into a practice site and papers.",
     "proof": "Draw and check every template of a bank, for a moderator.",
     "sign": "Sign a template as it stands.",
@@ -27,6 +28,7 @@ COMMANDS = {
 EPILOG = """\b
 Examples:
   saltbridge start new-bank
+  saltbridge preview my-bank
   saltbridge publish --to out
   saltbridge proof my-bank
   saltbridge sign two-metals --by "Head of department" --bank my-bank

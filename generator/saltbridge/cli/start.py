@@ -36,5 +36,5 @@ def command(folder: Path, *, editor: bool) -> None:
     click.echo(f"A bank with its settings, bank.yaml, and three questions to change: {', '.join(questions)}.")
     name = f'"{folder}"' if " " in str(folder) else str(folder)
     click.echo("Go on with")
-    for next_ in (f"proof {name}", f"publish {name} --to out"):
+    for next_ in (f"preview {name}", f"proof {name}", f"publish {name} --to out"):
         click.echo(f"  saltbridge {next_}")

@@ -117,12 +117,12 @@ def proof_page(view: ProofView, words: Words) -> str:
             style=Markup(style),  # noqa: S704 - our own file
             sprites=Markup(sprites(view.figures)),  # noqa: S704 - written and escaped by our writers
             trusted=Markup,
-            coded=_coded,
+            coded=coded,
         )
     )
 
 
-def _coded(text: str) -> Markup:
+def coded(text: str) -> Markup:
     """A fault's text, what stands between backticks set as code."""
     pieces = text.split("`")
     whole = len(pieces) % 2 == 1

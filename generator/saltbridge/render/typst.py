@@ -33,7 +33,7 @@ from saltbridge.render.sheet_data import sheet_data
 from saltbridge.words import Words
 
 _KEPT_RUNS = 12
-_MEMO = "memo.typ"
+_MEMO, _PAPER = "memo.typ", "paper.typ"
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
 
@@ -72,11 +72,17 @@ class PaperWriter:
         if len({paper.memorandum for paper in papers}) != 1:
             raise ValueError("a file holds papers or memoranda, and at least one")
         shown, notes = self._with_drawable_names(papers)
-        layout = _MEMO if papers[0].memorandum else "paper.typ"
+        layout = _MEMO if papers[0].memorandum else _PAPER
         made = Printed(self._compile(layout, self._data(shown, sheet, stapled=stapled)), notes)
         if len(papers) > 1:
             self._forget()
         return made
+
+    def pictures(self, paper: doc.Paper) -> tuple[bytes, ...]:
+        """The pages of one paper or memorandum as SVG, to be looked at on a screen. Raises ``Faulty`` as ``paper`` does."""
+        self.paper(paper)  # characters that can't be drawn are told here
+        made = self._compilers[_MEMO if paper.memorandum else _PAPER].compile(format="svg")
+        return tuple(made) if isinstance(made, list) else (made,) if isinstance(made, bytes) else ()
 
     def sheet(self, sheet: doc.SheetPage) -> Printed:
         """The data sheet as a file of its own."""
