@@ -13,6 +13,7 @@ from pathlib import Path
 import chosen_cases
 import equation_cases
 import following_cases
+import written_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
 
 PLACE = Path(__file__).parent / "cases.json"
@@ -292,7 +293,7 @@ def all_cases() -> dict[str, object]:
             key, made = maker(dice, number)
             keys[str(made[0]["key"])] = key
             cases += made
-    keys |= equation_cases.KEYS
+    keys |= equation_cases.KEYS | written_cases.KEYS
     chosen_owns = [
         (key, typed, earlier, verdict, slips, own) for key, typed, earlier, verdict, _, slips, _, own in chosen_cases.CASES
     ]
@@ -308,6 +309,10 @@ def all_cases() -> dict[str, object]:
         "owns": [
             {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own}
             for key, typed, earlier, verdict, slips, own in (*equation_cases.CASES, *followed, *chosen_owns)
+        ],
+        "marked": [
+            {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own, "marks": marks}
+            for key, typed, earlier, verdict, slips, own, marks in written_cases.CASES
         ],
         "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS,
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],

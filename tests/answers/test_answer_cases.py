@@ -19,8 +19,8 @@ from saltbridge.render.pages import JUDGES
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
-GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs")
-KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS = (GROUPS[name] for name in GROUP_NAMES)
+GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs", "marked")
+KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS, MARKED = (GROUPS[name] for name in GROUP_NAMES)
 UNITS = unit_table()
 NAMES = ["saltbridge" + name.removesuffix(".js").title().replace("_", "") for name in JUDGES]
 JUDGED = ("verdict", "why", "slips", "parts")
@@ -127,6 +127,20 @@ def test_the_script_follows_equations_and_gives_their_own_value_as_told(page: Pa
     )
     assert [(case, each) for case, each in zip(OWNS, found, strict=True) if any(case[name] != each[name] for name in OWN)] == []
     assert found == [judge(KEYS[case["key"]], case["typed"], case["earlier"]).as_json() for case in OWNS]
+
+
+BY_A_STUDENT = ("verdict", "slips", "own", "marks")
+
+
+def test_both_sides_add_up_what_a_student_has_ticked(page: Page):
+    asked = [[case["key"], case["typed"]] for case in MARKED]
+    found = page.evaluate(
+        "([keys, asked]) => asked.map(([key, typed]) => saltbridgeAnswers.judge(keys[key], typed))", [KEYS, asked]
+    )
+    assert [
+        (case, each) for case, each in zip(MARKED, found, strict=True) if any(case[name] != each[name] for name in BY_A_STUDENT)
+    ] == []
+    assert found == [judge(KEYS[case["key"]], case["typed"]).as_json() for case in MARKED]
 
 
 def test_python_reads_numbers_as_told():

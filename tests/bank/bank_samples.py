@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from saltbridge.bank.bank import load_bank, read_template
+from saltbridge.bank.parts import PART_KINDS
 from saltbridge.faults import Faulty
 from saltbridge.forms.strict_yaml import parse_yaml
 from saltbridge.forms.validation_messages import Reading
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from saltbridge.bank.template import Template
+
+ASKED = ", ".join(f"`{kind}`" for kind in PART_KINDS[:-1]) + f" and `{PART_KINDS[-1]}`"
+"""The keys of which a part has exactly one, as a message lists them."""
 
 BANK = "format: 1\nid: harbour\ntitle: Harbour bank\n"
 

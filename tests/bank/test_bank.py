@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bank_samples import BANK, GALVANIC, bank_messages, changed, write_bank
+from bank_samples import ASKED, BANK, GALVANIC, bank_messages, changed, write_bank
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
@@ -170,10 +170,7 @@ def test_faults_of_all_files_come_in_one_run(tmp_path):
             "`concentration unit`, `standard sign`, `bridge sign`, `unit style`, `potential name`, `data sheet`, `marking policy`, "
             "`method`, `nernst form`, `units in lines`, `paper`, `print size`, `answers`, `students`, `school`, `publish unsigned`, `licence`, `authors`; found `papr`. Did you mean `paper`? [unknown-key]"
         ),
-        (
-            "topic/c.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found none of them. "
-            "As `find: E0_cell`. [part-kind]"
-        ),
+        (f"topic/c.yaml:13: parts[2]: expected exactly one of {ASKED}; found none of them. As `find: E0_cell`. [part-kind]"),
     ]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from bank_samples import GALVANIC, changed, messages, template_messages, template_of
+from bank_samples import ASKED, GALVANIC, changed, messages, template_messages, template_of
 
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.scenarios.joining import DIAGRAM
@@ -78,9 +78,9 @@ CASES = [
     ("scenario as a word", "  galvanic cell:\n    metals: [Zn, Cu, Ag]\n", "  galvanic\n", "t.yaml:4: scenario: expected keys with values; found `galvanic` [wrong-type]"),
     ("two scenarios", "  galvanic cell:", "  bench: {reference: Cu, metals: [Zn, Ag]}\n  galvanic cell:", "t.yaml:4: scenario: expected exactly one kind of scenario, such as `galvanic cell`, `electrolysis` or `bench`; found 2 of them [scenario-kind]"),
     # parts
-    ("missing kind of part", FIND, "", "t.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found none of them. As `find: E0_cell`. [part-kind]"),
-    ("misspelt kind of part", FIND, "    fnd: E0_cell\n", "t.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found none of them. Did you mean `find`? [part-kind]"),
-    ("two kinds of part", FIND, FIND + "    balance: cell equation\n", "t.yaml:13: parts[2]: expected exactly one of `find`, `choose`, `order`, `balance` and `which`; found `find` and `balance`. Make it two parts. [part-kind]"),
+    ("missing kind of part", FIND, "", f"t.yaml:13: parts[2]: expected exactly one of {ASKED}; found none of them. As `find: E0_cell`. [part-kind]"),
+    ("misspelt kind of part", FIND, "    fnd: E0_cell\n", f"t.yaml:13: parts[2]: expected exactly one of {ASKED}; found none of them. Did you mean `find`? [part-kind]"),
+    ("two kinds of part", FIND, FIND + "    balance: cell equation\n", f"t.yaml:13: parts[2]: expected exactly one of {ASKED}; found `find` and `balance`. Make it two parts. [part-kind]"),
     ("part as a word", "  - ask: Calculate the standard cell potential.\n    find: E0_cell\n    decimals: 2\n", "  - E0_cell\n", "t.yaml:13: parts[2]: expected keys with values; found `E0_cell` [wrong-type]"),
     ("unknown key of a part", "    decimals: 2", "    decimal: 2", "t.yaml:15: parts[2].decimal: expected one of the keys `ask`, `marks`, `hint`, `find`, `in`, `figures`, `decimals`; found `decimal`. Did you mean `decimals`? [unknown-key]"),
     ("key of another kind", "    decimals: 2", "    by: E0", "t.yaml:15: parts[2].by: expected one of the keys `ask`, `marks`, `hint`, `find`, `in`, `figures`, `decimals`; found `by` [unknown-key]"),

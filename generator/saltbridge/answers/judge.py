@@ -12,6 +12,7 @@ from typing import Any
 from saltbridge.answers.judge_choice import judge_choice, judge_order
 from saltbridge.answers.judge_equation import judge_equation
 from saltbridge.answers.judge_number import judge_number
+from saltbridge.answers.judge_written import judge_written
 from saltbridge.answers.unit_words import Table, unit_table
 from saltbridge.answers.verdict import Verdict
 
@@ -50,4 +51,5 @@ _JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
     "choice": judge_choice,
     "order": judge_order,
     "equation": judge_equation,
+    "written": judge_written,
 }

@@ -2,7 +2,7 @@
 
 Every sentence says what to look at next. None blames, none cheers. Braces are filled by the page: ``{first}`` and
 ``{second}`` with the readings of a doubtful text, ``{part}`` with the label of the part that an answer follows from,
-``{figures}``, ``{wanted}`` and ``{unit}`` from the key. The page takes ``unit-none`` and ``figures-one`` where the key asks
+``{figures}``, ``{wanted}``, ``{unit}`` and ``{most}`` from the key, ``{marks}`` with those that a student gave. The page takes ``unit-none`` and ``figures-one`` where the key asks
 for no unit or for one figure.
 """
 
@@ -17,6 +17,7 @@ VERDICTS: Mapping[str, str] = {
     "slip": "Not yet.",
     "slip-on-own": "Not yet. Starting from your answer in ({part}), this may have gone wrong:",
     "not-yet": "Not yet.",
+    "self-marked": "By your own marking: {marks} out of {most}.",
     "unread": "This can't be read yet.",
 }
 
@@ -47,6 +48,7 @@ WHY: Mapping[str, str] = {
     # can't be read
     "empty": "Give an answer first.",
     "too-long": "This answer is too long to read.",
+    "no-tick": "Show the points, and tick what your answer has.",
     "not-a-number": "Write a number such as 1.10 or 1.8×10^-3, and its unit after it if you like.",
     "ambiguous": "This could be {first} or {second}. Write it without a separator for thousands.",
     "two-marks": "There is more than one decimal mark. Write large numbers without a separator for thousands.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from saltbridge.forms.fields import Counted, Keys
+from saltbridge.forms.prose import Prose
 from saltbridge.forms.value_types import Markdown
 
 
@@ -14,3 +15,9 @@ class PartKeys(Keys):
     ask: Markdown = Field(description="The question, in Markdown with holes.")
     marks: Counted | None = Field(None, description="Marks; without it, the marking policy counts the steps.")
     hint: Markdown | None = Field(None, description="A first hint in your own words; further hints come from the working.")
+
+    @property
+    def texts(self) -> dict[str, Prose]:
+        """Its texts with holes, by key; a kind with further ones adds them."""
+        found = {key: getattr(self, key, None) for key in ("ask", "hint", "why")}
+        return {key: text for key, text in found.items() if text is not None}

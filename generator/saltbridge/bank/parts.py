@@ -8,6 +8,7 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from saltbridge.bank.part_base import PartKeys
+from saltbridge.bank.written_part import WrittenPart
 from saltbridge.forms.conditions import NAME
 from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, key_of
 from saltbridge.forms.validation_messages import nearest, shown, wrong
@@ -89,7 +90,7 @@ class WhichPart(PartKeys):
     )
 
 
-PART_KINDS = ("find", "choose", "order", "balance", "which")
+PART_KINDS = ("find", "choose", "order", "balance", "which", "points")
 
 
 def _kinds(value: object) -> list[str]:
@@ -129,8 +130,9 @@ Part = Annotated[
     | Annotated[ChoosePart, Tag("<choose>")]
     | Annotated[OrderPart, Tag("<order>")]
     | Annotated[BalancePart, Tag("<balance>")]
-    | Annotated[WhichPart, Tag("<which>")],
+    | Annotated[WhichPart, Tag("<which>")]
+    | Annotated[WrittenPart, Tag("<points>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
-AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart
+AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart | WrittenPart

@@ -94,7 +94,7 @@ class Composer:
             raise Faulty(_at_part(self.template, at, error)) from error
 
     def _shape(self, drawn: Drawn) -> Shape:
-        texts = (self.template.text, *(part.ask for part in self.template.parts))
+        texts = (self.template.text, *(text for part in self.template.parts for text in part.texts.values()))
         branches = tuple(condition.holds(drawn.lookup) for condition in prose.block_branches(*texts))
         fallen = {at: frozenset(name for name in names if not drawn.has(name)) for at, names in self.drawer.seldom_there.items()}
         key = (self._plan(drawn.graph), branches, *fallen.values())

@@ -4,8 +4,10 @@ from saltbridge.document.answer_fields import (
     ChoiceField,
     EquationField,
     Field,
+    KeyPoint,
     NumberField,
     OrderField,
+    WrittenField,
 )
 from saltbridge.document.inline import (
     Block,
@@ -65,6 +67,7 @@ __all__ = [
     "Inline",
     "Inscription",
     "Items",
+    "KeyPoint",
     "LineBreak",
     "Link",
     "MathLine",
@@ -92,5 +95,6 @@ __all__ = [
     "Symbol",
     "Text",
     "Variant",
+    "WrittenField",
     "spoken",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from saltbridge.document.inline import Inscription, Maths, Spans
 
@@ -42,4 +43,25 @@ class EquationField:
     label: str
 
 
-Field = NumberField | ChoiceField | OrderField | EquationField
+@dataclass(frozen=True, slots=True)
+class KeyPoint:
+    """One thing that a full written answer says: its marks, what else is accepted for it and what is refused."""
+
+    text: Spans
+    marks: int
+    accept: tuple[Spans, ...] = ()
+    refuse: tuple[Spans, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenField:
+    """An answer in words, or a sketch, that a reader marks by its points. ``most``: its marks; ``wanted``: how many of the points will do (0: all)."""
+
+    label: str
+    points: tuple[KeyPoint, ...]
+    most: int
+    wanted: int = 0
+    on: Literal["lines", "squares", "frame"] = "lines"
+
+
+Field = NumberField | ChoiceField | OrderField | EquationField | WrittenField

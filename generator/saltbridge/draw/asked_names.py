@@ -16,7 +16,7 @@ def asked_names(template: Template, lists: Mapping[str, tuple[str, ...]]) -> Ite
     for condition in template.keep_only_if:
         yield from condition.names
     for part in template.parts:
-        yield from part.ask.names
+        yield from (name for text in part.texts.values() for name in text.names)
         if isinstance(part, ChoosePart):
             if NAME.fullmatch(part.choose):
                 yield part.choose

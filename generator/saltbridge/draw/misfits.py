@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.template import Template
+from saltbridge.bank.written_part import WrittenPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.name_advice import listing_command
@@ -85,7 +86,7 @@ def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
 
 def asking_nothing(template: Template) -> Template:
     """The template with its text alone, and the choices and orders among its parts: what they name needs no number asked for."""
-    parts = tuple(part for part in template.parts if not isinstance(part, FindPart | WhichPart))
+    parts = tuple(part for part in template.parts if not isinstance(part, FindPart | WhichPart | WrittenPart))
     return template.model_copy(update={"parts": parts, "keep_only_if": (), "must_reveal": (), "rules": ()})
 
 
@@ -124,8 +125,7 @@ def _conditions(template: Template) -> Iterator[tuple[str, Condition]]:
 def _texts(template: Template) -> Iterator[tuple[str, Prose]]:
     yield "text", template.text
     for at, part in enumerate(template.parts, 1):
-        texts = {key: getattr(part, key, None) for key in ("ask", "hint", "why")}
-        yield from ((f"parts[{at}].{key}", text) for key, text in texts.items() if text is not None)
+        yield from ((f"parts[{at}].{key}", text) for key, text in part.texts.items())
 
 
 def mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -3,32 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
-from saltbridge.document import ChoiceField, EquationField, Field, NumberField, OrderField, Spans
+from saltbridge.document import ChoiceField, EquationField, Field, NumberField, OrderField, Spans, WrittenField
+from saltbridge.render.field_place import Place, box
 from saltbridge.render.html import spans_html
 from saltbridge.render.mathml import formula
 from saltbridge.render.skeleton import escape
+from saltbridge.render.written_field import written_field
 from saltbridge.words import Words
 
 WAYS = {"up": "Up", "down": "Down"}
 """The two buttons of an entry to put in order: the script's name and the word shown."""
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where controls stand: the part's label and element name, and the legend of a group, which is the question itself."""
-
-    label: str
-    name: str
-    asked: str
-    words: Words
-
-    @property
-    def of_part(self) -> str:
-        """The part's letter before a label, read aloud only."""
-        return f'<span class="unseen">({escape(self.label)}) </span>'
 
 
 def field_markup(field: Field, place: Place) -> tuple[str, str]:
@@ -37,17 +23,14 @@ def field_markup(field: Field, place: Place) -> tuple[str, str]:
     return kind, controls(field, place)
 
 
+def is_told_at_once(field: Field) -> bool:
+    """Whether nothing of a field is checked, so that what there is to tell is told as it changes."""
+    return isinstance(field, WrittenField)
+
+
 def is_group(field: Field) -> bool:
     """Whether a field is a group of controls, whose legend is the question."""
     return isinstance(field, _GROUPS)
-
-
-def box(name: str, looks: str) -> str:
-    """A box to type in. Not ``type=number`` (scrolling changes it), nor ``inputmode=decimal`` (some phones then lack a minus)."""
-    return (
-        f'<input id="{name}-typed" name="typed" class="{looks}" type="text" inputmode="text" autocapitalize="off" '
-        f'autocorrect="off" spellcheck="false" autocomplete="off" aria-describedby="{name}-verdict">'
-    )
 
 
 def _number(field: NumberField, place: Place) -> str:
@@ -106,4 +89,5 @@ _KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
     ChoiceField: ("choice", _choice),
     OrderField: ("order", _order),
     EquationField: ("equation", _equation),
+    WrittenField: ("written", written_field),
 }

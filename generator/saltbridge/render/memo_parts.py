@@ -8,6 +8,7 @@ from typing import Any
 
 from saltbridge import document as doc
 from saltbridge.records import Settings
+from saltbridge.render.memo_points import memo_points
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import length
 from saltbridge.sigfigs import number_words, print_number
@@ -48,6 +49,7 @@ class MemoEncoder:
 
     def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
         earned = sum(sum(step.marks.values()) for step in part.working)
+        said = memo_points(part.field, encoder, self._words, self._points)
         return {
             "label": clean(part.label),
             "marks": part.marks,
@@ -55,7 +57,8 @@ class MemoEncoder:
                 node for block in part.body if isinstance(block, doc.Paragraph) for node in (*encoder.spans(block.spans), " ")
             ],
             "answer": [*self._letters(part.field, key), *encoder.spans(part.answer)],
-            "tick": part.marks - earned,
+            "tick": 0 if said else part.marks - earned,
+            "said-points": said,
             "accepted": self._accepted(part.field, key, encoder),
             "steps": self._counted([self._step(step, encoder) for step in part.working]),
             "points": self._points(earned + 1, part.marks - earned),

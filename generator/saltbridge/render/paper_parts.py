@@ -7,7 +7,7 @@ from typing import Any
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
-from saltbridge.render.paper_room import Measure, answer_room
+from saltbridge.render.paper_room import Measure, answer_room, sketch_room, words_room
 from saltbridge.words import Words
 
 
@@ -41,7 +41,7 @@ class QuestionEncoder:
     def _part(self, part: doc.Part, encoder: Encoder) -> dict[str, Any]:
         """A part; one to be worked in an exercise book says beside its text how exactly and in what unit."""
         # A letter to ring or a box to number needs no lines, and lines would ask for words that earn nothing.
-        written = isinstance(part.field, doc.NumberField | doc.EquationField)
+        written = isinstance(part.field, doc.NumberField | doc.EquationField | doc.WrittenField)
         ruled = written and self._settings.answers != "none"
         body = encoder.blocks(part.body)
         if how := self._how(part.field):
@@ -50,14 +50,26 @@ class QuestionEncoder:
             "label": clean(part.label),
             "marks": part.marks,
             "ruled": ruled,
-            "squared": self._settings.answers == "squares",
-            "room": answer_room(self._settings, part.marks) if ruled else 0.0,
+            "squared": part.field.on == "squares"
+            if isinstance(part.field, doc.WrittenField)
+            else self._settings.answers == "squares",
+            "room": self._room(part) if ruled else 0.0,
             "body": body,
             "beside": [] if ruled else self._beside(part.field, encoder),
             "field": self._field(part.field, encoder),
             "needs": part.needs_text,
             "breaks": False,
         }
+
+    def _room(self, part: doc.Part) -> float:
+        """The height of the room for the answer."""
+        match part.field:
+            case doc.WrittenField(on="lines"):
+                return words_room(self._settings, part.marks)
+            case doc.WrittenField():
+                return sketch_room(self._settings, part.marks)
+            case _:
+                return answer_room(self._settings, part.marks)
 
     def _how(self, field: doc.Field) -> str:
         """How a choice or an order is answered; in an exercise book nothing can be ringed or numbered."""
@@ -100,6 +112,8 @@ class QuestionEncoder:
                 return {"kind": "order", "items": shown, "across": self._measure.across(shown), "boxed": boxed}
             case doc.EquationField():
                 return {"kind": "equation", "words": self._words("Equation:")}
+            case doc.WrittenField(on=ground):
+                return {"kind": "written", "framed": ground == "frame"}
 
 
 def _with_last_words(body: list[Node], words: str) -> list[Node]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from saltbridge.bank.parts import WhichPart
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.draw.drawn_ideas import drawn_idea
-from saltbridge.render.text import spans_text
+from saltbridge.render.text import answer_text
 
 
 def content(seen: Seen) -> bytes:
@@ -25,7 +25,7 @@ def content(seen: Seen) -> bytes:
 
 def answers(seen: Seen) -> bytes:
     """The key of a variant, every answer as it is printed, as eight bytes: stories and sides that leave it alone don't count."""
-    keyed = [spans_text(part.answer, seen.variant.slots) for part in seen.question.parts]
+    keyed = [answer_text(part, seen.variant.slots) for part in seen.question.parts]
     return hashlib.blake2b("\n".join(keyed).encode(), digest_size=8).digest()
 
 

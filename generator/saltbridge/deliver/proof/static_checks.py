@@ -101,7 +101,7 @@ def _equations(template: Template) -> Iterator[Finding]:
     """Equations written out in a text that do not balance; a question may show one on purpose, so it is a warning."""
     texts = [("text", template.text.source)]
     for at, part in enumerate(template.parts, 1):
-        texts += [(f"parts[{at}].ask", part.ask.source), (f"parts[{at}].hint", part.hint.source if part.hint else "")]
+        texts += [(f"parts[{at}].{key}", text.source) for key, text in part.texts.items()]
     for key, source in texts:
         for text in _EQUATION.findall(source):
             surplus = imbalance(text)
