@@ -39,7 +39,7 @@ def _written(folder: Path, made, template) -> Path:
     """The page of a template, one version, on disk."""
     questions, variants = build.practice_variants(made, template, 1)
     path = folder / f"{template.id}.html"
-    path.write_text(pages.question_page(questions, variants, build._frame(made), catalogue("en"), level=template.level))
+    path.write_text(pages.question_page(questions, variants, build.frame_of(made), catalogue("en"), level=template.level))
     return path
 
 
