@@ -341,6 +341,8 @@ class Drawer:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
             if each.asked.whole and abs(each.exact - float(each.right.printed)) > FAR_FROM_WHOLE:
                 yield Reason(f"{node} not near a whole number", "parts", line)
+            if each.on_edge:
+                yield Reason(f"{node} on the edge of two roundings", "parts", line)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
 

@@ -25,7 +25,6 @@ from saltbridge.render.text import spans_text
 from saltbridge.scenarios.equation_laws import EQUATIONS
 
 Check = Callable[[Seen], Iterator[Hit]]
-TIE = 1e-9
 WIDE = 3.0  # last places: a wider accepted range is doubtful, one wider than WIDEST is refused
 ROUNDED = 0.01  # of the value: as much as rounding each result on the way to three figures may come to
 
@@ -62,17 +61,6 @@ def anode_agrees(seen: Seen) -> Iterator[Hit]:
     ours, theirs = seen.drawn.graph.value(seen.drawn.cells, "anode"), anode_side(seen.drawn)
     if theirs is not None and ours != theirs:
         yield Hit("anode-differs", "scenario", f"the anode on the {theirs}, by the potentials", f"on the {ours}")
-
-
-def rounding_edge(seen: Seen) -> Iterator[Hit]:
-    """An answer so near a tie that rounding up and rounding to even part ways."""
-    for at, find in seen.finds.items():
-        outcome = seen.drawn.outcomes[find.node]
-        scaled = abs(outcome.exact) / float(outcome.right.place)
-        if not find.asked.log and abs(scaled % 1 - 0.5) <= TIE * max(1.0, scaled):
-            hint = "Whoever rounds a five down loses the mark. Ask for a figure more, or draw from other values."
-            where = f"parts[{at + 1}].find"
-            yield Hit("rounding-edge", where, "answers that round one way", f"{outcome.exact:.10g}", hint, "warning")
 
 
 def accepted_width(seen: Seen) -> Iterator[Hit]:
@@ -216,7 +204,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 
 
 CHECKS: tuple[Check, ...] = (
-    solved_twice, anode_agrees, rounding_edge, accepted_width, balanced, realistic, choices_distinct, right_option,
+    solved_twice, anode_agrees, accepted_width, balanced, realistic, choices_distinct, right_option,
     marks_add_up, figures_told, must_reveal_kept, figures_of_constants, data_told, options_in_words,
     caution_told, fit_for_home, order_to_make,
 )  # fmt: skip
