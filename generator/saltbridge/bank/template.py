@@ -74,6 +74,10 @@ class TemplateKeys(Keys):
     method: Literal["steps", "formula"] | None = Field(
         None, description="Worked in steps or by one formula; without it, as the bank says."
     )
+    few_versions: Text | None = Field(
+        None,
+        description="Why there are fewer versions than a class has students, in a sentence; for a moderator, who then finds a note and no warning.",
+    )
     figure: Literal["galvanic cell", "number line", "none"] = Field("none", description="The drawing beside the text.")
     hide_row: YesNo = Field(
         False,

@@ -61,7 +61,10 @@ def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
         return
     hint = "Let the scenario draw from more values, loosen `keep only if`, or ask for one thing more that differs."
     expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"
-    yield _found(template, "warning", "scenario", "few-variants", expected, f"about {known.estimate}", hint)
+    weight: Weight = "warning"
+    if template.few_versions:
+        weight, hint = "note", f"The author says: {template.few_versions}"
+    yield _found(template, weight, "scenario", "few-variants", expected, f"about {known.estimate}", hint)
 
 
 def _constant(template: Template, tally: Tally) -> Iterator[Finding]:
