@@ -2,12 +2,13 @@
 
 from saltbridge.document.answer_fields import (
     ChoiceField,
+    ChoicesField,
     EquationField,
     Field,
-    KeyPoint,
+    Group,
     NumberField,
     OrderField,
-    WrittenField,
+    SeveralField,
 )
 from saltbridge.document.inline import (
     Block,
@@ -55,6 +56,7 @@ __all__ = [
     "Call",
     "Caution",
     "ChoiceField",
+    "ChoicesField",
     "CommonError",
     "Emphasis",
     "EquationField",
@@ -64,10 +66,10 @@ __all__ = [
     "FigureSlot",
     "Fraction",
     "Grid",
+    "Group",
     "Inline",
     "Inscription",
     "Items",
-    "KeyPoint",
     "LineBreak",
     "Link",
     "MathLine",
@@ -83,6 +85,7 @@ __all__ = [
     "Question",
     "Root",
     "Row",
+    "SeveralField",
     "SheetConstant",
     "SheetLine",
     "SheetPage",
@@ -95,6 +98,5 @@ __all__ = [
     "Symbol",
     "Text",
     "Variant",
-    "WrittenField",
     "spoken",
 ]

@@ -1,0 +1,23 @@
+"""Where the controls of an answer stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from saltbridge.render.skeleton import escape
+from saltbridge.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where controls stand: the part's label and element name, and the legend of a group, which is the question itself."""
+
+    label: str
+    name: str
+    asked: str
+    words: Words
+
+    @property
+    def of_part(self) -> str:
+        """The part's letter before a label, read aloud only."""
+        return f'<span class="unseen">({escape(self.label)}) </span>'
