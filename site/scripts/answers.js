@@ -14,10 +14,7 @@
     choice: judgeChoice,
     order: judgeOrder,
     equation: globalThis.saltbridgeJudgeEquation,
-    cases: globalThis.saltbridgeJudgeCases.judgeCases,
-    reasoned: globalThis.saltbridgeJudgeReasoned,
-    several: globalThis.saltbridgeJudgeSeveral,
-    sequence: globalThis.saltbridgeJudgeSequence,
+    written: globalThis.saltbridgeJudgeWritten,
   };
 
   /** A part's key from the share of its shape and that of its variant, and the question's graph and given; see judge.py. */
@@ -27,10 +24,10 @@
     return Array.isArray(shape.slips) ? { ...key, slips: shape.slips, slip_ranges: variant.slips || {} } : key;
   }
 
-  /** The verdict {verdict, why, slips, readings, own, parts} on what was typed or chosen; `earlier` holds own values by part
+  /** The verdict {verdict, why, slips, readings, own, parts, marks} on what was typed or chosen; `earlier` holds own values by part
       label, `units` is the page's table of units. */
   function judge(key, typed, earlier, units) {
-    return { why: [], slips: [], readings: [], own: null, parts: [], ...JUDGES[key.kind](key, typed, earlier || {}, units) };
+    return { why: [], slips: [], readings: [], own: null, parts: [], marks: null, ...JUDGES[key.kind](key, typed, earlier || {}, units) };
   }
 
   const readEquation = equations.read;

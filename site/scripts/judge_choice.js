@@ -1,5 +1,5 @@
 // Judges what was chosen or put in order; twin of generator/saltbridge/answers/judge_choice.py. Pure: no page, no storage, no
-// sentence. Loaded after following.js. Public: saltbridgeJudgeChoice = { judgeChoice, judgeOrder, explained, picked, sorted }
+// sentence. Loaded after following.js. Public: saltbridgeJudgeChoice = { judgeChoice, judgeOrder }
 (() => {
   "use strict";
 
@@ -80,5 +80,5 @@
     return places.length > 0 && places.every(({ put }) => settled(key, own, put));
   }
 
-  globalThis.saltbridgeJudgeChoice = Object.freeze({ judgeChoice, judgeOrder, explained, picked, sorted });
+  globalThis.saltbridgeJudgeChoice = Object.freeze({ judgeChoice, judgeOrder });
 })();

@@ -61,7 +61,7 @@
     if (kept.typed[part.dataset.part] !== undefined) {
       fields.fill(form, kept.typed[part.dataset.part]);
     }
-    button("check", form).hidden = false;
+    startTelling(part, form, at);
     form.addEventListener("input", () => edited(part, form));
     form.addEventListener("change", () => checkAgain(at));
     form.addEventListener("submit", (event) => {
@@ -69,6 +69,23 @@
       check(part, form, at);
       checkAgain(at);
     });
+  }
+
+  /** A field with a button is checked by it; one without is told at once what there is to tell, also when the page comes back. */
+  function startTelling(part, form, at) {
+    const checker = button("check", form);
+    if (checker) {
+      checker.hidden = false;
+      return;
+    }
+    const atOnce = () => {
+      const answer = fields.read(form);
+      if (answer !== null && judge(at, answer, {}).verdict !== "unread") {
+        check(part, form, at);
+      }
+    };
+    form.addEventListener("change", atOnce);
+    atOnce();
   }
 
   function edited(part, form) {
@@ -157,7 +174,7 @@
       @param {number} times how often it has been told before */
   function sentence(verdict, key, times) {
     const [first, second] = verdict.readings;
-    const values = Object.assign({}, key, { first, second, part: verdict.parts[0] });
+    const values = Object.assign({}, key, { first, second, part: verdict.parts[0], marks: verdict.marks });
     const why = verdict.why.map((code) => data.sentences.why[reason(code, key)]);
     const hints = verdict.slips.map((id) => data.hints[id]).filter(Boolean);
     const said = [data.sentences.verdict[verdict.verdict], ...why, hints[times % hints.length]].filter(Boolean);

@@ -19,15 +19,11 @@ from saltbridge.render.pages import JUDGES
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
-GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs")
-KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS = (GROUPS[name] for name in GROUP_NAMES)
+GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs", "marked")
+KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS, MARKED = (GROUPS[name] for name in GROUP_NAMES)
 UNITS = unit_table()
 NAMES = ["saltbridge" + name.removesuffix(".js").title().replace("_", "") for name in JUDGES]
 JUDGED = ("verdict", "why", "slips", "parts")
-HOSTILE = (
-    "emf", "which is the anode", "order", "cell reaction", "three faults on the bench", "electrode that grows, and why",
-    "metals that protect iron", "steps at the bench",
-)  # fmt: skip
 
 
 def typed_of(case: dict[str, Any]) -> Any:
@@ -80,16 +76,7 @@ def from_python() -> list[dict[str, Any]]:
 
 def test_there_are_at_least_two_thousand_cases_of_every_kind_and_verdict():
     assert len(CASES) >= 2000
-    assert {KEYS[case["key"]]["kind"] for case in CASES} == {
-        "number",
-        "choice",
-        "order",
-        "equation",
-        "cases",
-        "reasoned",
-        "several",
-        "sequence",
-    }
+    assert {KEYS[case["key"]]["kind"] for case in CASES} == {"number", "choice", "order", "equation"}
     verdicts = {case["verdict"] for case in CASES}
     assert verdicts == {"right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "unread"}
 
@@ -113,7 +100,7 @@ def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_p
 
 WANTED_PAIRS = {
     "number -> number", "number -> choice", "number -> order", "number -> equation", "choice -> number", "equation -> equation", "choice -> choice",
-    "choice -> equation", "equation -> number", "order -> order", "choice -> reasoned", "number -> several", "several -> several",
+    "choice -> equation", "equation -> number", "order -> order",
 }  # fmt: skip
 
 
@@ -140,6 +127,20 @@ def test_the_script_follows_equations_and_gives_their_own_value_as_told(page: Pa
     )
     assert [(case, each) for case, each in zip(OWNS, found, strict=True) if any(case[name] != each[name] for name in OWN)] == []
     assert found == [judge(KEYS[case["key"]], case["typed"], case["earlier"]).as_json() for case in OWNS]
+
+
+BY_A_STUDENT = ("verdict", "slips", "own", "marks")
+
+
+def test_both_sides_add_up_what_a_student_has_ticked(page: Page):
+    asked = [[case["key"], case["typed"]] for case in MARKED]
+    found = page.evaluate(
+        "([keys, asked]) => asked.map(([key, typed]) => saltbridgeAnswers.judge(keys[key], typed))", [KEYS, asked]
+    )
+    assert [
+        (case, each) for case, each in zip(MARKED, found, strict=True) if any(case[name] != each[name] for name in BY_A_STUDENT)
+    ] == []
+    assert found == [judge(KEYS[case["key"]], case["typed"]).as_json() for case in MARKED]
 
 
 def test_python_reads_numbers_as_told():
@@ -228,7 +229,7 @@ def test_shares_of_shape_and_variant_merge_alike_on_both_sides(page: Page):
     "typed", [None, 5, 1.1, True, {}, [], [[]], "\x00", "\ud800", "\u202e", "𝟏.𝟏", "1" + "\u0660", "^" * 79, "(" * 79, "10" * 40]
 )
 def test_hostile_input_is_unread_on_both_sides_for_every_kind(page: Page, typed: object):
-    for name in HOSTILE:
+    for name in ("emf", "which is the anode", "order", "cell reaction"):
         mine = judge(KEYS[name], typed, {}).as_json()
         assert mine["verdict"] == ("not-yet" if typed == "10" * 40 and name == "emf" else "unread"), name
         if typed != "\ud800":  # half a character can't be handed to the browser

@@ -18,9 +18,8 @@ if TYPE_CHECKING:
 
     from saltbridge.bank.template import Template
 
-*_FIRST, _LAST = (f"`{kind}`" for kind in PART_KINDS)
-ASKED = f"{', '.join(_FIRST)} and {_LAST}"
-"""What a part may ask for, as a message lists it."""
+ASKED = ", ".join(f"`{kind}`" for kind in PART_KINDS[:-1]) + f" and `{PART_KINDS[-1]}`"
+"""The keys of which a part has exactly one, as a message lists them."""
 
 BANK = "format: 1\nid: harbour\ntitle: Harbour bank\n"
 

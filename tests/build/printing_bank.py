@@ -14,7 +14,7 @@ from pathlib import Path
 from pdf_reading import opened, text
 
 from saltbridge.bank.bank import Bank, load_bank
-from saltbridge.build import _frame, practice_variants, sample_papers
+from saltbridge.build import frame_of, practice_variants, sample_papers
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.sheet_lines import sheet_page
@@ -54,7 +54,7 @@ def printed(*changes: tuple[str, str]) -> Printed:
 
 def _printed(bank: Bank) -> Printed:
     words = words_of(bank.settings.language)
-    frame = _frame(bank)
+    frame = frame_of(bank)
     made = [practice_variants(bank, template, 2) for template in bank.templates]
     site = [pages.question_page(questions, variants, frame, words) for questions, variants in made]
     papers = sample_papers(bank)

@@ -18,7 +18,7 @@ from saltbridge.render import pages
 from saltbridge.words import catalogue
 
 FAMILIES = sorted(path.parent.name for path in Path(__file__).parent.glob("*/bank"))
-KINDS = ("number", "choice", "order", "equation", "choices")
+KINDS = ("number", "choice", "order", "equation", "written")
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
 WIDE_FACE = "body *:not(math, math *) { font-family: 'DejaVu Sans' !important; }"
 HAS_FACE = """() => {
@@ -39,7 +39,7 @@ def _written(folder: Path, made, template) -> Path:
     """The page of a template, one version, on disk."""
     questions, variants = build.practice_variants(made, template, 1)
     path = folder / f"{template.id}.html"
-    path.write_text(pages.question_page(questions, variants, build._frame(made), catalogue("en"), level=template.level))
+    path.write_text(pages.question_page(questions, variants, build.frame_of(made), catalogue("en"), level=template.level))
     return path
 
 
@@ -80,7 +80,13 @@ def test_no_page_of_a_family_scrolls_sideways(phone, tmp_path, family):
 
 def _of_each_kind():
     """A template for each kind of field, the first of the families' banks that asks so."""
-    asks = {"number": "FindPart", "choice": "ChoosePart", "order": "OrderPart", "equation": "BalancePart", "choices": "CasesPart"}
+    asks = {
+        "number": "FindPart",
+        "choice": "ChoosePart",
+        "order": "OrderPart",
+        "equation": "BalancePart",
+        "written": "WrittenPart",
+    }
     every = [(family, template) for family in FAMILIES for template in bank(family).templates]
     return {
         kind: next(each for each in every if any(type(part).__name__ == name for part in each[1].parts))

@@ -26,6 +26,6 @@ def pages_of(folder: Path) -> list[str]:
     made = []
     for template in bank.templates:
         questions, variants = build.practice_variants(bank, template, 1)
-        frame, say = build._frame(bank), words.catalogue(bank.settings.language)
+        frame, say = build.frame_of(bank), words.catalogue(bank.settings.language)
         made.append(pages.question_page(questions, variants, frame, say, level=template.level))
     return made

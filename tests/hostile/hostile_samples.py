@@ -131,4 +131,4 @@ def page_of(raw: bytes, variants: int = 1) -> str:
     bank = sample_bank()
     template = read_template(parse_yaml(raw, "t.yaml"), "t.yaml", Reading(rows=bank.sheet.rows))
     questions, made = build.practice_variants(bank, template, variants)
-    return pages.question_page(questions, made, build._frame(bank), words.catalogue("en"), level=template.level, outcome="o")
+    return pages.question_page(questions, made, build.frame_of(bank), words.catalogue("en"), level=template.level, outcome="o")

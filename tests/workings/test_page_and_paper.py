@@ -11,7 +11,7 @@ from pdf_reading import text
 from snapshot.taking import banks
 from workings.printed_lines import NotANumberError, Reader, single
 
-from saltbridge.build import _frame, practice_variants
+from saltbridge.build import frame_of, practice_variants
 from saltbridge.document import MathLine, Paper
 from saltbridge.render import pages
 from saltbridge.render.typst import PaperWriter
@@ -58,7 +58,7 @@ def test_page_and_memorandum_carry_every_result_in_the_order_of_the_working(temp
     questions, variants = practice_variants(bank, bank.template(template), 1)
     question, variant = questions[variants[0].shape], variants[0]
     numbers = results(question, variant)
-    page = pages.question_page(questions, variants, _frame(bank), of_bank(bank.settings))
+    page = pages.question_page(questions, variants, frame_of(bank), of_bank(bank.settings))
     shown = bare(html.unescape(re.sub(r"<[^>]+>", "", re.sub(r"(?s)<(style|script)\b.*?</\1>", "", page))))
     paper = Paper("", "", "LINES-A-0", (), ((question, variant),), question.marks, question.minutes, True, "")
     printed = bare(text(PaperWriter(bank.settings, of_bank(bank.settings)).paper(paper).pdf))

@@ -2,7 +2,7 @@
 
 Every sentence says what to look at next. None blames, none cheers. Braces are filled by the page: ``{first}`` and
 ``{second}`` with the readings of a doubtful text, ``{part}`` with the label of the part that an answer follows from,
-``{figures}``, ``{wanted}`` and ``{unit}`` from the key. The page takes ``unit-none`` and ``figures-one`` where the key asks
+``{figures}``, ``{wanted}``, ``{unit}`` and ``{most}`` from the key, ``{marks}`` with those that a student gave. The page takes ``unit-none`` and ``figures-one`` where the key asks
 for no unit or for one figure.
 """
 
@@ -17,6 +17,7 @@ VERDICTS: Mapping[str, str] = {
     "slip": "Not yet.",
     "slip-on-own": "Not yet. Starting from your answer in ({part}), this may have gone wrong:",
     "not-yet": "Not yet.",
+    "self-marked": "By your own marking: {marks} out of {most}.",
     "unread": "This can't be read yet.",
 }
 
@@ -44,20 +45,10 @@ WHY: Mapping[str, str] = {
     "some-right": "Some of your choices are right.",
     "other-way-round": "This is the order the other way round.",
     "two-neighbours": "Two neighbouring entries are in the wrong order.",
-    "neighbours": "Look at numbers {first} and {second}: they stand the wrong way round.",
-    "case-again": "Right so far: {second}. Look at number {first} again.",
-    "choice-again": "The reason is right. Look at your choice again: does it follow from this reason?",
-    "reason-again": "Your choice is right, but this is not the reason.",
-    "both-again": "Look again at the choice and at the reason.",
-    "some-missing": "What you ticked is right, but something is missing.",
-    "some-strange": "Nothing is missing, but not everything that you ticked belongs here.",
-    "earns": "So far this earns {first} of {second} marks.",
     # can't be read
     "empty": "Give an answer first.",
-    "every-case": "Choose one for each of them first.",
-    "both-tiers": "Choose an answer and a reason first.",
-    "none-and-more": "You ticked that none fits, and others too. Take one or the other.",
     "too-long": "This answer is too long to read.",
+    "no-tick": "Show the points, and tick what your answer has.",
     "not-a-number": "Write a number such as 1.10 or 1.8×10^-3, and its unit after it if you like.",
     "ambiguous": "This could be {first} or {second}. Write it without a separator for thousands.",
     "two-marks": "There is more than one decimal mark. Write large numbers without a separator for thousands.",

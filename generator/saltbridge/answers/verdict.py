@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
-Code = Literal["right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "unread"]
+Code = Literal["right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "self-marked", "unread"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +14,8 @@ class Verdict:
 
     ``own`` is what later parts may follow from: a number in the unit asked for, the value behind the chosen option, or the factor
     by which an equation is a multiple of the right one.
-    ``parts`` is the label of the earlier part that this one follows from, where that is not right itself.
+    ``parts`` is the label of the earlier part that this one follows from, where that is not right itself. ``marks`` are those that a
+    student gave to an answer of their own.
     """
 
     verdict: Code
@@ -23,6 +24,7 @@ class Verdict:
     readings: tuple[str, ...] = ()
     own: float | str | None = None
     parts: tuple[str, ...] = ()
+    marks: int | None = None
 
     def as_json(self) -> dict[str, Any]:
         """The same as the script's object."""
@@ -33,4 +35,5 @@ class Verdict:
             "readings": list(self.readings),
             "own": self.own,
             "parts": list(self.parts),
+            "marks": self.marks,
         }

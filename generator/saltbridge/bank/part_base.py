@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from pydantic import Field
 
 from saltbridge.forms.fields import Counted, Keys
@@ -19,11 +17,7 @@ class PartKeys(Keys):
     hint: Markdown | None = Field(None, description="A first hint in your own words; further hints come from the working.")
 
     @property
-    def stands_alone(self) -> bool:
-        """Whether it may be asked without a scenario."""
-        return False
-
-    def texts(self) -> Iterator[tuple[str, Prose]]:
-        """Every text that it prints, each at its key."""
-        found = ((key, getattr(self, key, None)) for key in ("ask", "hint", "why"))
-        yield from ((key, text) for key, text in found if isinstance(text, Prose))
+    def texts(self) -> dict[str, Prose]:
+        """Its texts with holes, by key; a kind with further ones adds them."""
+        found = {key: getattr(self, key, None) for key in ("ask", "hint", "why")}
+        return {key: text for key, text in found.items() if text is not None}

@@ -7,8 +7,8 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
-from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.part_base import PartKeys
+from saltbridge.bank.written_part import WrittenPart
 from saltbridge.forms.conditions import NAME
 from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, key_of
 from saltbridge.forms.validation_messages import nearest, shown, wrong
@@ -50,11 +50,6 @@ class ChoosePart(PartKeys):
             raise wrong("choose", "a name such as `anode`, or one of the options, word for word", shown(self.choose))
         return self
 
-    @property
-    def stands_alone(self) -> bool:
-        """Where the right option is told word for word."""
-        return self.choose in [option.text for option in self.options]
-
 
 class OrderPart(PartKeys):
     """Things to put in order."""
@@ -94,13 +89,8 @@ class WhichPart(PartKeys):
         description="Ideas to draw one from: its true counterpart stands beside the wrong statements of up to three of them."
     )
 
-    @property
-    def stands_alone(self) -> bool:
-        """Ideas need no scenario."""
-        return True
 
-
-PART_KINDS = ("find", "choose", "order", "balance", "which", "cases")
+PART_KINDS = ("find", "choose", "order", "balance", "which", "points")
 
 
 def _kinds(value: object) -> list[str]:
@@ -141,8 +131,8 @@ Part = Annotated[
     | Annotated[OrderPart, Tag("<order>")]
     | Annotated[BalancePart, Tag("<balance>")]
     | Annotated[WhichPart, Tag("<which>")]
-    | Annotated[CasesPart, Tag("<cases>")],
+    | Annotated[WrittenPart, Tag("<points>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
-AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart | CasesPart
+AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart | WrittenPart

@@ -125,3 +125,18 @@ def quotient(equation: str, activities: Mapping[str, float]) -> float:
     left, right = sides(equation)
     powers = [(formula, times) for times, formula in right] + [(formula, -times) for times, formula in left]
     return prod(activities.get(_PHASE.sub("", formula), 1.0) ** power for formula, power in powers)
+
+
+_USUAL = {"O": -2, "H": 1, "F": -1, "Cl": -1}
+"""Oxidation numbers of the other element of a species, as taught at school; common practice, no source."""
+
+
+def oxidation_numbers(formula: str, element: str) -> tuple[float, float]:
+    """Give the oxidation number of an element in a species, and what all other atoms add up to.
+
+    Raises ``KeyError`` for a partner whose usual number is not in the list.
+    """
+    atoms = count(formula)
+    charge = atoms.pop(CHARGE, 0)
+    rest = sum(number * _USUAL[symbol] for symbol, number in atoms.items() if symbol != element)
+    return (charge - rest) / atoms[element], float(rest)

@@ -11,7 +11,7 @@ from saltbridge.check import formulas as f
 from saltbridge.check.backwards import backwards
 from saltbridge.check.rows_of_baths import COATS, ENERGY, GASES
 from saltbridge.check.rows_of_benches import BENCH, STANDARDS
-from saltbridge.check.rows_of_cells import CONCENTRATION, EQUILIBRIUM, REDOX, TEMPERATURE
+from saltbridge.check.rows_of_cells import CONCENTRATION, ELECTRODE_MASSES, EQUILIBRIUM, REDOX, TEMPERATURE
 from saltbridge.check.rows_of_devices import BATTERIES, CIRCUITS, CORROSION
 from saltbridge.check.rows_of_titration import OXIDATION_BACKWARDS, TITRATION
 
@@ -93,6 +93,7 @@ ROWS: tuple[Row, ...] = (
     *TEMPERATURE,
     *EQUILIBRIUM,
     *REDOX,
+    *ELECTRODE_MASSES,
     *GASES,
     *COATS,
     *ENERGY,

@@ -86,6 +86,18 @@ EQUILIBRIUM: tuple[Row, ...] = (
     ("factor_K", ("u_lgK",), lambda u: float(10**u)),
 )
 
+ELECTRODE_MASSES: tuple[Row, ...] = (
+    ("n_lost", ("m_lost", "M_lost"), lambda m, M: m / M),
+    ("n_e", ("n_lost", "z_lost"), lambda n, z: n * z),
+    ("n_gained", ("n_e", "z_gained"), lambda n, z: n / z),
+    ("m_gained", ("n_gained", "M_gained"), lambda n, M: n * M),
+    ("n_gained", ("m_gained", "M_gained"), lambda m, M: m / M),
+    ("n_e", ("n_gained", "z_gained"), lambda n, z: n * z),
+    ("n_e", ("q", "F"), lambda q, F: q / F),
+    ("n_lost", ("n_e", "z_lost"), lambda n, z: n / z),
+    ("m_lost", ("n_lost", "M_lost"), lambda n, M: n * M),
+)
+
 REDOX: tuple[Row, ...] = (
     ("ox", ("charge_ion", "ox_rest", "atoms_ox"), lambda charge, rest, atoms: (charge - rest) / atoms),
     ("ox_mean", ("charge_ion", "ox_rest", "atoms_ox"), lambda charge, rest, atoms: (charge - rest) / atoms),

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
-from saltbridge.compose.case_parts import cases_part
+from saltbridge.bank.written_part import WrittenPart
 from saltbridge.compose.choices import choose_part
 from saltbridge.compose.desk import Desk
 from saltbridge.compose.equation_parts import balance_part
 from saltbridge.compose.idea_parts import which_part
 from saltbridge.compose.number_parts import number_part
 from saltbridge.compose.order_parts import order_part
+from saltbridge.compose.written_parts import written_part
 from saltbridge.document import Part
 
 _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
@@ -22,7 +22,7 @@ _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     OrderPart: order_part,
     BalancePart: balance_part,
     WhichPart: which_part,
-    CasesPart: cases_part,
+    WrittenPart: written_part,
 }
 """A part's label, the part as it is written, and the desk, to the part composed."""
 

@@ -2,13 +2,12 @@
 
 from saltbridge.document.answer_fields import (
     ChoiceField,
-    ChoicesField,
     EquationField,
     Field,
-    Group,
+    KeyPoint,
     NumberField,
     OrderField,
-    SeveralField,
+    WrittenField,
 )
 from saltbridge.document.inline import (
     Block,
@@ -56,7 +55,6 @@ __all__ = [
     "Call",
     "Caution",
     "ChoiceField",
-    "ChoicesField",
     "CommonError",
     "Emphasis",
     "EquationField",
@@ -66,10 +64,10 @@ __all__ = [
     "FigureSlot",
     "Fraction",
     "Grid",
-    "Group",
     "Inline",
     "Inscription",
     "Items",
+    "KeyPoint",
     "LineBreak",
     "Link",
     "MathLine",
@@ -85,7 +83,6 @@ __all__ = [
     "Question",
     "Root",
     "Row",
-    "SeveralField",
     "SheetConstant",
     "SheetLine",
     "SheetPage",
@@ -98,5 +95,6 @@ __all__ = [
     "Symbol",
     "Text",
     "Variant",
+    "WrittenField",
     "spoken",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from saltbridge.document.inline import Inscription, Maths, Spans
 
@@ -26,36 +27,6 @@ class ChoiceField:
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
-    """One of several choices that are made together: what stands above it, and its options."""
-
-    head: Spans
-    options: tuple[Spans, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ChoicesField:
-    """Several choices made together, one of each group; ``numbered``: the groups are cases of one question, counted from 1."""
-
-    groups: tuple[Group, ...]
-    label: str
-    numbered: bool = False
-
-    @property
-    def shared(self) -> bool:
-        """Whether all groups have the same options, which a paper prints once."""
-        return len({group.options for group in self.groups}) == 1
-
-
-@dataclass(frozen=True, slots=True)
-class SeveralField:
-    """As many of several options as are right, in the order shown."""
-
-    options: tuple[Spans, ...]
-    label: str
-
-
-@dataclass(frozen=True, slots=True)
 class OrderField:
     """Things to put in order; ``first`` and ``last`` say what the ends mean."""
 
@@ -72,4 +43,25 @@ class EquationField:
     label: str
 
 
-Field = NumberField | ChoiceField | ChoicesField | SeveralField | OrderField | EquationField
+@dataclass(frozen=True, slots=True)
+class KeyPoint:
+    """One thing that a full written answer says: its marks, what else is accepted for it and what is refused."""
+
+    text: Spans
+    marks: int
+    accept: tuple[Spans, ...] = ()
+    refuse: tuple[Spans, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenField:
+    """An answer in words, or a sketch, that a reader marks by its points. ``most``: its marks; ``wanted``: how many of the points will do (0: all)."""
+
+    label: str
+    points: tuple[KeyPoint, ...]
+    most: int
+    wanted: int = 0
+    on: Literal["lines", "squares", "frame"] = "lines"
+
+
+Field = NumberField | ChoiceField | OrderField | EquationField | WrittenField

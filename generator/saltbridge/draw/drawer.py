@@ -16,7 +16,6 @@ from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
-from saltbridge.draw.drawn_cases import printed_values
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.finds import Find, Finder
@@ -70,8 +69,8 @@ class Drawer:
     _conditions: KeepOnlyIf = field(init=False)
 
     def __post_init__(self) -> None:
-        kind = self.catalogue.scenarios.get(self.template.scenario.kind)
-        self.seldom_there = may_fall_out(self.template.parts, kind, self.catalogue) if kind else {}
+        kind = self.catalogue.scenarios[self.template.scenario.kind]
+        self.seldom_there = may_fall_out(self.template.parts, kind, self.catalogue)
         self.log = RejectionLog(self.template.file)
         self._conditions = KeepOnlyIf(self.template)
         self._finder = Finder(self.template, self.bank.sheet, self.catalogue)
@@ -169,14 +168,9 @@ class Drawer:
         )
 
     def _refuse_impossible(self, drawn: Drawn) -> None:
-        """Refuse words that a condition waits for in vain, an empty figure, and any name where there is no scenario to have it.
-
-        One draw shows them, so the first is looked at.
-        """
+        """Refuse words that a condition waits for in vain, and an empty figure; one draw shows them, so the first is looked at."""
         if not self._compared:
             self._compared = True
-            if not drawn.kind and (nameless := unknown_names(self.template, drawn)):
-                raise Faulty(nameless)
             if found := (*impossible(self.template, drawn), *empty_figure(self.template, drawn)):
                 raise with_unknown_names(self.template, Faulty(found), drawn)
 
@@ -188,7 +182,7 @@ class Drawer:
         self._add_further(situation, seed)
         add_rows(self.template, situation, self.bank.sheet)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
-        extra |= {"potential_name": self.bank.settings.potential_name, **printed_values(self.template.parts, seed.seed)}
+        extra["potential_name"] = self.bank.settings.potential_name
         defer_to_rules(situation, self.template.scenario.kind)
         solved = self._solved.solved(scene, partial(self._solved_anew, frozenset(extra)))
         return Drawn(
@@ -208,7 +202,7 @@ class Drawer:
         also = [
             name
             for name in asked_names(self.template, scene.lists)
-            if self.template.scenario.kind and name not in extra and self._is_node(situation, name, rules)
+            if name not in extra and self._is_node(situation, name, rules)
         ]
         also += self._balanced(situation)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
@@ -347,6 +341,8 @@ class Drawer:
                 yield Reason(f"accepted range of {node} too wide", "parts", line)
             if each.asked.whole and abs(each.exact - float(each.right.printed)) > FAR_FROM_WHOLE:
                 yield Reason(f"{node} not near a whole number", "parts", line)
+            if each.on_edge:
+                yield Reason(f"{node} on the edge of two roundings", "parts", line)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
 

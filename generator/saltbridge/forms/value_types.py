@@ -11,7 +11,6 @@ from pydantic_core import core_schema
 
 from saltbridge import tables, units
 from saltbridge.chemistry import realism
-from saltbridge.document import Paragraph
 from saltbridge.faults import Faulty
 from saltbridge.forms import registries as known
 from saltbridge.forms.conditions import NAME, Condition, parse_condition
@@ -29,19 +28,6 @@ def _prose(value: object, info: ValidationInfo) -> Prose:
         return read_prose(value, reading.rows, reading.say)
     except Faulty as trouble:
         raise carried(trouble) from None
-
-
-def _sentences(value: object, info: ValidationInfo) -> Prose:
-    """A text that stands in a line: one paragraph, without lists and tables."""
-    found = _prose(value, info)
-    if len(found.blocks) != 1 or not isinstance(found.blocks[0], Paragraph):
-        raise wrong(
-            "one-paragraph",
-            "one paragraph, without lists and tables",
-            f"{len(found.blocks)} of them or another kind",
-            "A text of several paragraphs goes under `text`.",
-        )
-    return found
 
 
 def _condition(value: object) -> Condition:
@@ -77,8 +63,7 @@ class Option:
         return NAME.fullmatch(self.text) is not None
 
 
-def read_option(value: object, info: ValidationInfo) -> Option:
-    """One option as it is written, alone or in a table with its wording."""
+def _option(value: object, info: ValidationInfo) -> Option:
     if isinstance(value, _Worded):
         return Option(value.text, _prose(value.wording, info), str(value.wording).strip())
     return Option(str(value).strip(), _prose(value, info))
@@ -117,11 +102,10 @@ def _told(value: object) -> str:
 
 _TEXT = {"type": "string"}
 Markdown = Annotated[Prose, BeforeValidator(_prose), WithJsonSchema(_TEXT)]
-Sentences = Annotated[Prose, BeforeValidator(_sentences), WithJsonSchema(_TEXT)]
 ConditionText = Annotated[Condition, BeforeValidator(_condition), WithJsonSchema(_TEXT)]
 UnitText = Annotated[str, BeforeValidator(_unit), WithJsonSchema(_TEXT)]
 ToldName = Annotated[str, BeforeValidator(_told), WithJsonSchema(_TEXT)]
-OptionText = Annotated[Option, BeforeValidator(read_option), WithJsonSchema(_TEXT)]
+OptionText = Annotated[Option, BeforeValidator(_option), WithJsonSchema(_TEXT)]
 Options = Annotated[AtLeastTwo[OptionText], _OptionTable()]
 
 

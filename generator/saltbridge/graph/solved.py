@@ -21,6 +21,9 @@ _KEPT = 512
 _graphs: dict[tuple[Any, ...], Graph] = {}
 
 
+TIE = 1e-9  # of the last place: what floating point leaves of a tie
+
+
 def graph_of(situation: Situation, targets: Sequence[str], catalogue: Catalogue) -> Graph:
     """The graph of a situation's shape for these targets, with what slips and other forms need beside it.
 
@@ -76,6 +79,12 @@ class Outcome:
     right: Accepted
     slips: tuple[SlipValue, ...]
     rounded: float
+
+    @property
+    def on_edge(self) -> bool:
+        """Whether the answer lies so near a five at its last place that some round it up and others down."""
+        scaled = abs(self.exact) / float(self.right.place)
+        return not self.asked.log and abs(scaled % 1 - 0.5) <= TIE * max(1.0, scaled)
 
 
 def outcome(

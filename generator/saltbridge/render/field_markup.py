@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from saltbridge.document import ChoiceField, ChoicesField, EquationField, Field, NumberField, OrderField, SeveralField, Spans
-from saltbridge.render.field_places import Place
+from saltbridge.document import ChoiceField, EquationField, Field, NumberField, OrderField, Spans, WrittenField
+from saltbridge.render.field_place import Place, box
 from saltbridge.render.html import spans_html
 from saltbridge.render.mathml import formula
-from saltbridge.render.option_fields import choices_markup, several_markup
 from saltbridge.render.skeleton import escape
+from saltbridge.render.written_field import written_field
 from saltbridge.words import Words
 
 WAYS = {"up": "Up", "down": "Down"}
@@ -23,17 +23,14 @@ def field_markup(field: Field, place: Place) -> tuple[str, str]:
     return kind, controls(field, place)
 
 
+def is_told_at_once(field: Field) -> bool:
+    """Whether nothing of a field is checked, so that what there is to tell is told as it changes."""
+    return isinstance(field, WrittenField)
+
+
 def is_group(field: Field) -> bool:
     """Whether a field is a group of controls, whose legend is the question."""
     return isinstance(field, _GROUPS)
-
-
-def box(name: str, looks: str) -> str:
-    """A box to type in. Not ``type=number`` (scrolling changes it), nor ``inputmode=decimal`` (some phones then lack a minus)."""
-    return (
-        f'<input id="{name}-typed" name="typed" class="{looks}" type="text" inputmode="text" autocapitalize="off" '
-        f'autocorrect="off" spellcheck="false" autocomplete="off" aria-describedby="{name}-verdict">'
-    )
 
 
 def _number(field: NumberField, place: Place) -> str:
@@ -86,12 +83,11 @@ def _item(item: Spans, at: int, words: Words) -> str:
     return f'<li data-item="{at}"><span class="thing">{shown}</span><span class="movers">{buttons}</span></li>'
 
 
-_GROUPS = (ChoiceField, ChoicesField, SeveralField, OrderField)
+_GROUPS = (ChoiceField, OrderField)
 _KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
     NumberField: ("number", _number),
     ChoiceField: ("choice", _choice),
-    ChoicesField: ("choices", choices_markup),
-    SeveralField: ("several", several_markup),
     OrderField: ("order", _order),
     EquationField: ("equation", _equation),
+    WrittenField: ("written", written_field),
 }

@@ -7,7 +7,7 @@ from typing import Any
 from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
-from saltbridge.render.paper_room import Measure, answer_room
+from saltbridge.render.paper_room import Measure, answer_room, sketch_room, words_room
 from saltbridge.words import Words
 
 
@@ -41,7 +41,7 @@ class QuestionEncoder:
     def _part(self, part: doc.Part, encoder: Encoder) -> dict[str, Any]:
         """A part; one to be worked in an exercise book says beside its text how exactly and in what unit."""
         # A letter to ring or a box to number needs no lines, and lines would ask for words that earn nothing.
-        written = isinstance(part.field, doc.NumberField | doc.EquationField)
+        written = isinstance(part.field, doc.NumberField | doc.EquationField | doc.WrittenField)
         ruled = written and self._settings.answers != "none"
         body = encoder.blocks(part.body)
         if how := self._how(part.field):
@@ -50,8 +50,10 @@ class QuestionEncoder:
             "label": clean(part.label),
             "marks": part.marks,
             "ruled": ruled,
-            "squared": self._settings.answers == "squares",
-            "room": answer_room(self._settings, part.marks) if ruled else 0.0,
+            "squared": part.field.on == "squares"
+            if isinstance(part.field, doc.WrittenField)
+            else self._settings.answers == "squares",
+            "room": self._room(part) if ruled else 0.0,
             "body": body,
             "beside": [] if ruled else self._beside(part.field, encoder),
             "field": self._field(part.field, encoder),
@@ -59,18 +61,22 @@ class QuestionEncoder:
             "breaks": False,
         }
 
+    def _room(self, part: doc.Part) -> float:
+        """The height of the room for the answer."""
+        match part.field:
+            case doc.WrittenField(on="lines"):
+                return words_room(self._settings, part.marks)
+            case doc.WrittenField():
+                return sketch_room(self._settings, part.marks)
+            case _:
+                return answer_room(self._settings, part.marks)
+
     def _how(self, field: doc.Field) -> str:
         """How a choice or an order is answered; in an exercise book nothing can be ringed or numbered."""
         words, booked = self._words, self._settings.answers == "none"
         match field:
             case doc.ChoiceField():
                 return words("Write down one letter.") if booked else words("Ring one letter.")
-            case doc.SeveralField():
-                return words("Write down every letter that fits.") if booked else words("Ring every letter that fits.")
-            case doc.ChoicesField(numbered=True):
-                return words("Write down one letter for each.") if booked else words("Write one letter in each box.")
-            case doc.ChoicesField():
-                return words("Write down one letter and one number.") if booked else words("Ring one letter and one number.")
             case doc.OrderField(_, first, last, _) if booked:
                 return clean(words("Write them down in order, from {first} to {last}.", first=first, last=last))
             case doc.OrderField(items, first, last, _):
@@ -97,9 +103,7 @@ class QuestionEncoder:
                     "words": self._words("Answer:") + " ",
                     "wanted": clean(f"({wanted})") if wanted else "",
                 }
-            case doc.ChoicesField():
-                return self._choices(field, encoder)
-            case doc.ChoiceField(options) | doc.SeveralField(options):
+            case doc.ChoiceField(options):
                 shown = [encoder.spans(option) for option in options]
                 return {"kind": "choice", "options": shown, "across": self._measure.across(shown)}
             case doc.OrderField(items):
@@ -108,21 +112,8 @@ class QuestionEncoder:
                 return {"kind": "order", "items": shown, "across": self._measure.across(shown), "boxed": boxed}
             case doc.EquationField():
                 return {"kind": "equation", "words": self._words("Equation:")}
-
-    def _choices(self, field: doc.ChoicesField, encoder: Encoder) -> dict[str, Any]:
-        """Groups of options; those that are common to all stand once, before the groups. A reason's options have numbers for letters."""
-        groups = [
-            {
-                "head": encoder.spans(group.head),
-                "options": shown if not field.shared or at == 0 else [],
-                "across": self._measure.across(shown),
-                "letters": field.numbered or at == 0,
-            }
-            for at, group in enumerate(field.groups)
-            for shown in ([encoder.spans(option) for option in group.options],)
-        ]
-        boxed = field.numbered and self._settings.answers != "none"
-        return {"kind": "choices", "groups": groups, "numbered": field.numbered, "shared": field.shared, "boxed": boxed}
+            case doc.WrittenField(on=ground):
+                return {"kind": "written", "framed": ground == "frame"}
 
 
 def _with_last_words(body: list[Node], words: str) -> list[Node]:

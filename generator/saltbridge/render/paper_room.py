@@ -20,6 +20,9 @@ PITCH = 7.0
 SQUARE = 5.0
 """Side of a square of squared paper."""
 
+_SKETCH, _SKETCH_A_MARK, _HIGHEST_SKETCH = 5, 2, 16
+"""Squares in the height of a frame for a sketch: to begin with, for each mark, and at most."""
+
 SIZES = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4), "a3": (297.0, 420.0)}
 """Width and height of a sheet by its name."""
 
@@ -106,6 +109,16 @@ def answer_room(settings: Settings, marks: int) -> float:
             return 0.0
 
 
+def words_room(settings: Settings, marks: int) -> float:
+    """Height of the lines for an answer in words: two a mark, or one where room is short."""
+    return (1 if settings.answers == "short" else 2) * marks * PITCH * settings.print_size / NORMAL
+
+
+def sketch_room(settings: Settings, marks: int) -> float:
+    """Height of the frame for a sketch, in whole squares."""
+    return min(_HIGHEST_SKETCH, _SKETCH + _SKETCH_A_MARK * marks) * SQUARE * settings.print_size / NORMAL
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """A page's room for text: its width and height, and how large the letters are against 11 pt."""
@@ -158,19 +171,14 @@ class Measure:
 
     def _answer(self, part: Mapping[str, Any]) -> float:
         field = part["field"]
-        if groups := field.get("groups"):
-            return sum(self._group(group) for group in groups)
         if choices := field.get("options") or field.get("items"):
             room = (self.width - 7) / field["across"] - 10
             rows = [choices[at : at + field["across"]] for at in range(0, len(choices), field["across"])]
             spare, start = (2.5, 0.0) if "items" in field else (0.4, -2.0)
             return start + sum(max(self._wrapped(cell, room) for cell in row) * _LINE * self.scale + spare for row in rows)
-        return 0.4 + float(part["room"]) + PITCH * self.scale if part["ruled"] else 0.0
-
-    def _group(self, group: Mapping[str, Any]) -> float:
-        """Height of a group of options with what stands above it."""
-        head = self._wrapped(group["head"], self.width - 23) * _LINE * self.scale + 3.0 if group["head"] else 0.0
-        return head + (self._answer({"field": group}) + 3.0 if group["options"] else 0.0)
+        if not part["ruled"]:
+            return 0.0
+        return 0.4 + float(part["room"]) + (3.0 if field["kind"] == "written" else PITCH * self.scale)
 
     def blocks(self, blocks: Iterable[Any], width: float = 0.0) -> float:
         """Height of a run of blocks."""

@@ -16,8 +16,8 @@ from saltbridge.document import (
     Variant,
     spoken,
 )
-from saltbridge.render.field_markup import field_markup, is_group
-from saltbridge.render.field_places import Place
+from saltbridge.render.field_markup import field_markup, is_group, is_told_at_once
+from saltbridge.render.field_place import Place
 from saltbridge.render.html import blocks_html, figure_block, spans_html, working_html
 from saltbridge.render.mathml import span_maths
 from saltbridge.render.skeleton import Skeleton, escape, split
@@ -83,11 +83,15 @@ def _asked(part: Part) -> tuple[tuple[Block, ...], str]:
 def _field(part: Part, asked: str, name: str, words: Words) -> str:
     """The field in a form, with its check button (shown by the script) and the line that tells the verdict."""
     kind, controls = field_markup(part.field, Place(part.label, name, asked, words))
-    check = f'<button type="submit" data-do="check" hidden>{escape(words("Check"))} ({escape(part.label)})</button>'
+    check = "" if is_told_at_once(part.field) else _check(part.label, words)
     verdict = f'<p class="verdict" role="status" id="{name}-verdict" data-verdict></p>'
     return (
         f'<form class="answer answer-{kind}" data-kind="{kind}" novalidate autocomplete="off">{controls}{check}</form>{verdict}'
     )
+
+
+def _check(label: str, words: Words) -> str:
+    return f'<button type="submit" data-do="check" hidden>{escape(words("Check"))} ({escape(label)})</button>'
 
 
 def _hints(hints: tuple[Spans, ...], words: Words) -> str:

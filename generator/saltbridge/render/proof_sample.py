@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from saltbridge.document import ChoiceField, ChoicesField, Group, OrderField, Part, Question, SeveralField, Spans, Variant
+from saltbridge.document import ChoiceField, KeyPoint, OrderField, Part, Question, Spans, Variant, WrittenField
 from saltbridge.render.html import blocks_html, marks_html, spans_html, working_html
 from saltbridge.render.part_markup import variant_texts
 from saltbridge.render.skeleton import escape, join, split
@@ -42,27 +42,28 @@ def _part(part: Part, shown: PartShown, words: Words) -> str:
     answer = (
         f'<p class="result"><strong>{escape(words("Answer"))}:</strong> {spans_html(part.answer)}{_accepted(shown, words)}</p>'
     )
-    asked = f"{blocks_html(part.body, words)}{_offered(part)}"
+    answer = answer if part.answer else ""
+    asked = f"{blocks_html(part.body, words)}{_offered(part, words)}"
     return f'<div class="sample-part">{head}{asked}{working}{answer}{_slips(shown, words)}</div>'
 
 
-def _offered(part: Part) -> str:
+def _offered(part: Part, words: Words) -> str:
     """What can be chosen or is to be put in order."""
     match part.field:
-        case ChoiceField(options=things) | SeveralField(options=things) | OrderField(items=things):
-            return _row(things)
-        case ChoicesField(groups):
-            return "".join([f"{_head(group)}{_row(group.options)}" for group in groups])
+        case ChoiceField(options=things) | OrderField(items=things):
+            return f'<p class="offered">{" · ".join([spans_html(each) for each in things])}</p>'
+        case WrittenField(points=points, wanted=wanted):
+            lead = f"<p>{escape(words('Any {wanted} of these {count}:', wanted=wanted, count=len(points)))}</p>" if wanted else ""
+            return f'{lead}<ul class="offered">{"".join([_point(each, words) for each in points])}</ul>'
         case _:
             return ""
 
 
-def _row(things: Sequence[Spans]) -> str:
-    return f'<p class="offered">{" · ".join([spans_html(each) for each in things])}</p>'
-
-
-def _head(group: Group) -> str:
-    return f"<p>{spans_html(group.head)}</p>" if group.head else ""
+def _point(point: KeyPoint, words: Words) -> str:
+    """A point with what else is accepted and what is refused."""
+    notes = [(words("Also accept:"), each) for each in point.accept] + [(words("Do not accept:"), each) for each in point.refuse]
+    told = "".join([f"<br><em>{escape(lead)}</em> {spans_html(spans)}" for lead, spans in notes])
+    return f"<li>{spans_html(point.text)} {marks_html(point.marks, words)}{told}</li>"
 
 
 def _accepted(shown: PartShown, words: Words) -> str:

@@ -293,5 +293,17 @@ def question_text(
         out.append(textwrap.indent(body, "    ").replace("    ", f"({part.label}) ", 1) + f"  [{part.marks}]")
         shown = workings if isinstance(workings, bool) else workings.get(part.label, False)
         if shown:
-            out += [working_text(part.working, variant.slots, width=width), "→ " + spans_text(part.answer, variant.slots)]
+            out += [working_text(part.working, variant.slots, width=width), f"→ {answer_text(part, variant.slots)}"]
     return "\n\n".join(text for text in out if text)
+
+
+def answer_text(part: doc.Part, slots: Slots = ()) -> str:
+    """A part's answer; of a written one its points, each on its line with its marks, + before what else is accepted, - before what is refused."""
+    if not isinstance(part.field, doc.WrittenField):
+        return spans_text(part.answer, slots)
+    lines = []
+    for point in part.field.points:
+        lines.append(f"{spans_text(point.text, slots)}  [{point.marks}]")
+        lines += [f"  + {spans_text(each, slots)}" for each in point.accept]
+        lines += [f"  - {spans_text(each, slots)}" for each in point.refuse]
+    return "\n".join(lines)

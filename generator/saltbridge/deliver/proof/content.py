@@ -13,7 +13,7 @@ from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import FindPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue, Relation
-from saltbridge.deliver.proof.independent import ascii_text
+from saltbridge.deliver.proof.counted_anew import ascii_text
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.forms.strict_yaml import read_yaml

@@ -12,16 +12,15 @@ from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
-from saltbridge.deliver.proof.checks import CHECKS
+from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
 from saltbridge.deliver.proof.distinct import answers, content
 from saltbridge.deliver.proof.draw_statistics import Sample, Tally
 from saltbridge.deliver.proof.failures import failed
 from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.language import Reading, reading, texts_of
 from saltbridge.deliver.proof.samples import sample
-from saltbridge.deliver.proof.told_slips import caught_slips, possible_slips
 from saltbridge.deliver.proof.variant_under_test import Eyes, Seen
-from saltbridge.document import ChoiceField
+from saltbridge.document import ChoiceField, WrittenField
 from saltbridge.faults import Faulty
 from saltbridge.render.overlaps import overlapping
 from saltbridge.render.text import spans_text
@@ -113,6 +112,8 @@ def count(tally: Tally, seen: Seen) -> None:
 def _count_answers(tally: Tally, seen: Seen) -> None:
     """Where the right option of each choice stands, and what each part is answered by; more than two say no more."""
     for at, (part, share) in enumerate(zip(seen.question.parts, seen.variant.judge, strict=True), 1):
+        if isinstance(part.field, WrittenField):
+            continue  # answered in words of one's own
         said = tally.answers.setdefault(at, set())
         if len(said) < ENOUGH_TO_DIFFER:
             said.add(spans_text(part.answer, seen.variant.slots))

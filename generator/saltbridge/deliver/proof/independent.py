@@ -15,7 +15,7 @@ from saltbridge.check import formulas
 from saltbridge.check.chemistry import electrons_moved, molar_mass, quotient, sides
 from saltbridge.check.factors import to_coherent
 from saltbridge.check.resolve import resolve
-from saltbridge.document import Inscription
+from saltbridge.deliver.proof.counted_anew import ascii_formula, counted_anew, electrode_masses
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Faulty
 from saltbridge.tables import Sheet
@@ -49,9 +49,10 @@ def second_opinion(find: str, drawn: Drawn, template: Template, bank: Bank) -> f
 
 def _by_formulas(find: str, known: Mapping[str, float], drawn: Drawn, sheet: Sheet, *, turned: bool = False) -> float | None:
     if f"{SIDES[0]}.reduction text" in drawn.situation.words:
-        return _of_cell(find, known, drawn, turned=turned)
+        return _of_cell(find, {**known, **electrode_masses(drawn, sheet)}, drawn, turned=turned)
     bath = _of_bath(drawn, sheet) if "half-equation" in drawn.situation.words else {}
-    return _of_bench(find, {**known, **bath})
+    counted = counted_anew(drawn)
+    return counted[find] if find in counted else _of_bench(find, {**known, **bath})
 
 
 def _only_told(known: Mapping[str, float], drawn: Drawn, template: Template) -> dict[str, float]:
@@ -211,16 +212,6 @@ def _amounts(side: str, drawn: Drawn) -> Iterator[tuple[str, float | None]]:
 
 def _species_of(node: str, drawn: Drawn) -> str:
     return ascii_formula(drawn.situation.labels[f"{node}.species"])
-
-
-def ascii_formula(label: Inscription) -> str:
-    """The formula in the notation of the data files: ``Zn^2+`` for Zn²⁺; what stands after a comma is not part of it."""
-    return ascii_text(label).partition(",")[0].strip()
-
-
-def ascii_text(label: Inscription) -> str:
-    """A label in the notation of the data files."""
-    return "".join(("^" if kind == "sup" else "") + piece for kind, piece in label.pieces).replace("−", "-")
 
 
 # ------------------------------------------------------------------ baths and benches

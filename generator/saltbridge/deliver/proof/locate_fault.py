@@ -78,6 +78,4 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
             yield "balance", (part.balance,)
         case WhichPart():
             yield "which", tuple(part.which)
-    yield "ask", part.ask.names
-    if part.hint is not None:
-        yield "hint", part.hint.names
+    yield from ((key, text.names) for key, text in part.texts.items())

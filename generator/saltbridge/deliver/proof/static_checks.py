@@ -10,7 +10,6 @@ from saltbridge.bank.parts import ChoosePart, FindPart
 from saltbridge.bank.template import Template
 from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
-from saltbridge.deliver.proof.words_alone import words_alone
 from saltbridge.draw.hidden_rows import asks_for_row
 from saltbridge.faults import Fault
 from saltbridge.forms.registries import LEVELS, outcomes
@@ -53,7 +52,6 @@ def of_template(template: Template) -> Iterator[Finding]:
     level = outcomes()[template.outcome].level
     if LEVELS.index(level) > LEVELS.index(template.level):
         yield _at(template, "note", "level", "level-low", f"`{level}`, the level of {template.outcome}", f"`{template.level}`")
-    yield from words_alone(template)
     yield from _asked_twice(template)
     yield from _equations(template)
 
@@ -103,7 +101,7 @@ def _equations(template: Template) -> Iterator[Finding]:
     """Equations written out in a text that do not balance; a question may show one on purpose, so it is a warning."""
     texts = [("text", template.text.source)]
     for at, part in enumerate(template.parts, 1):
-        texts += [(f"parts[{at}].ask", part.ask.source), (f"parts[{at}].hint", part.hint.source if part.hint else "")]
+        texts += [(f"parts[{at}].{key}", text.source) for key, text in part.texts.items()]
     for key, source in texts:
         for text in _EQUATION.findall(source):
             surplus = imbalance(text)

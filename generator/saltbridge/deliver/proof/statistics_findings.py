@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.template import Template
+from saltbridge.bank.written_part import WrittenPart
 from saltbridge.deliver.proof.distinct import distinct
 from saltbridge.deliver.proof.draw_statistics import Tally
 from saltbridge.deliver.proof.findings import Finding, Weight
@@ -53,18 +53,18 @@ def _kept(template: Template, tally: Tally) -> Iterator[Finding]:
 
 
 def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
-    """Answers count, not stories: two students with one key can copy."""
+    """Answers count, not stories: two students with one key can copy. Words of one's own are no key."""
+    if all(isinstance(part, WrittenPart) for part in template.parts):
+        return
     known = distinct(tally.keys)
     if known.estimate >= CLASS or known.draws < CLASS:
         return
-    expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"
-    cases = next((at for at, part in enumerate(template.parts, 1) if isinstance(part, CasesPart)), 0)
-    if cases:
-        hint = "Add cases, or ask about several at once, as `draw: 3`."
-        yield _found(template, "note", f"parts[{cases}].cases", "few-variants", expected, f"about {known.estimate}", hint)
-        return
     hint = "Let the scenario draw from more values, loosen `keep only if`, or ask for one thing more that differs."
-    yield _found(template, "warning", "scenario", "few-variants", expected, f"about {known.estimate}", hint)
+    expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"
+    weight: Weight = "warning"
+    if template.few_versions:
+        weight, hint = "note", f"The author says: {template.few_versions}"
+    yield _found(template, weight, "scenario", "few-variants", expected, f"about {known.estimate}", hint)
 
 
 def _constant(template: Template, tally: Tally) -> Iterator[Finding]:
