@@ -10,13 +10,13 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
-from saltbridge import __version__
 from saltbridge.answers.sentences import page_sentences
 from saltbridge.answers.unit_words import unit_table
 from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.doubtful import OF_NAMES
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.compose.practice import VARIANTS, practice_variants, provenance
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.question import Composer
 from saltbridge.compose.sheet_lines import sheet_line, sheet_page
@@ -29,7 +29,6 @@ from saltbridge.deliver.workers import workers
 from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.document import Paper, Paragraph, Question, Text, Variant
 from saltbridge.draw.hidden_rows import hidden_rows, rows_read
-from saltbridge.draw.seeds import practice_seed
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.forms.registries import LEVELS, outcomes
 from saltbridge.home import shipped
@@ -41,10 +40,8 @@ from saltbridge.words import Words
 from saltbridge.words import of_bank as words_of
 
 SITE, TEACHER = PARTS = ("site", "teacher")
-VARIANTS = 30
 PARALLEL_PAPERS = 4
 PAPER_MARKS = 30
-_SPARE_SEEDS = 4  # seeds tried for each variant wanted, since a seed may draw what another drew
 Tell = Callable[[str], None]
 
 
@@ -184,21 +181,6 @@ def _of_names(bank: Bank, template: Template) -> tuple[Fault, ...]:
     return ()
 
 
-def practice_variants(bank: Bank, template: Template, wanted: int) -> tuple[tuple[Question, ...], tuple[Variant, ...]]:
-    """The practice variants of a template, by number and without repeats; fewer where there are not so many.
-
-    Raises ``Faulty`` as ``Drawer.draw`` does.
-    """
-    composer = Composer(template, bank, catalogue(bank.folder))
-    kept: dict[str, Variant] = {}
-    for number in range(1, wanted * _SPARE_SEEDS + 1):
-        variant = composer.variant(len(kept) + 1, practice_seed(number))
-        kept.setdefault(repr(variant.slots), variant)
-        if len(kept) == wanted:
-            break
-    return composer.questions, tuple(kept.values())
-
-
 def heading_of(template: Template, words: Words) -> str:
     """What the template belongs to, as a student reads it."""
     return words(outcomes()[template.outcome].can)
@@ -212,11 +194,6 @@ def frame_of(bank: Bank) -> pages.Frame:
         provenance=provenance(bank), licence=bank.licence, standard_sign=bank.settings.standard_sign,
         units=unit_table(words),
     )  # fmt: skip
-
-
-def provenance(bank: Bank) -> str:
-    """What made a page or paper: tool and version, bank, data sheet."""
-    return f"saltbridge {__version__} · {bank.id} · {words_of(bank.settings)(bank.sheet.title)}"
 
 
 def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:

@@ -16,6 +16,7 @@ from saltbridge.home import shipped
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import date
 
     from saltbridge.records import Settings
 
@@ -83,6 +84,12 @@ class Words:
         if not values:
             return sentence
         return _HOLE.sub(lambda hole: str(values.get(hole[1], hole[0])), sentence)
+
+    def day(self, when: date) -> str:
+        """A day as it is written in this language (in English as in Europe: 1 Dec 2026)."""
+        from babel.dates import format_date  # noqa: PLC0415 - only dated papers need it
+
+        return str(format_date(when, "medium", locale="en_GB" if self.language == SOURCE_LANGUAGE else self.language))
 
     def spans(self, msgid: str, /, **values: str | Inline | Spans) -> Spans:
         """Say the sentence as spans, where a value may be a number, species, formula or spans of its own."""

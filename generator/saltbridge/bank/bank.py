@@ -24,7 +24,7 @@ from saltbridge.catalogue.catalogue import KINDS, catalogue
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.chemistry.half_reactions import parse_half_reaction
 from saltbridge.faults import Fault, FaultList, Faulty, fault
-from saltbridge.forms.strict_yaml import Table, lines_of, read_yaml
+from saltbridge.forms.strict_yaml import Entry, Scalar, Table, lines_of, read_yaml
 from saltbridge.forms.validation_messages import Reading, checked, values_of
 from saltbridge.home import MARKER
 from saltbridge.records import Settings
@@ -75,9 +75,9 @@ class Bank:
         return self.template(template_id) or next((each for each in self.doubtful if each.id == template_id), None)
 
 
-def load_bank(folder: Path) -> Bank:
-    """Read a bank. Raises ``Faulty`` with the faults of all its files."""
-    bank, faults = survey_bank(folder)
+def load_bank(folder: Path, instead: Mapping[str, str] | None = None) -> Bank:
+    """Read a bank; ``instead`` holds settings in place of its own, by key. Raises ``Faulty`` with the faults of all its files."""
+    bank, faults = survey_bank(folder, instead)
     if faults:
         raise Faulty(faults)
     return bank
@@ -90,7 +90,7 @@ def require_bank(folder: Path) -> None:
         raise fault("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint=hint)
 
 
-def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
+def survey_bank(folder: Path, instead: Mapping[str, str] | None = None) -> tuple[Bank, tuple[Fault, ...]]:
     """What of a bank can be read, and the faults of the rest in order of file and line.
 
     In place of unreadable settings stand the usual ones, in place of an unreadable sheet the school's, so that the templates
@@ -99,7 +99,7 @@ def survey_bank(folder: Path) -> tuple[Bank, tuple[Fault, ...]]:
     require_bank(folder)
     faults = FaultList()
     paths = [*_template_paths(folder, faults)]
-    read, lines = _settings(folder, faults)
+    read, lines = _settings(folder, faults, instead or {})
     keys = read or BankKeys.model_validate(_USUAL_KEYS)
     own = _own_couples(folder, faults)
     read_sheet = _sheet(folder, keys, lines.get("data sheet", 0), own.couples, faults) or tables.sheet("school")
@@ -285,13 +285,13 @@ def _refuse_twins(templates: list[Template], faults: FaultList) -> None:
 # ------------------------------------------------------------------ settings and sheet
 
 
-def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[str, int]]:
+def _settings(folder: Path, faults: FaultList, instead: Mapping[str, str]) -> tuple[BankKeys | None, dict[str, int]]:
     """The keys of ``bank.yaml`` and the lines they stand on."""
     path = folder / BANK_FILE
     if not stays(path, folder, faults):
         return None, {}
     try:
-        raw = read_yaml(path, BANK_FILE)
+        raw = _with(read_yaml(path, BANK_FILE), instead)
     except Faulty as trouble:
         faults.extend(trouble.faults)
         return None, {}
@@ -300,6 +300,12 @@ def _settings(folder: Path, faults: FaultList) -> tuple[BankKeys | None, dict[st
     except Faulty as trouble:
         faults.extend(trouble.faults)
         return _sound_keys(raw, trouble.faults), dict(lines_of(raw))
+
+
+def _with(raw: Table, instead: Mapping[str, str]) -> Table:
+    """The keys with others in their place."""
+    kept = [entry for entry in raw.entries if entry.key not in instead]
+    return Table((*kept, *(Entry(key, raw.line, Scalar(text, raw.line, raw.line)) for key, text in instead.items())), raw.line)
 
 
 def _sound_keys(raw: Table, faults: tuple[Fault, ...]) -> BankKeys | None:

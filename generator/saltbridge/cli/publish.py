@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import click
 
 from saltbridge.cli.fault_text import tell_faults
+from saltbridge.cli.progress import stages
 
 EPILOG = """\b
 Examples:
@@ -30,25 +27,12 @@ def command(bank: Path | None, to: Path) -> None:
     """
     from saltbridge.build import publish  # noqa: PLC0415 - --help starts without it
 
-    with _progress() as tell:
+    with stages("Reading the bank") as tell:
         done = publish(bank, to, tell)
     tell_faults(done.warnings, prefix="Warning: ")
     click.echo(f"{_count(done.pages, 'page')} and {_count(done.papers, 'paper')} are ready.")
     click.echo(f"Open  {done.site / 'index.html'}  in a browser.")
     click.echo(f"Papers and memoranda, for the teacher only:  {done.teacher}")
-
-
-@contextmanager
-def _progress() -> Iterator[Callable[[str], None]]:
-    """A teller of stages on stderr: one moving line on a terminal, else a line a stage."""
-    if not sys.stderr.isatty() or os.environ.get("TERM") == "dumb":
-        yield lambda stage: click.echo(stage, err=True)
-        return
-    from rich.console import Console  # noqa: PLC0415 - only for a terminal
-
-    console = Console(stderr=True)
-    with console.status("Reading the bank") as status:
-        yield lambda stage: status.update(stage.replace("[", r"\["))
 
 
 def _count(number: int, noun: str) -> str:

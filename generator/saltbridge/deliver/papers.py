@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from saltbridge import document as doc
 from saltbridge.deliver.ordinary_files import write_new
@@ -19,6 +19,7 @@ from saltbridge.words import Words
 MOST_COPIES = 25
 """Copies in one file: the compiler holds all of a file at once, some 40 MB a memorandum."""
 
+Copy = TypeVar("Copy")
 _ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -138,14 +139,20 @@ def _place(paper: doc.Paper) -> Path:
     return Path("memoranda" if paper.memorandum else "papers") / f"{paper.code}.pdf"
 
 
-def _groups(papers: Sequence[doc.Paper]) -> Iterable[tuple[str, list[doc.Paper]]]:
-    """Papers and memoranda of more than one, for printing in one go: files of nearly equal length, at most ``MOST_COPIES`` each."""
+def _groups(papers: Sequence[doc.Paper]) -> Iterator[tuple[str, Sequence[doc.Paper]]]:
+    """Papers and memoranda of more than one, for printing in one go."""
     for name, memorandum in (("all-papers", False), ("all-memoranda", True)):
         chosen = [paper for paper in papers if paper.memorandum is memorandum]
-        files = math.ceil(len(chosen) / MOST_COPIES)
-        each = math.ceil(len(chosen) / max(1, files))
-        for at in range(files if len(chosen) > 1 else 0):
-            yield name if files == 1 else f"{name}-{at + 1}of{files}", chosen[at * each : (at + 1) * each]
+        if len(chosen) > 1:
+            yield from in_files(name, chosen)
+
+
+def in_files(name: str, papers: Sequence[Copy]) -> Iterator[tuple[str, Sequence[Copy]]]:
+    """The papers, or whatever stands for them, in files of nearly equal length, at most ``MOST_COPIES`` each; several are called ``name-1of3``."""
+    files = math.ceil(len(papers) / MOST_COPIES)
+    each = math.ceil(len(papers) / max(1, files))
+    for at in range(files):
+        yield name if files == 1 else f"{name}-{at + 1}of{files}", papers[at * each : (at + 1) * each]
 
 
 def _refuse_doubles(papers: Sequence[doc.Paper]) -> None:

@@ -7,7 +7,8 @@ from functools import cached_property
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.template import Template
-from saltbridge.build import VARIANTS, frame_of, heading_of, memorandum_of, paper_of, practice_variants
+from saltbridge.build import frame_of, heading_of, memorandum_of, paper_of
+from saltbridge.compose.practice import VARIANTS, practice_variants
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.draws import draw
 from saltbridge.deliver.proof.findings import Finding, worst_first
