@@ -57,6 +57,7 @@ KEEPERS = {
     "waitress": {"preview"},
     "watchfiles": {"preview"},
     "babel": {"words"},
+    "openpyxl": {"deliver"},
     "pydantic": {"bank", "forms", "scenarios"},
     "click": {"cli"},
     "rich": {"cli"},
@@ -64,7 +65,20 @@ KEEPERS = {
     "jinja2": {"forms", "render"},
     "markdown": {"forms", "render"},
 }
-HEAVY = ("pydantic", "rich", "pint", "sympy", "typst", "babel", "jinja2", "markdown", "numpy", "waitress", "watchfiles")
+HEAVY = (
+    "pydantic",
+    "rich",
+    "pint",
+    "sympy",
+    "typst",
+    "babel",
+    "jinja2",
+    "markdown",
+    "numpy",
+    "openpyxl",
+    "waitress",
+    "watchfiles",
+)
 
 RUNS_TEXT = {"eval", "exec", "compile", "__import__"}
 READS_TEXT_AS_CODE = {"sympify", "parse_expr", "lambdify", "S", "parse_latex", "system", "popen"}

@@ -1,6 +1,6 @@
-"""JSON Schemas of template files and of ``bank.yaml`` for editors, made from the models; draft-07, which older editors read.
+"""JSON Schemas of template files, of ``bank.yaml`` and of plans for editors, made from the models; draft-07, which older editors read.
 
-``python -m saltbridge.bank.schema`` writes ``data/template.schema.json`` and ``data/bank.schema.json``. An editor with a
+``python -m saltbridge.bank.schema`` writes them as ``data/template.schema.json``, ``bank.schema.json`` and ``plan.schema.json``. An editor with a
 YAML language server completes keys and shows their meaning once the file's first line names its schema, with the path
 from the file's own folder. For a template of this repository in a topic folder::
 
@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from saltbridge.bank.bank import own_scenarios
 from saltbridge.bank.editor_names import conditions
+from saltbridge.bank.plan import PlanKeys
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import TemplateKeys
 from saltbridge.catalogue.catalogue import catalogue
@@ -25,7 +26,11 @@ if TYPE_CHECKING:
 
     from saltbridge.forms.fields import Keys
 
-MODELS: dict[str, type[Keys]] = {"template.schema.json": TemplateKeys, "bank.schema.json": BankKeys}
+MODELS: dict[str, type[Keys]] = {
+    "template.schema.json": TemplateKeys,
+    "bank.schema.json": BankKeys,
+    "plan.schema.json": PlanKeys,
+}
 
 
 def schema_of(model: type[Keys]) -> dict[str, Any]:
@@ -86,7 +91,7 @@ def text_of(model: type[Keys]) -> str:
 
 
 def write_schemas(folder: Path) -> None:
-    """Write both schemas into a folder."""
+    """Write all schemas into a folder."""
     for name, model in MODELS.items():
         (folder / name).write_text(text_of(model), encoding="utf-8")
 

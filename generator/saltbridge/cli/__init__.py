@@ -20,6 +20,9 @@ COMMANDS = {
     "start": "Begin a bank, with three questions to change.",
     "preview": "Look at a bank while you write it.",
     "publish": "Turn a bank into a practice site and papers.",
+    "set": "Set homework for a class: a paper with its own numbers for each student.",
+    "paper": "Print a paper of a set again from its record.",
+    "memo": "Print a memorandum of a set again from its record.",
     "proof": "Draw and check every template of a bank, for a moderator.",
     "sign": "Sign a template as it stands.",
     "names": "List the names that a template of a kind may use.",
@@ -30,6 +33,7 @@ Examples:
   saltbridge start new-bank
   saltbridge preview my-bank
   saltbridge publish --to out
+  saltbridge set week-3.yaml --to week-3
   saltbridge proof my-bank
   saltbridge sign two-metals --by "Head of department" --bank my-bank
   saltbridge names "salt bath"

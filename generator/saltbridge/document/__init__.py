@@ -9,6 +9,7 @@ from saltbridge.document.answer_fields import (
     OrderField,
     WrittenField,
 )
+from saltbridge.document.class_sheets import ClassSheet, GridCell, GridRow, MarkingGrid, WrongValue
 from saltbridge.document.inline import (
     Block,
     Call,
@@ -55,6 +56,7 @@ __all__ = [
     "Call",
     "Caution",
     "ChoiceField",
+    "ClassSheet",
     "CommonError",
     "Emphasis",
     "EquationField",
@@ -64,12 +66,15 @@ __all__ = [
     "FigureSlot",
     "Fraction",
     "Grid",
+    "GridCell",
+    "GridRow",
     "Inline",
     "Inscription",
     "Items",
     "KeyPoint",
     "LineBreak",
     "Link",
+    "MarkingGrid",
     "MathLine",
     "MathNode",
     "Maths",
@@ -96,5 +101,6 @@ __all__ = [
     "Text",
     "Variant",
     "WrittenField",
+    "WrongValue",
     "spoken",
 ]

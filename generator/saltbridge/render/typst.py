@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import weakref
 from collections.abc import Iterator, Sequence
@@ -22,6 +23,7 @@ from saltbridge import document as doc
 from saltbridge.faults import Fault, Faulty
 from saltbridge.home import shipped
 from saltbridge.records import Settings
+from saltbridge.render.class_data import class_sheet_data, grid_data
 from saltbridge.render.desks import desk
 from saltbridge.render.figures import Print, figure_svg
 from saltbridge.render.memo_parts import MemoEncoder
@@ -32,8 +34,12 @@ from saltbridge.render.paper_room import NORMAL, Measure
 from saltbridge.render.sheet_data import sheet_data
 from saltbridge.words import Words
 
+_PAGE = re.compile(rb"/Type\s*/Page\b")
 _KEPT_RUNS = 12
 _MEMO, _PAPER = "memo.typ", "paper.typ"
+_FOR_TEACHERS = frozenset({_MEMO, "class_sheet.typ", "marking_grid.typ"})
+"""Layouts in ordinary print whatever that of papers is."""
+
 STANDARDS: list[typst.PDFStandard] = ["ua-1", "a-2a"]
 
 
@@ -43,6 +49,11 @@ class Printed:
 
     pdf: bytes
     notes: tuple[Fault, ...] = ()
+
+    @property
+    def pages(self) -> int:
+        """How many pages it has: the compiler writes an object for each, in the open."""
+        return len(_PAGE.findall(self.pdf))
 
 
 class PaperWriter:
@@ -88,6 +99,15 @@ class PaperWriter:
         """The data sheet as a file of its own."""
         data = {**self._page(clean(sheet.title)), "sheet": sheet_data(sheet, self._words, self._settings)}
         return Printed(self._compile("data_sheet.typ", data))
+
+    def class_sheet(self, sheet: doc.ClassSheet) -> Printed:
+        """A list for the teacher of a class."""
+        return Printed(self._compile("class_sheet.typ", {**self._page(clean(sheet.title)), "list": class_sheet_data(sheet)}))
+
+    def marking_grids(self, title: str, grids: Sequence[doc.MarkingGrid]) -> Printed:
+        """Marking grids, each beginning a page."""
+        data = {**self._page(clean(title)), "grids": [grid_data(each, self._words) for each in grids]}
+        return Printed(self._compile("marking_grid.typ", data))
 
     # -------------------------------------------------------------- data
 
@@ -175,7 +195,7 @@ class PaperWriter:
         """Data go through a file beside copies of the layouts: a third faster than inputs, which unsettle the cache."""
         folder = self._desk
         if layout not in self._compilers:
-            size = NORMAL if layout == _MEMO else self._settings.print_size
+            size = NORMAL if layout in _FOR_TEACHERS else self._settings.print_size
             inputs = {"size": str(size)}
             self._compilers[layout] = typst.Compiler(folder / layout, root=folder, font_paths=self._fonts, sys_inputs=inputs)
         (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
@@ -267,6 +287,9 @@ def _places(data: dict[str, Any]) -> Iterator[tuple[str, list[str]]]:
         yield f"{copy['code']}: head", list(_texts([copy[key] for key in ("title", "set", "school", "code", "footer", "lead")]))
         for question in copy["questions"]:
             yield f"{copy['code']}: question {question['number']} ({question['title']})", list(_texts(question))
+    for part in ("list", "grids"):
+        if part in data:
+            yield "class sheet", list(_texts(data[part]))
     if data.get("sheet"):
         yield "data sheet", list(_texts(data["sheet"]))
 
