@@ -37,9 +37,9 @@ def test_every_command_has_examples():
 def folder_of_banks(tmp_path, monkeypatch):
     """A folder with the banks that the examples name, each of two templates, where the shipped bank is small too."""
     for bank in ("my-bank", "last-year", "question_templates"):
-        (tmp_path / bank).mkdir()
         for file in SMALL_BANK:
-            shutil.copy(shipped("question_templates") / file, tmp_path / bank)
+            (tmp_path / bank / file).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy(shipped("question_templates") / file, tmp_path / bank / file)
     write(tmp_path).rename(tmp_path / "week-3.yaml")
     monkeypatch.setattr("saltbridge.deliver.homework.class_set.new_secret", lambda: SECRET)
     monkeypatch.setattr("saltbridge.build.shipped", lambda name: tmp_path / name)

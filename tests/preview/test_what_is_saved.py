@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 import shutil
-from pathlib import Path
 
 import pytest
 
-from saltbridge.preview.watched_bank import WatchedBank, concerns
+from saltbridge.preview.watched_bank import WatchedBank
 
 FILE = "cells/anode-of-two.yaml"
 OTHERS = ("cell-potential", "linked-coating")
@@ -137,18 +136,3 @@ def test_it_outlives_the_bank_itself(folder):
     bank.saved([folder.resolve() / FILE])
     assert [each.code for each in bank.faults] == ["no-bank"]
     assert bank.shown("anode-of-two").made is not None
-
-
-@pytest.mark.parametrize(
-    ("file", "wanted"),
-    [
-        ("bank.yaml", ""), ("cells/two-metals.yaml", "two-metals"), ("two-metals.yaml", "two-metals"), ("relations.yaml", ""),
-        ("sheets/ours.yaml", ""), ("relations/cells.yaml", ""), ("rows/a.csv", ""), ("couples.csv", ""), ("a/b/c.yaml", ""),
-        ("cells/Two Metals.yaml", ""), ("cells/.two-metals.yaml", None), (".git/config.yaml", None), ("proof.html", None),
-        ("cells/two-metals.yaml~", None), ("out/site/index.html", None), ("../other.yaml", None),
-    ],
-)  # fmt: skip
-def test_what_hangs_on_a_file(file, wanted):
-    folder = Path("/banks/ours")
-    path = folder.parent / "other.yaml" if file.startswith("..") else folder / file
-    assert concerns(path, folder) == wanted

@@ -46,6 +46,24 @@ def test_the_whole_summary_of_a_faulty_bank(run, bank):
     assert result.exit_code == 1
 
 
+def test_a_template_or_a_folder_is_proved_alone(run, bank):
+    """What is wrong with another template is not told, but what is wrong with the bank is."""
+    (bank / "cells").mkdir()
+    text = (bank / "cell.yaml").read_text(encoding="utf-8")
+    (bank / "cells" / "other.yaml").write_text(text.replace("title: ", "title: Another "), encoding="utf-8")
+    (bank / "cells" / "broken.yaml").write_text("title: Broken\n", encoding="utf-8")
+    change(bank / "bank.yaml", "format: 1", "format: 2")
+    _faulty(bank)
+    one = run("proof", bank / "cells" / "other.yaml", "--draws", 5, "--json")
+    assert [each["id"] for each in json.loads(one.stdout)["templates"]] == ["other"]
+    assert {each["file"] for each in json.loads(one.stdout)["findings"] if each["weight"] == "fault"} == {"bank.yaml"}
+    topic = json.loads(run("proof", bank / "cells", "--draws", 5, "--json").stdout)
+    assert {each["file"] for each in topic["findings"] if each["weight"] == "fault"} == {"bank.yaml", "cells/broken.yaml"}
+    whole = json.loads(run("proof", bank / "bank.yaml", "--draws", 5, "--json").stdout)
+    assert {each["file"] for each in whole["findings"] if each["weight"] == "fault"} > {"bank.yaml", "cells/broken.yaml"}
+    assert "compares whole banks" in run("proof", bank / "cells", "--against", bank).stderr
+
+
 def test_progress_and_speed_go_to_the_other_stream(run, bank):
     result = run("proof", bank, "--draws", 5)
     assert re.fullmatch(r"Drawing and checking\n[0-9.]+ s; \d+ variants a second on each core\.\n", result.stderr)
@@ -93,7 +111,7 @@ def test_the_same_run_gives_the_same_data(run, bank):
 def test_no_bank_is_a_fault_in_words(run, tmp_path):
     result = run("proof", tmp_path / "nowhere")
     assert result.exit_code == 1
-    assert result.stderr.endswith("Give the folder of the bank. [no-bank]\n")
+    assert result.stderr.endswith("found nothing at `" + str(tmp_path / "nowhere") + "` [no-such-file]\n")
 
 
 def test_what_moved_is_told_with_exit_code_zero(run, bank, tmp_path):

@@ -86,8 +86,13 @@ def load_bank(folder: Path, instead: Mapping[str, str] | None = None) -> Bank:
 def require_bank(folder: Path) -> None:
     """Raise ``Faulty`` (``no-bank``) where the folder is no bank."""
     if not (folder / BANK_FILE).is_file():
-        hint = "Give the folder of the bank."
-        raise fault("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{folder}`", hint=hint)
+        raise no_bank(folder)
+
+
+def no_bank(path: Path) -> Faulty:
+    """The fault of a path that neither is a bank nor lies in one."""
+    hint = "Give the folder of the bank."
+    return fault("no-bank", expected=f"a folder with a `{BANK_FILE}`", found=f"`{path}`", hint=hint)
 
 
 def survey_bank(folder: Path, instead: Mapping[str, str] | None = None) -> tuple[Bank, tuple[Fault, ...]]:

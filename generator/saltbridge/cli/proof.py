@@ -13,6 +13,7 @@ import click
 EPILOG = """\b
 Examples:
   saltbridge proof my-bank
+  saltbridge proof my-bank/cells/two-metals.yaml
   saltbridge proof my-bank --draws 1000 --to moderator.html
   saltbridge proof my-bank --json > proof.json
   saltbridge proof my-bank --against last-year
@@ -42,12 +43,16 @@ def command(
 ) -> None:
     """Draw every template of a bank and check each variant, for a moderator.
 
-    BANK is a folder of question templates; without it, the bank that comes with saltbridge. The report is one HTML file. The exit
+    BANK is a folder of question templates, or one template or topic folder in it; without it, the bank that comes with saltbridge. The report is one HTML file. The exit
     code is 1 where there is any fault; warnings and notes do not change it.
     """
+    from saltbridge.bank.part_of_bank import part_of_bank  # noqa: PLC0415 - --help starts without it
     from saltbridge.home import shipped  # noqa: PLC0415 - --help starts without it
 
-    folder = bank or shipped("question_templates")
+    part = part_of_bank(bank or shipped("question_templates"))
+    folder = part.folder
+    if against is not None and part.templates is not None:
+        raise click.UsageError("--against compares whole banks: give the bank's folder.")
     if against is not None:
         _compare(folder, against, draws, as_json=as_json)
         return
@@ -58,7 +63,7 @@ def command(
 
     start = time.perf_counter()
     with _progress(quiet=as_json) as tell:
-        proof = prove(folder, draws, tell)
+        proof = prove(folder, draws, tell, only=part.templates)
     page = to or (None if as_json else Path("proof.html"))
     if page is not None:
         write_report(page, proof)

@@ -41,7 +41,7 @@ def command(ctx: click.Context, template: str, bank: Path, by: str, on: date | N
     from saltbridge.deliver.proof.signoff import withdraw as take_back  # noqa: PLC0415 - --help starts without it
 
     day = date(on.year, on.month, on.day) if on else date.today()  # noqa: DTZ011 - the signer's own day
-    proof = prove(bank, only=template)
+    proof = prove(bank, only=[template])
     wanted = proof.bank.template(template)
     if wanted is None:
         known = [each.id for each in proof.bank.templates]

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from saltbridge.bank.part_of_bank import concerns
 from saltbridge.faults import fault
 from saltbridge.preview.requested import Preview
-from saltbridge.preview.watched_bank import WatchedBank, concerns
+from saltbridge.preview.watched_bank import WatchedBank
 
 LOOPBACK = "127.0.0.1"
 _NAMES = (LOOPBACK, "localhost")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import time
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -10,7 +9,8 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from threading import RLock
 
-from saltbridge.bank.bank import DEEPEST_FOLDER, OWN_FILES, OWN_FOLDERS, Bank, survey_bank
+from saltbridge.bank.bank import Bank, survey_bank
+from saltbridge.bank.part_of_bank import concerns
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.failures import failed
 from saltbridge.deliver.proof.locate_fault import placed
@@ -19,8 +19,6 @@ from saltbridge.preview.made_template import Made, make
 from saltbridge.records import Settings
 from saltbridge.render.typst import PaperWriter
 from saltbridge.words import of_bank as words_of
-
-_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 @dataclass
@@ -138,15 +136,3 @@ class WatchedBank:
         except Exception as error:  # noqa: BLE001 - the author mends it and saves again
             return (failed(template, "no versions of it", error),)
         return ()
-
-
-def concerns(path: Path, folder: Path) -> str | None:
-    """The id of the template that a file is; empty where the whole bank hangs on it, ``None`` where nothing does."""
-    if not path.is_relative_to(folder):
-        return None
-    parts = path.relative_to(folder).parts
-    if not parts or any(part.startswith(".") for part in parts) or path.suffix.lower() not in {".yaml", ".yml", ".csv"}:
-        return None
-    own = len(parts) == 1 and parts[0] in OWN_FILES
-    placed_so = len(parts) == 1 or (len(parts) == DEEPEST_FOLDER and parts[0] not in OWN_FOLDERS)
-    return path.stem if placed_so and not own and path.suffix == ".yaml" and _ID.fullmatch(path.stem) else ""

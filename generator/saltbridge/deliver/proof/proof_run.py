@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
 from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.doubtful import OF_NAMES
+from saltbridge.bank.part_of_bank import concerns
 from saltbridge.bank.template import Template
 from saltbridge.deliver.proof import static_checks as before
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
@@ -74,25 +75,42 @@ def _quiet(_done: int, _wanted: int) -> None:
     """Say nothing."""
 
 
-def prove(folder: Path, draws: int = DRAWS, tell: Tell = _quiet, *, executor: Executor | None = None, only: str = "") -> Proof:
-    """Draw and check every template (or ``only`` one) of the bank in ``folder``.
+def prove(
+    folder: Path,
+    draws: int = DRAWS,
+    tell: Tell = _quiet,
+    *,
+    executor: Executor | None = None,
+    only: Collection[str] | None = None,
+) -> Proof:
+    """Draw and check every template of the bank in ``folder``, or ``only`` those of these ids: then nothing is said of the others.
 
     Unreadable files become findings, and the others are proved all the same. Raises ``Faulty`` where there is no bank.
     """
     bank_of.cache_clear()
     catalogue_of.cache_clear()
     bank, faults = survey_bank(folder)
-    templates = [each for each in bank.templates if not only or each.id == only]
+    templates = [each for each in bank.templates if only is None or each.id in only]
     tallies = _drawn([Share(folder, each.id, first, min(first + SHARE - 1, draws)) for each in templates
                       for first in range(1, draws + 1, SHARE)], tell, executor)  # fmt: skip
-    names = [each for one in ([] if only else bank.doubtful) for each in _of_names(one, bank)]
+    doubtful = [each for each in bank.doubtful if only is None or each.id in only]
+    names = [each for one in doubtful for each in _of_names(one, bank)]
     signed, wrong = _signed(bank)
     proved = [_template(each, bank, tallies[each.id], signed) for each in templates]
     proved.sort(key=lambda each: (WEIGHTS.index(each.weight) if each.weight else len(WEIGHTS), *_place(each.template)))
-    findings = [Finding("fault", each) for each in faults] + [*before.of_bank(bank), *wrong, *names]
+    findings = [
+        each for each in [Finding("fault", each) for each in faults] + [*before.of_bank(bank)] if _meant(each, bank, only)
+    ]
+    findings += [*wrong, *names]
     findings += [each for one in proved for each in one.findings]
     seconds = sum(each.tally.seconds for each in proved)
     return Proof(bank, draws, worst_first(findings), tuple(proved), seconds)
+
+
+def _meant(found: Finding, bank: Bank, only: Collection[str] | None) -> bool:
+    """Whether a finding is about the templates that are looked at, or about what they hang on."""
+    about = concerns(bank.folder / found.fault.file, bank.folder)
+    return only is None or not about or about in only
 
 
 def _of_names(template: Template, bank: Bank) -> list[Finding]:
