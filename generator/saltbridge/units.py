@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from saltbridge.document import Inscription, Piece
-from saltbridge.faults import fault
+from saltbridge.faults import Faulty, fault
 from saltbridge.tables.substances import constants
 from saltbridge.tables.unit_rows import unit_rows
 
@@ -160,6 +160,14 @@ def parse_quantity(text: str) -> Quantity:
             "quantity", expected="a number with a decimal point and a unit, such as 2.50 A", found=repr(text[: 2 * _LONGEST])
         )
     return Quantity(found[1].replace(MINUS, "-"), unit_text(found[2] or ""))
+
+
+def quantity_in(text: str) -> Quantity | None:
+    """The quantity that a text is; ``None`` for words and for a number with words after it."""
+    try:
+        return parse_quantity(text)
+    except Faulty:
+        return None
 
 
 def unit_text(text: str) -> str:

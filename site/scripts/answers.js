@@ -15,6 +15,10 @@
     order: judgeOrder,
     equation: globalThis.saltbridgeJudgeEquation,
     written: globalThis.saltbridgeJudgeWritten,
+    cases: globalThis.saltbridgeJudgeCases.judgeCases,
+    reasoned: globalThis.saltbridgeJudgeReasoned,
+    several: globalThis.saltbridgeJudgeSeveral,
+    sequence: globalThis.saltbridgeJudgeSequence,
   };
 
   /** A part's key from the share of its shape and that of its variant, and the question's graph and given; see judge.py. */

@@ -1,5 +1,5 @@
 // Judges what was chosen or put in order; twin of generator/saltbridge/answers/judge_choice.py. Pure: no page, no storage, no
-// sentence. Loaded after following.js. Public: saltbridgeJudgeChoice = { judgeChoice, judgeOrder }
+// sentence. Loaded after following.js. Public: saltbridgeJudgeChoice = { judgeChoice, judgeOrder, explained, picked, sorted }
 (() => {
   "use strict";
 
@@ -80,5 +80,5 @@
     return places.length > 0 && places.every(({ put }) => settled(key, own, put));
   }
 
-  globalThis.saltbridgeJudgeChoice = Object.freeze({ judgeChoice, judgeOrder });
+  globalThis.saltbridgeJudgeChoice = Object.freeze({ judgeChoice, judgeOrder, explained, picked, sorted });
 })();

@@ -91,6 +91,11 @@
       const fitting = found.filter(([, holds]) => holds);
       return fitting.length === 1 ? fitting[0][0] : null;
     },
+    those: ([among], values) => {
+      const found = Object.keys(among).map((key) => [key, evaluate(among[key], values)]);
+      if (found.some(([, holds]) => holds === null)) return null;
+      return found.filter(([, holds]) => holds).map(([key]) => key).join("+") || "none";
+    },
     nth: ([place, among], values) => {
       const found = rising(among, values);
       if (!found || place >= found.length) return null;

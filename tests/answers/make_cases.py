@@ -13,6 +13,7 @@ from pathlib import Path
 import chosen_cases
 import equation_cases
 import following_cases
+import list_cases
 import written_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
 
@@ -284,8 +285,8 @@ def followed_equation(number: int) -> tuple[str, dict[str, object], Followed]:
 
 def all_cases() -> dict[str, object]:
     keys: dict[str, object] = dict(KEYS)
-    keys |= following_cases.KEYS | chosen_cases.KEYS
-    chosen = [each[:-1] for each in chosen_cases.CASES]
+    keys |= following_cases.KEYS | chosen_cases.KEYS | list_cases.KEYS
+    chosen = [each[:-1] for each in (*chosen_cases.CASES, *list_cases.CASES)]
     cases = [told(*each) for each in (*CASES, *following_cases.FOLLOWING, *chosen)]
     for maker, times in ((potentials, 40), (masses, 30), (orders, 20), (choices, 20), (equations, len(EQUATIONS))):
         dice = random.Random(f"saltbridge {maker.__name__}")  # noqa: S311 - made cases, no secrets
@@ -295,7 +296,8 @@ def all_cases() -> dict[str, object]:
             cases += made
     keys |= equation_cases.KEYS | written_cases.KEYS
     chosen_owns = [
-        (key, typed, earlier, verdict, slips, own) for key, typed, earlier, verdict, _, slips, _, own in chosen_cases.CASES
+        (key, typed, earlier, verdict, slips, own)
+        for key, typed, earlier, verdict, _, slips, _, own in (*chosen_cases.CASES, *list_cases.CASES)
     ]
     followed = []
     for number in range(len(EQUATIONS)):
@@ -314,7 +316,7 @@ def all_cases() -> dict[str, object]:
             {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own, "marks": marks}
             for key, typed, earlier, verdict, slips, own, marks in written_cases.CASES
         ],
-        "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS,
+        "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS | list_cases.PAIRS,
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],
         "rounded": [{"value": value, "rounding": rounding, "rounded": rounded} for value, rounding, rounded in ROUNDED],
     }

@@ -24,6 +24,10 @@ KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS, MARKED = (GROUPS[name] for name
 UNITS = unit_table()
 NAMES = ["saltbridge" + name.removesuffix(".js").title().replace("_", "") for name in JUDGES]
 JUDGED = ("verdict", "why", "slips", "parts")
+HOSTILE = (
+    "emf", "which is the anode", "order", "cell reaction", "three faults on the bench", "electrode that grows, and why",
+    "metals that protect iron", "steps at the bench",
+)  # fmt: skip
 
 
 def typed_of(case: dict[str, Any]) -> Any:
@@ -76,7 +80,16 @@ def from_python() -> list[dict[str, Any]]:
 
 def test_there_are_at_least_two_thousand_cases_of_every_kind_and_verdict():
     assert len(CASES) >= 2000
-    assert {KEYS[case["key"]]["kind"] for case in CASES} == {"number", "choice", "order", "equation"}
+    assert {KEYS[case["key"]]["kind"] for case in CASES} == {
+        "number",
+        "choice",
+        "order",
+        "equation",
+        "cases",
+        "reasoned",
+        "several",
+        "sequence",
+    }
     verdicts = {case["verdict"] for case in CASES}
     assert verdicts == {"right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "unread"}
 
@@ -100,7 +113,7 @@ def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_p
 
 WANTED_PAIRS = {
     "number -> number", "number -> choice", "number -> order", "number -> equation", "choice -> number", "equation -> equation", "choice -> choice",
-    "choice -> equation", "equation -> number", "order -> order",
+    "choice -> equation", "equation -> number", "order -> order", "choice -> reasoned", "number -> several", "several -> several",
 }  # fmt: skip
 
 
@@ -229,7 +242,7 @@ def test_shares_of_shape_and_variant_merge_alike_on_both_sides(page: Page):
     "typed", [None, 5, 1.1, True, {}, [], [[]], "\x00", "\ud800", "\u202e", "𝟏.𝟏", "1" + "\u0660", "^" * 79, "(" * 79, "10" * 40]
 )
 def test_hostile_input_is_unread_on_both_sides_for_every_kind(page: Page, typed: object):
-    for name in ("emf", "which is the anode", "order", "cell reaction"):
+    for name in HOSTILE:
         mine = judge(KEYS[name], typed, {}).as_json()
         assert mine["verdict"] == ("not-yet" if typed == "10" * 40 and name == "emf" else "unread"), name
         if typed != "\ud800":  # half a character can't be handed to the browser

@@ -12,6 +12,7 @@ A tree is a number, a name, or a list whose head is an operation: the form in wh
 ``text``                the literal that follows; a bare word is a name
 ``highest lowest``      {key: tree}: the key of that value; none where two lie within a hair
 ``only``                {key: condition}: the one key for which it holds
+``those``               {key: condition}: all keys for which it holds, joined by ``+``; ``none`` where it holds for none
 ``nth``                 place, {key: tree}: the key at that place of the rising values
 ``order``               rising or falling, {key: tree}: all keys in that order, joined by ``<``
 ``none``                no value
@@ -302,6 +303,11 @@ def _only(rest: Rest, index: Index) -> Compiled:
     return run
 
 
+def _those(rest: Rest, index: Index) -> Compiled:
+    runs = _runs(rest[0], index)
+    return lambda cells: "+".join([key for key, holds in [(key, each(cells)) for key, each in runs.items()] if holds]) or "none"
+
+
 def _sorted(runs: Mapping[str, Compiled], cells: Cells) -> list[tuple[Any, str]]:
     found = sorted((each(cells), key) for key, each in runs.items())
     if any(isinstance(value, str) or math.isnan(value) for value, _ in found):
@@ -336,7 +342,7 @@ def _order(rest: Rest, index: Index) -> Compiled:
 
 _CHOOSING: Mapping[str, Callable[[Rest, Index], Compiled]] = {
     "text": _text, "none": _none, "if": _if, "and": _and, "or": _or, "pick": _pick, "at": _at,
-    "highest": _extreme(1), "lowest": _extreme(-1), "only": _only, "nth": _nth, "order": _order,
+    "highest": _extreme(1), "lowest": _extreme(-1), "only": _only, "those": _those, "nth": _nth, "order": _order,
 }  # fmt: skip
 OPERATIONS = frozenset({*_CHOOSING, *_CALLS, *_PAIRS})
 _REASONED = {"none": 1, "highest": 2, "lowest": 2, "only": 2, "nth": 3, "order": 3}

@@ -9,9 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from saltbridge.answers.judge_cases import judge_cases
 from saltbridge.answers.judge_choice import judge_choice, judge_order
 from saltbridge.answers.judge_equation import judge_equation
 from saltbridge.answers.judge_number import judge_number
+from saltbridge.answers.judge_reasoned import judge_reasoned
+from saltbridge.answers.judge_sequence import judge_sequence
+from saltbridge.answers.judge_several import judge_several
 from saltbridge.answers.judge_written import judge_written
 from saltbridge.answers.unit_words import Table, unit_table
 from saltbridge.answers.verdict import Verdict
@@ -23,9 +27,10 @@ Earlier = Mapping[str, Any]
 def judge(key: Key, typed: object, earlier: Earlier | None = None, units: Table | None = None) -> Verdict:
     """Judge what was typed or chosen by a part's key.
 
-    ``typed`` is a text for numbers and equations, a list of option numbers (from 0) for choices and orders. ``earlier``
-    holds the student's own values by part label (``Verdict.own``), for the parts this one can follow from. ``units`` is
-    the table of units in the page's language (``unit_table``), English where it is left out.
+    ``typed`` is a text for numbers and equations, a list of option numbers (from 0) for what is chosen, ticked or put in order, with
+    ``None`` for a case or a reason that is not chosen yet. ``earlier`` holds the student's own values by part label
+    (``Verdict.own``), for the parts this one can follow from. ``units`` is the table of units in the page's language
+    (``unit_table``), English where it is left out.
     """
     if key["kind"] == "number":
         return judge_number(key, typed, earlier or {}, units or unit_table())
@@ -52,4 +57,8 @@ _JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
     "order": judge_order,
     "equation": judge_equation,
     "written": judge_written,
+    "cases": judge_cases,
+    "reasoned": judge_reasoned,
+    "several": judge_several,
+    "sequence": judge_sequence,
 }

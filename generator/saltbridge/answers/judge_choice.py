@@ -16,7 +16,7 @@ BETWEEN = "<"
 
 def judge_choice(key: Key, typed: object, earlier: Key) -> Verdict:
     """Judge option numbers; ``earlier`` are the student's own values by part label."""
-    picked = _picked(typed, 100)
+    picked = picked_numbers(typed, 100)
     if picked is None:
         return Verdict("unread", ("empty",))
     values = key.get("values") or []
@@ -25,24 +25,24 @@ def judge_choice(key: Key, typed: object, earlier: Key) -> Verdict:
     if set(picked) == set(key["right"]):
         return Verdict("right", own=own)
     some = len(key["right"]) > 1 and set(picked) & set(key["right"])
-    found = _explained(key, ",".join(str(number) for number in sorted(picked)), own, earlier)
+    found = explained(key, ",".join(str(number) for number in sorted(picked)), own, earlier)
     return found or Verdict("not-yet", ("some-right",) if some else (), own=own)
 
 
 def judge_order(key: Key, typed: object, earlier: Key) -> Verdict:
     """Judge item numbers in the order that they were put in."""
     right = list(key["right"])
-    picked = _picked(typed, len(right))
+    picked = picked_numbers(typed, len(right))
     if picked is None or sorted(picked) != sorted(right):
         return Verdict("unread", ("empty",))
     own = _order_of(key, picked)
     if list(picked) == right:
         return Verdict("right", own=own)
-    found = _explained(key, ",".join(str(number) for number in picked), own, earlier)
+    found = explained(key, ",".join(str(number) for number in picked), own, earlier)
     return found or Verdict("not-yet", tuple(_out_of_order(picked, right)), own=own)
 
 
-def _picked(typed: object, most: int) -> tuple[int, ...] | None:
+def picked_numbers(typed: object, most: int) -> tuple[int, ...] | None:
     """Option numbers as given, None where something else came."""
     if not isinstance(typed, Sequence) or isinstance(typed, str) or not 0 < len(typed) <= most:
         return None
@@ -67,7 +67,7 @@ def _out_of_order(picked: Sequence[int], right: Sequence[int]) -> Iterator[str]:
 # ------------------------------------------------------------------ what explains it
 
 
-def _explained(key: Key, name: str, value: Value, earlier: Key) -> Verdict | None:
+def explained(key: Key, name: str, value: Value, earlier: Key) -> Verdict | None:
     """What an answer follows from, or which error leads to it: from what is right, or from the student's own earlier answers."""
     own = own_answers(key, earlier) if value is not None else []
     for way in ways(own):

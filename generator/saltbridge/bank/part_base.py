@@ -21,3 +21,8 @@ class PartKeys(Keys):
         """Its texts with holes, by key; a kind with further ones adds them."""
         found = {key: getattr(self, key, None) for key in ("ask", "hint", "why")}
         return {key: text for key, text in found.items() if text is not None}
+
+    @property
+    def stands_alone(self) -> bool:
+        """Whether it may be asked without a scenario."""
+        return False

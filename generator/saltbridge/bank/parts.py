@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
+from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.part_base import PartKeys
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.forms.conditions import NAME
@@ -50,6 +51,11 @@ class ChoosePart(PartKeys):
             raise wrong("choose", "a name such as `anode`, or one of the options, word for word", shown(self.choose))
         return self
 
+    @property
+    def stands_alone(self) -> bool:
+        """Where the right option is told word for word."""
+        return self.choose in [option.text for option in self.options]
+
 
 class OrderPart(PartKeys):
     """Things to put in order."""
@@ -89,8 +95,13 @@ class WhichPart(PartKeys):
         description="Ideas to draw one from: its true counterpart stands beside the wrong statements of up to three of them."
     )
 
+    @property
+    def stands_alone(self) -> bool:
+        """Ideas need no scenario."""
+        return True
 
-PART_KINDS = ("find", "choose", "order", "balance", "which", "points")
+
+PART_KINDS = ("find", "choose", "order", "balance", "which", "points", "cases")
 
 
 def _kinds(value: object) -> list[str]:
@@ -131,8 +142,9 @@ Part = Annotated[
     | Annotated[OrderPart, Tag("<order>")]
     | Annotated[BalancePart, Tag("<balance>")]
     | Annotated[WhichPart, Tag("<which>")]
-    | Annotated[WrittenPart, Tag("<points>")],
+    | Annotated[WrittenPart, Tag("<points>")]
+    | Annotated[CasesPart, Tag("<cases>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
-AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart | WrittenPart
+AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart | WrittenPart | CasesPart

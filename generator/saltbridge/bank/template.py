@@ -13,11 +13,11 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
 from saltbridge.bank.parts import Part
-from saltbridge.faults import Fault
+from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Text, Title, YesNo
-from saltbridge.forms.validation_messages import shown, wrong
+from saltbridge.forms.validation_messages import AS_IN, carried, shown, wrong
 from saltbridge.forms.value_types import ConditionText, Markdown, Outcome, RuleCode, ToldName
-from saltbridge.scenarios.scenario import AnyScenario, Scenario
+from saltbridge.scenarios.scenario import NO_SCENARIO, AnyScenario, Scenario
 
 Level = Literal["introductory", "core", "advanced", "first-year"]
 Use = Literal["practice", "homework", "exam"]
@@ -54,7 +54,10 @@ class TemplateKeys(Keys):
     context: Several[Identifier] = Field(
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )
-    scenario: AnyScenario = Field(description="What is drawn: exactly one kind of scenario.")
+    scenario: AnyScenario = Field(
+        default_factory=lambda: NO_SCENARIO,
+        description="What is drawn: exactly one kind of scenario. Parts that ask in words alone, such as `cases`, need none.",
+    )
     rows: Text | None = Field(
         None,
         description="A table of the bank, as `rows/readings.csv`: each row gives the scenario's values of one version; its heading names their keys.",
@@ -89,6 +92,14 @@ class TemplateKeys(Keys):
     )
     text: Markdown = Field(description="The situation, in Markdown with holes.")
     parts: Lettered[Part] = Field(description="The parts (a), (b)… in order.")
+
+    @field_validator("parts", mode="after")
+    @classmethod
+    def _has_what_is_asked(cls, parts: tuple[Part, ...], told: ValidationInfo) -> tuple[Part, ...]:
+        if told.data.get("scenario") is NO_SCENARIO and not all(part.stands_alone for part in parts):
+            missing = Fault("missing-key", "the key `scenario`", "no such key", AS_IN["scenario"], key="scenario")
+            raise carried(Faulty([missing]))
+        return parts
 
     @field_validator("figure", mode="after")
     @classmethod

@@ -70,6 +70,11 @@ class WrittenPart(PartKeys):
         return super().texts | points
 
     @property
+    def stands_alone(self) -> bool:
+        """Words of one's own need no scenario."""
+        return True
+
+    @property
     def worth(self) -> int:
         """The marks of the points, or of as many as are wanted."""
         return sum(sorted(point.marks for point in self.points)[-(self.any_ or len(self.points)) :])

@@ -40,10 +40,10 @@ _TERMS = {
     **dict.fromkeys(("neg", "ln", "lg", "exp", "exp10", "sqrt", "abs", "floor", "ceil", "text"), ONE),
     **dict.fromkeys(("+", "-", "*", "/", "^", "<", ">", "==", "pick", "at"), TWO),
     **dict.fromkeys(("min", "max", "lcm", "median", "and", "or"), SEVERAL),
-    **dict.fromkeys(("highest", "lowest", "only"), (1, 2)), "if": (3, 3), "nth": (2, 3), "order": (2, 3), "none": (0, 1),
+    **dict.fromkeys(("highest", "lowest", "only"), (1, 2)), "those": ONE, "if": (3, 3), "nth": (2, 3), "order": (2, 3), "none": (0, 1),
 }  # fmt: skip
 """How many terms each operation may have."""
-_KEYED = {"pick": 1, "highest": 0, "lowest": 0, "only": 0, "nth": 1, "order": 1}
+_KEYED = {"pick": 1, "highest": 0, "lowest": 0, "only": 0, "those": 0, "nth": 1, "order": 1}
 """At which place of the terms the tree by keys stands."""
 _REASON = {"none": 0, "highest": 1, "lowest": 1, "only": 1, "nth": 2, "order": 2}
 _PLACE = re.compile(r"(input|key) ([1-9][0-9]?)|last (input|key)")

@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from saltbridge.chemistry.inscriptions import inscribe_species
+from saltbridge.chemistry.species import parse_species
 from saltbridge.compose.printing import Printer
 from saltbridge.document import Inline, Inscription, Maths, Row, Sign, Text
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Situation, Undefined
+from saltbridge.units import quantity_in
 
 STANDARD_CONCENTRATION = "standard_concentration"
 ROUNDED = "rounded"
@@ -82,12 +85,21 @@ class Context:
         said = (written.spoken, f" {self.printer.words(ROUNDED)} ", answer.spoken)
         return Maths(Row((written, ABOUT, answer)), said)
 
+    def told(self, text: str) -> Inscription | Text:
+        """A drawn word, or a value that a case tells: a species in code signs, a number with its unit, or words."""
+        if text.startswith("`"):
+            return inscribe_species(parse_species(text.strip("`")), phase=True, say=self.printer.words)
+        quantity = quantity_in(text)
+        if quantity is None:
+            return Text(self.printer.words(text))
+        return self.printer.quantity(quantity.printed, quantity.unit, signed=text.startswith("+"))
+
     def shown(self, name: str) -> Inscription | Text:
         """What a name of the template prints as: a word, a species, or a quantity as the student was given it."""
         if name == STANDARD_CONCENTRATION:
             return self.printer.quantity("1.0", "mol/L")
         if name in self.drawn.extra:
-            return Text(self.printer.words(self.drawn.extra[name]))
+            return self.told(self.drawn.extra[name])
         if name in self.situation.labels:
             return self.situation.labels[name]
         if name in self.situation.words:

@@ -61,6 +61,12 @@ def _block(node: Any, slots: Slots, drawn: Drawn) -> Iterator[Block]:
             yield Paragraph(line((node,), slots))
 
 
+def sentences(text: Prose, context: Context) -> Spans:
+    """The one paragraph of a text, filled in."""
+    spans = (span for block in text.blocks if isinstance(block, Paragraph) for span in _begun(block.spans))
+    return tuple(each for span in spans for each in filled(span, context))
+
+
 def _is_caution(spans: Sequence[Any]) -> bool:
     """Whether a paragraph holds lines of safety and nothing else, so that it stands apart as such."""
     said = [span for span in spans if not (isinstance(span, Text) and not span.text.strip())]

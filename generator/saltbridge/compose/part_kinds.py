@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.written_part import WrittenPart
+from saltbridge.compose.case_parts import cases_part
 from saltbridge.compose.choices import choose_part
 from saltbridge.compose.desk import Desk
 from saltbridge.compose.equation_parts import balance_part
@@ -23,6 +25,7 @@ _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     BalancePart: balance_part,
     WhichPart: which_part,
     WrittenPart: written_part,
+    CasesPart: cases_part,
 }
 """A part's label, the part as it is written, and the desk, to the part composed."""
 

@@ -20,6 +20,7 @@ from saltbridge.compose.slots import Slots
 from saltbridge.document import FigureSlot, Part, Question, Variant
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_cases import shape_of
 from saltbridge.draw.drawn_options import without
 from saltbridge.draw.misfits import with_unknown_names
 from saltbridge.faults import Fault, FaultList, Faulty
@@ -97,7 +98,7 @@ class Composer:
         texts = (self.template.text, *(text for part in self.template.parts for text in part.texts.values()))
         branches = tuple(condition.holds(drawn.lookup) for condition in prose.block_branches(*texts))
         fallen = {at: frozenset(name for name in names if not drawn.has(name)) for at, names in self.drawer.seldom_there.items()}
-        key = (self._plan(drawn.graph), branches, *fallen.values())
+        key = (self._plan(drawn.graph), branches, *fallen.values(), *shape_of(self.template.parts, drawn.seed))
         if key not in self._shapes:
             self._shapes[key] = _ShapeComposer(self, drawn, fallen).compose(len(self._shapes))
         return self._shapes[key]

@@ -2,11 +2,14 @@
 
 from saltbridge.document.answer_fields import (
     ChoiceField,
+    ChoicesField,
     EquationField,
     Field,
+    Group,
     KeyPoint,
     NumberField,
     OrderField,
+    SeveralField,
     WrittenField,
 )
 from saltbridge.document.class_sheets import ClassSheet, GridCell, GridRow, MarkingGrid, WrongValue
@@ -56,6 +59,7 @@ __all__ = [
     "Call",
     "Caution",
     "ChoiceField",
+    "ChoicesField",
     "ClassSheet",
     "CommonError",
     "Emphasis",
@@ -68,6 +72,7 @@ __all__ = [
     "Grid",
     "GridCell",
     "GridRow",
+    "Group",
     "Inline",
     "Inscription",
     "Items",
@@ -88,6 +93,7 @@ __all__ = [
     "Question",
     "Root",
     "Row",
+    "SeveralField",
     "SheetConstant",
     "SheetLine",
     "SheetPage",

@@ -27,6 +27,36 @@ class ChoiceField:
 
 
 @dataclass(frozen=True, slots=True)
+class Group:
+    """One of several choices that are made together: what stands above it, and its options."""
+
+    head: Spans
+    options: tuple[Spans, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChoicesField:
+    """Several choices made together, one of each group; ``numbered``: the groups are cases of one question, counted from 1."""
+
+    groups: tuple[Group, ...]
+    label: str
+    numbered: bool = False
+
+    @property
+    def shared(self) -> bool:
+        """Whether all groups have the same options, which a paper prints once."""
+        return len({group.options for group in self.groups}) == 1
+
+
+@dataclass(frozen=True, slots=True)
+class SeveralField:
+    """As many of several options as are right, in the order shown."""
+
+    options: tuple[Spans, ...]
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
 class OrderField:
     """Things to put in order; ``first`` and ``last`` say what the ends mean."""
 
@@ -64,4 +94,4 @@ class WrittenField:
     on: Literal["lines", "squares", "frame"] = "lines"
 
 
-Field = NumberField | ChoiceField | OrderField | EquationField | WrittenField
+Field = NumberField | ChoiceField | ChoicesField | SeveralField | OrderField | EquationField | WrittenField

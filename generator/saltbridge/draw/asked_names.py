@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from saltbridge.bank.cases_part import OWNER
 from saltbridge.bank.parts import ChoosePart, OrderPart
 from saltbridge.bank.template import Template
 from saltbridge.draw.drawn_orders import owners_of
@@ -16,7 +17,7 @@ def asked_names(template: Template, lists: Mapping[str, tuple[str, ...]]) -> Ite
     for condition in template.keep_only_if:
         yield from condition.names
     for part in template.parts:
-        yield from (name for text in part.texts.values() for name in text.names)
+        yield from (name for text in part.texts.values() for name in text.names if not name.startswith(f"{OWNER}."))
         if isinstance(part, ChoosePart):
             if NAME.fullmatch(part.choose):
                 yield part.choose

@@ -16,6 +16,7 @@ from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
 from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
+from saltbridge.draw.drawn_cases import printed_values
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.finds import Find, Finder
@@ -69,8 +70,8 @@ class Drawer:
     _conditions: KeepOnlyIf = field(init=False)
 
     def __post_init__(self) -> None:
-        kind = self.catalogue.scenarios[self.template.scenario.kind]
-        self.seldom_there = may_fall_out(self.template.parts, kind, self.catalogue)
+        kind = self.catalogue.scenarios.get(self.template.scenario.kind)
+        self.seldom_there = may_fall_out(self.template.parts, kind, self.catalogue) if kind else {}
         self.log = RejectionLog(self.template.file)
         self._conditions = KeepOnlyIf(self.template)
         self._finder = Finder(self.template, self.bank.sheet, self.catalogue)
@@ -168,9 +169,14 @@ class Drawer:
         )
 
     def _refuse_impossible(self, drawn: Drawn) -> None:
-        """Refuse words that a condition waits for in vain, and an empty figure; one draw shows them, so the first is looked at."""
+        """Refuse words that a condition waits for in vain, an empty figure, and any name where there is no scenario to have it.
+
+        One draw shows them, so the first is looked at.
+        """
         if not self._compared:
             self._compared = True
+            if not drawn.kind and (nameless := unknown_names(self.template, drawn)):
+                raise Faulty(nameless)
             if found := (*impossible(self.template, drawn), *empty_figure(self.template, drawn)):
                 raise with_unknown_names(self.template, Faulty(found), drawn)
 
@@ -182,7 +188,7 @@ class Drawer:
         self._add_further(situation, seed)
         add_rows(self.template, situation, self.bank.sheet)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
-        extra["potential_name"] = self.bank.settings.potential_name
+        extra |= {"potential_name": self.bank.settings.potential_name, **printed_values(self.template.parts, seed.seed)}
         defer_to_rules(situation, self.template.scenario.kind)
         solved = self._solved.solved(scene, partial(self._solved_anew, frozenset(extra)))
         return Drawn(
@@ -202,7 +208,7 @@ class Drawer:
         also = [
             name
             for name in asked_names(self.template, scene.lists)
-            if name not in extra and self._is_node(situation, name, rules)
+            if self.template.scenario.kind and name not in extra and self._is_node(situation, name, rules)
         ]
         also += self._balanced(situation)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from saltbridge.bank.cases_part import OWNER, CasesPart
 from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.misfits_of_words import of_cases
 from saltbridge.draw.name_advice import listing_command
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import NONE, Condition, Name, Word
@@ -36,6 +38,8 @@ def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
             yield from _of_find(template, f"parts[{at}]", part, catalogue)
         if isinstance(part, WhichPart):
             yield from _of_which(template, f"parts[{at}].which", part, catalogue)
+        if isinstance(part, CasesPart):
+            yield from of_cases(template, f"parts[{at}]", part, catalogue)
 
 
 def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogue) -> Iterator[Fault]:
@@ -86,7 +90,7 @@ def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
 
 def asking_nothing(template: Template) -> Template:
     """The template with its text alone, and the choices and orders among its parts: what they name needs no number asked for."""
-    parts = tuple(part for part in template.parts if not isinstance(part, FindPart | WhichPart | WrittenPart))
+    parts = tuple(part for part in template.parts if not isinstance(part, FindPart | WhichPart | WrittenPart | CasesPart))
     return template.model_copy(update={"parts": parts, "keep_only_if": (), "must_reveal": (), "rules": ()})
 
 
@@ -133,4 +137,6 @@ def mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
     several = len(template.keep_only_if) > 1
     for at, condition in enumerate(template.keep_only_if, 1):
         yield f"keep only if[{at}]" if several else "keep only if", condition.names
-    yield from ((key, text.names) for key, text in _texts(template))
+    for key, text in _texts(template):
+        # What a case prints of itself is held against that case as it is read.
+        yield key, tuple(name for name in text.names if ".cases[" not in key or not name.startswith(f"{OWNER}."))

@@ -16,7 +16,9 @@ NOT_IN_EVERY = (
 
 
 def listing_command(kind: str, known: Catalogue) -> str:
-    """The sentence that names the command which lists the names of a kind."""
+    """The sentence that names the command which lists the names of a kind, or the kinds where there is no scenario."""
+    if not kind:
+        return "There is no scenario here that has names; `saltbridge names` lists the kinds of scenario."
     of_bank = kind not in catalogue().scenarios or known.own or known.own_facts or known.own_rules
     bank = " --bank DIR" if of_bank else ""
     return f'`saltbridge names "{kind}"{bank}` lists them all.'

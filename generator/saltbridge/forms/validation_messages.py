@@ -28,7 +28,7 @@ AS_IN = {
     "use": "As `use: practice`.",
     "scenario": "It names the kind of situation, as `galvanic cell:` with its `metals:` beneath.",
     "text": "What the question tells, as `text: The left electrode is {{ left.metal }}.`",
-    "parts": "A list: each part has `ask:` and one of `find:`, `choose:`, `order:`, `balance:` and `which:`.",
+    "parts": "A list: each part has `ask:` and what is asked for, as `find: E0_cell`.",
     "ask": "What the student is asked, as `ask: Calculate the standard cell potential.`",
     "from": "The options, as `from: [left.metal, right.metal]`.",
 }
@@ -147,7 +147,7 @@ def _placed(one: Fault, place: Place, file: str) -> Fault:
     line = place.line
     if one.line and isinstance(place.node, Scalar):
         line = place.node.first + one.line - 1
-    return Fault(one.code, one.expected, one.found, one.hint, file=file, line=line, key=place.key)
+    return Fault(one.code, one.expected, one.found, one.hint, file=file, line=line, key=one.key or place.key)
 
 
 _WHICH_KEYS = frozenset({"scenario-kind", "half-cells", "two-of", "either", "one-or-more", "together", "drawn"})

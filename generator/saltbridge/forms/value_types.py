@@ -11,6 +11,7 @@ from pydantic_core import core_schema
 
 from saltbridge import tables, units
 from saltbridge.chemistry import realism
+from saltbridge.document import Paragraph
 from saltbridge.faults import Faulty
 from saltbridge.forms import registries as known
 from saltbridge.forms.conditions import NAME, Condition, parse_condition
@@ -28,6 +29,19 @@ def _prose(value: object, info: ValidationInfo) -> Prose:
         return read_prose(value, reading.rows, reading.say)
     except Faulty as trouble:
         raise carried(trouble) from None
+
+
+def _sentences(value: object, info: ValidationInfo) -> Prose:
+    """A text that stands in a line: one paragraph, without lists and tables."""
+    found = _prose(value, info)
+    if len(found.blocks) != 1 or not isinstance(found.blocks[0], Paragraph):
+        raise wrong(
+            "one-paragraph",
+            "one paragraph, without lists and tables",
+            f"{len(found.blocks)} of them or another kind",
+            "A text of several paragraphs goes under `text`.",
+        )
+    return found
 
 
 def _condition(value: object) -> Condition:
@@ -63,7 +77,8 @@ class Option:
         return NAME.fullmatch(self.text) is not None
 
 
-def _option(value: object, info: ValidationInfo) -> Option:
+def read_option(value: object, info: ValidationInfo) -> Option:
+    """One option as it is written, alone or in a table with its wording."""
     if isinstance(value, _Worded):
         return Option(value.text, _prose(value.wording, info), str(value.wording).strip())
     return Option(str(value).strip(), _prose(value, info))
@@ -102,10 +117,11 @@ def _told(value: object) -> str:
 
 _TEXT = {"type": "string"}
 Markdown = Annotated[Prose, BeforeValidator(_prose), WithJsonSchema(_TEXT)]
+Sentences = Annotated[Prose, BeforeValidator(_sentences), WithJsonSchema(_TEXT)]
 ConditionText = Annotated[Condition, BeforeValidator(_condition), WithJsonSchema(_TEXT)]
 UnitText = Annotated[str, BeforeValidator(_unit), WithJsonSchema(_TEXT)]
 ToldName = Annotated[str, BeforeValidator(_told), WithJsonSchema(_TEXT)]
-OptionText = Annotated[Option, BeforeValidator(_option), WithJsonSchema(_TEXT)]
+OptionText = Annotated[Option, BeforeValidator(read_option), WithJsonSchema(_TEXT)]
 Options = Annotated[AtLeastTwo[OptionText], _OptionTable()]
 
 

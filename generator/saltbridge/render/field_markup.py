@@ -5,10 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from saltbridge.document import ChoiceField, EquationField, Field, NumberField, OrderField, Spans, WrittenField
+from saltbridge.document import (
+    ChoiceField,
+    ChoicesField,
+    EquationField,
+    Field,
+    NumberField,
+    OrderField,
+    SeveralField,
+    Spans,
+    WrittenField,
+)
 from saltbridge.render.field_place import Place, box
 from saltbridge.render.html import spans_html
 from saltbridge.render.mathml import formula
+from saltbridge.render.option_fields import choices_markup, several_markup
 from saltbridge.render.skeleton import escape
 from saltbridge.render.written_field import written_field
 from saltbridge.words import Words
@@ -83,10 +94,12 @@ def _item(item: Spans, at: int, words: Words) -> str:
     return f'<li data-item="{at}"><span class="thing">{shown}</span><span class="movers">{buttons}</span></li>'
 
 
-_GROUPS = (ChoiceField, OrderField)
+_GROUPS = (ChoiceField, ChoicesField, SeveralField, OrderField)
 _KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
     NumberField: ("number", _number),
     ChoiceField: ("choice", _choice),
+    ChoicesField: ("choices", choices_markup),
+    SeveralField: ("several", several_markup),
     OrderField: ("order", _order),
     EquationField: ("equation", _equation),
     WrittenField: ("written", written_field),

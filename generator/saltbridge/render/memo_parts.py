@@ -8,6 +8,7 @@ from typing import Any
 
 from saltbridge import document as doc
 from saltbridge.records import Settings
+from saltbridge.render.memo_options import right_signs, shown_errors
 from saltbridge.render.memo_points import memo_points
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import length
@@ -20,8 +21,6 @@ _ONE_LINE = 88
 _MOST_ERRORS = 3
 _POWERS = 4
 """From ten to this power on, what an error gives is printed with a power of ten."""
-
-_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 class MemoEncoder:
@@ -56,21 +55,14 @@ class MemoEncoder:
             "ask": [
                 node for block in part.body if isinstance(block, doc.Paragraph) for node in (*encoder.spans(block.spans), " ")
             ],
-            "answer": [*self._letters(part.field, key), *encoder.spans(part.answer)],
             "tick": 0 if said else part.marks - earned,
             "said-points": said,
+            "answer": [*([signs + "\u2002"] if (signs := right_signs(part.field, key)) else []), *encoder.spans(part.answer)],
             "accepted": self._accepted(part.field, key, encoder),
             "steps": self._counted([self._step(step, encoder) for step in part.working]),
             "points": self._points(earned + 1, part.marks - earned),
             "errors": self._errors(part, key, encoder),
         }
-
-    def _letters(self, field: doc.Field, key: Mapping[str, Any]) -> list[Node]:
-        """The letters of the right options before their words."""
-        if not isinstance(field, doc.ChoiceField):
-            return []
-        letters = ", ".join(_LETTERS[at % len(_LETTERS)] for at in key.get("right", ()))
-        return [letters + "\u2002"] if letters else []
 
     def _step(self, step: doc.Step, encoder: Encoder) -> dict[str, Any]:
         """A step's lines in runs that may stand on one line of print; each carries the marks that it earns."""
@@ -119,9 +111,11 @@ class MemoEncoder:
         ]
 
     def _errors(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
-        """The first common errors of this variant: what they give, how they are made, the marks left."""
+        """The first common errors of this variant: what they give, how they are made, the marks left; or what each wrong option shows."""
         ranges = key.get("slips", {})
-        if not isinstance(ranges, Mapping) or not isinstance(part.field, doc.NumberField):
+        if not isinstance(part.field, doc.NumberField):
+            return self._beliefs(part, key, encoder)
+        if not isinstance(ranges, Mapping):
             return []
         unit = encoder.spans((part.field.unit,)) if part.field.unit else []
         signed = bool(key.get("signed"))
@@ -136,6 +130,12 @@ class MemoEncoder:
             }
             for error in [error for error in part.errors if error.id in ranges][:_MOST_ERRORS]
         ]
+
+    def _beliefs(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
+        """What each wrong option of this variant shows, by its letter."""
+        said = {error.id: error.said for error in part.errors}
+        shown = [(sign, name) for sign, names in shown_errors(part.field, key) for name in names if name in said]
+        return [{"value": [sign], "said": encoder.spans(said[name]), "give": ""} for sign, name in shown]
 
     def _middle(self, low: str, high: str, *, signed: bool) -> doc.Inscription:
         """What an error gives, from the range in which it is recognised: its middle, to the width of the range."""

@@ -26,7 +26,7 @@ LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced"
 """Levels of the templates and their names."""
 
 _STYLES = ("site.css", "frame.css", "question.css", "feedback.css")
-_SHARED_SCRIPTS = ("memory.js", "fields.js", "field_written.js", "page.js")
+_SHARED_SCRIPTS = ("memory.js", "fields.js", "field_written.js", "field_choices.js", "page.js")
 JUDGES = (
     "units.js",
     "numbers.js",
@@ -37,6 +37,10 @@ JUDGES = (
     "judge_choice.js",
     "judge_equation.js",
     "judge_written.js",
+    "judge_cases.js",
+    "judge_reasoned.js",
+    "judge_several.js",
+    "judge_sequence.js",
     "answers.js",
 )
 """The scripts that read and judge answers, in the order in which they are loaded."""

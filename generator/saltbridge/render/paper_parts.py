@@ -77,6 +77,12 @@ class QuestionEncoder:
         match field:
             case doc.ChoiceField():
                 return words("Write down one letter.") if booked else words("Ring one letter.")
+            case doc.SeveralField():
+                return words("Write down every letter that fits.") if booked else words("Ring every letter that fits.")
+            case doc.ChoicesField(numbered=True):
+                return words("Write down one letter for each.") if booked else words("Write one letter in each box.")
+            case doc.ChoicesField():
+                return words("Write down one letter and one number.") if booked else words("Ring one letter and one number.")
             case doc.OrderField(_, first, last, _) if booked:
                 return clean(words("Write them down in order, from {first} to {last}.", first=first, last=last))
             case doc.OrderField(items, first, last, _):
@@ -103,7 +109,9 @@ class QuestionEncoder:
                     "words": self._words("Answer:") + " ",
                     "wanted": clean(f"({wanted})") if wanted else "",
                 }
-            case doc.ChoiceField(options):
+            case doc.ChoicesField():
+                return self._choices(field, encoder)
+            case doc.ChoiceField(options) | doc.SeveralField(options):
                 shown = [encoder.spans(option) for option in options]
                 return {"kind": "choice", "options": shown, "across": self._measure.across(shown)}
             case doc.OrderField(items):
@@ -114,6 +122,21 @@ class QuestionEncoder:
                 return {"kind": "equation", "words": self._words("Equation:")}
             case doc.WrittenField(on=ground):
                 return {"kind": "written", "framed": ground == "frame"}
+
+    def _choices(self, field: doc.ChoicesField, encoder: Encoder) -> dict[str, Any]:
+        """Groups of options; those that are common to all stand once, before the groups. A reason's options have numbers for letters."""
+        groups = [
+            {
+                "head": encoder.spans(group.head),
+                "options": shown if not field.shared or at == 0 else [],
+                "across": self._measure.across(shown),
+                "letters": field.numbered or at == 0,
+            }
+            for at, group in enumerate(field.groups)
+            for shown in ([encoder.spans(option) for option in group.options],)
+        ]
+        boxed = field.numbered and self._settings.answers != "none"
+        return {"kind": "choices", "groups": groups, "numbered": field.numbered, "shared": field.shared, "boxed": boxed}
 
 
 def _with_last_words(body: list[Node], words: str) -> list[Node]:

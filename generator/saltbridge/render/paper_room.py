@@ -171,6 +171,8 @@ class Measure:
 
     def _answer(self, part: Mapping[str, Any]) -> float:
         field = part["field"]
+        if groups := field.get("groups"):
+            return sum(self._group(group) for group in groups)
         if choices := field.get("options") or field.get("items"):
             room = (self.width - 7) / field["across"] - 10
             rows = [choices[at : at + field["across"]] for at in range(0, len(choices), field["across"])]
@@ -179,6 +181,11 @@ class Measure:
         if not part["ruled"]:
             return 0.0
         return 0.4 + float(part["room"]) + (3.0 if field["kind"] == "written" else PITCH * self.scale)
+
+    def _group(self, group: Mapping[str, Any]) -> float:
+        """Height of a group of options with what stands above it."""
+        head = self._wrapped(group["head"], self.width - 23) * _LINE * self.scale + 3.0 if group["head"] else 0.0
+        return head + (self._answer({"field": group}) + 3.0 if group["options"] else 0.0)
 
     def blocks(self, blocks: Iterable[Any], width: float = 0.0) -> float:
         """Height of a run of blocks."""

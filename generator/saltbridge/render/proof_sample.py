@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from saltbridge.document import ChoiceField, KeyPoint, OrderField, Part, Question, Spans, Variant, WrittenField
+from saltbridge.document import (
+    ChoiceField,
+    ChoicesField,
+    Group,
+    KeyPoint,
+    OrderField,
+    Part,
+    Question,
+    SeveralField,
+    Spans,
+    Variant,
+    WrittenField,
+)
 from saltbridge.render.html import blocks_html, marks_html, spans_html, working_html
 from saltbridge.render.part_markup import variant_texts
 from saltbridge.render.skeleton import escape, join, split
@@ -50,11 +62,13 @@ def _part(part: Part, shown: PartShown, words: Words) -> str:
 def _offered(part: Part, words: Words) -> str:
     """What can be chosen or is to be put in order."""
     match part.field:
-        case ChoiceField(options=things) | OrderField(items=things):
-            return f'<p class="offered">{" · ".join([spans_html(each) for each in things])}</p>'
         case WrittenField(points=points, wanted=wanted):
             lead = f"<p>{escape(words('Any {wanted} of these {count}:', wanted=wanted, count=len(points)))}</p>" if wanted else ""
             return f'{lead}<ul class="offered">{"".join([_point(each, words) for each in points])}</ul>'
+        case ChoiceField(options=things) | SeveralField(options=things) | OrderField(items=things):
+            return _row(things)
+        case ChoicesField(groups):
+            return "".join([f"{_head(group)}{_row(group.options)}" for group in groups])
         case _:
             return ""
 
@@ -64,6 +78,14 @@ def _point(point: KeyPoint, words: Words) -> str:
     notes = [(words("Also accept:"), each) for each in point.accept] + [(words("Do not accept:"), each) for each in point.refuse]
     told = "".join([f"<br><em>{escape(lead)}</em> {spans_html(spans)}" for lead, spans in notes])
     return f"<li>{spans_html(point.text)} {marks_html(point.marks, words)}{told}</li>"
+
+
+def _row(things: Sequence[Spans]) -> str:
+    return f'<p class="offered">{" · ".join([spans_html(each) for each in things])}</p>'
+
+
+def _head(group: Group) -> str:
+    return f"<p>{spans_html(group.head)}</p>" if group.head else ""
 
 
 def _accepted(shown: PartShown, words: Words) -> str:

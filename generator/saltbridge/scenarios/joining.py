@@ -16,12 +16,13 @@ DIAGRAM = "cell diagram"
 
 
 def join(situation: Situation, catalogue: Catalogue, kind: str, nernst: str) -> None:
-    """Add the relations, facts and rules of the scenario's families, then a bank's own, which may join any scenario.
+    """Add the relations, facts and rules of the scenario's families, then a bank's own, which may join any scenario or none.
 
     What the scenario has bound itself stays as it is: a relation joins once, and neither a relation nor a fact where a rule of
     the scenario gives what it would.
     """
-    families = catalogue.scenarios[kind].families
+    entry = catalogue.scenarios.get(kind)
+    families = entry.families if entry else ()
     own, own_facts = set(catalogue.own), set(catalogue.own_facts)
     there = {law.law for law in situation.laws if isinstance(law, Instance)} | _ruled(situation, catalogue)
     for relation in catalogue.relations.values():

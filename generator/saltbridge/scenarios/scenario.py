@@ -27,6 +27,14 @@ class Scenario:
     body: Keys
 
 
+class Nothing(Keys):
+    """What stands under no scenario."""
+
+
+NO_SCENARIO = Scenario("", Nothing())
+"""Where a template has none: all that it asks is told in words."""
+
+
 class Kinds(Keys):
     """What the question is about: exactly one kind."""
 

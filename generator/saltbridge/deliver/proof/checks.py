@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 from functools import lru_cache
-from typing import Any
 
 from saltbridge.bank.parts import BalancePart, ChoosePart, OrderPart
 from saltbridge.check.chemistry import imbalance
@@ -17,8 +16,9 @@ from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
 from saltbridge.deliver.proof.reader_checks import data_told, options_in_words
 from saltbridge.deliver.proof.safety_checks import caution_told, fit_for_home
+from saltbridge.deliver.proof.told_slips import caught_slips
 from saltbridge.deliver.proof.variant_under_test import Seen
-from saltbridge.document import ChoiceField, OrderField
+from saltbridge.document import ChoiceField, ChoicesField, Field, OrderField, SeveralField, Spans
 from saltbridge.faults import Faulty
 from saltbridge.graph.routes import WIDEST
 from saltbridge.render.text import spans_text
@@ -129,16 +129,28 @@ def realistic(seen: Seen) -> Iterator[Hit]:
 def choices_distinct(seen: Seen) -> Iterator[Hit]:
     """Options and things to order that read alike, and things that stand level in their order."""
     for at, part in enumerate(seen.question.parts):
-        if isinstance(part.field, ChoiceField | OrderField):
-            options = part.field.options if isinstance(part.field, ChoiceField) else part.field.items
+        key = f"parts[{at + 1}].{'order' if isinstance(part.field, OrderField) else 'from'}"
+        for options in _offered(part.field):
             texts = Counter(spans_text(option, seen.variant.slots).strip() for option in options)
-            key = f"parts[{at + 1}].{'from' if isinstance(part.field, ChoiceField) else 'order'}"
             for text, times in texts.items():
                 if times > 1:
                     yield Hit("options-alike", key, "options that differ", f"`{text}` {times} times")
         bank_part = seen.template.parts[at]
         if isinstance(bank_part, OrderPart):
             yield from _level(at, bank_part, seen)
+
+
+def _offered(field: Field) -> tuple[tuple[Spans, ...], ...]:
+    """What can be chosen, ticked or put in order; for each group where there are several."""
+    match field:
+        case ChoiceField(options) | SeveralField(options):
+            return (options,)
+        case ChoicesField(groups):
+            return tuple(group.options for group in groups)
+        case OrderField(items):
+            return (items,)
+        case _:
+            return ()
 
 
 def _level(at: int, part: OrderPart, seen: Seen) -> Iterator[Hit]:
@@ -154,7 +166,7 @@ def right_option(seen: Seen) -> Iterator[Hit]:
     """A choice with another number of right options than one."""
     for at, part in enumerate(seen.template.parts):
         if isinstance(part, ChoosePart):
-            right = _key(seen, at).get("right", ())
+            right = seen.variant.judge[at].get("right", ())
             if len(right) != 1 or not 0 <= right[0] < len(part.options):
                 yield Hit("no-right-option", f"parts[{at + 1}].from", "exactly one right option", f"{len(right)}")
 
@@ -208,33 +220,3 @@ CHECKS: tuple[Check, ...] = (
     marks_add_up, figures_told, must_reveal_kept, figures_of_constants, data_told, options_in_words,
     caution_told, fit_for_home, order_to_make,
 )  # fmt: skip
-
-
-# ------------------------------------------------------------------ slips
-
-
-def _key(seen: Seen, at: int) -> Mapping[str, Any]:
-    return seen.variant.judge[at]
-
-
-def caught_slips(seen: Seen) -> frozenset[str]:
-    """The slips that this variant tells from the right answer and from one another."""
-    found = {slip for each in seen.drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
-    for share in seen.variant.judge:
-        slips = share.get("slips", {})
-        found.update(slip for ids in slips.values() if isinstance(ids, list | tuple) for slip in ids if slip in _names(seen))
-    return frozenset(found)
-
-
-def possible_slips(seen: Seen) -> tuple[str, ...]:
-    """The slips that can be made anywhere in this question."""
-    found: dict[str, None] = {}
-    for part in seen.question.parts:
-        slips = part.judge.get("slips", ())
-        found.update(dict.fromkeys(each["id"] for each in slips if isinstance(each, Mapping)) if isinstance(slips, list) else {})
-        found.update(dict.fromkeys(part.judge.get("hints", ())))
-    return tuple(found)
-
-
-def _names(seen: Seen) -> Mapping[str, object]:
-    return seen.catalogue.slips

@@ -11,14 +11,14 @@ from pathlib import Path
 from typing import Literal
 
 from saltbridge.bank.bank import Bank, load_bank
-from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, WhichPart
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
 from saltbridge.deliver.workers import workers
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.drawn_ideas import drawn_idea
+from saltbridge.draw.drawn_words import told_in_words
 from saltbridge.faults import Faulty
 from saltbridge.scenarios.equation_laws import EQUATIONS
 
@@ -164,10 +164,8 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
                 answers[f"part {at}"] = _chosen(drawn, part.choose)
             case BalancePart():
                 answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, EQUATIONS[part.balance]))
-            case WhichPart():
-                answers[f"part {at}"] = drawn_idea(part, drawn)
             case _:
-                pass
+                answers |= {f"part {at}": "; ".join(told) for told in (told_in_words(part, drawn),) if told}
     return _Values({**things, **drawn.extra}, told, answers, accepted)
 
 

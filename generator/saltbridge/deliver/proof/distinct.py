@@ -6,9 +6,9 @@ import hashlib
 from collections import Counter
 from dataclasses import dataclass
 
-from saltbridge.bank.parts import WhichPart
+from saltbridge.bank.cases_part import CasesPart
 from saltbridge.deliver.proof.variant_under_test import Seen
-from saltbridge.draw.drawn_ideas import drawn_idea
+from saltbridge.draw.drawn_words import told_in_words
 from saltbridge.render.text import answer_text
 
 
@@ -17,15 +17,17 @@ def content(seen: Seen) -> bytes:
     situation = seen.drawn.situation
     parts = [f"{node}={given.printed}" for node, given in situation.given.items()]
     parts += [f"{name}={text}" for table in (situation.words, seen.drawn.extra) for name, text in table.items()]
-    parts += [
-        f"part {at}={drawn_idea(part, seen.drawn)}" for at, part in enumerate(seen.template.parts) if isinstance(part, WhichPart)
-    ]
+    parts += [f"part {at}={'; '.join(told_in_words(part, seen.drawn))}" for at, part in enumerate(seen.template.parts)]
     return hashlib.blake2b("\n".join(sorted(parts)).encode(), digest_size=8).digest()
 
 
 def answers(seen: Seen) -> bytes:
-    """The key of a variant, every answer as it is printed, as eight bytes: stories and sides that leave it alone don't count."""
+    """The key of a variant, every answer as it is printed, as eight bytes: stories and sides that leave it alone don't count.
+
+    Of a case the case itself counts: whoever copies its option has still to find it.
+    """
     keyed = [answer_text(part, seen.variant.slots) for part in seen.question.parts]
+    keyed += [text for part in seen.template.parts if isinstance(part, CasesPart) for text in told_in_words(part, seen.drawn)]
     return hashlib.blake2b("\n".join(keyed).encode(), digest_size=8).digest()
 
 

@@ -12,13 +12,14 @@ from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
-from saltbridge.deliver.proof.checks import CHECKS, caught_slips, possible_slips
+from saltbridge.deliver.proof.checks import CHECKS
 from saltbridge.deliver.proof.distinct import answers, content
 from saltbridge.deliver.proof.draw_statistics import Sample, Tally
 from saltbridge.deliver.proof.failures import failed
 from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.language import Reading, reading, texts_of
 from saltbridge.deliver.proof.samples import sample
+from saltbridge.deliver.proof.told_slips import caught_slips, possible_slips
 from saltbridge.deliver.proof.variant_under_test import Eyes, Seen
 from saltbridge.document import ChoiceField, WrittenField
 from saltbridge.faults import Faulty

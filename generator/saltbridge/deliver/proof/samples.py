@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
+from saltbridge.bank.beliefs import is_own
 from saltbridge.catalogue.catalogue_records import title
 from saltbridge.compose.context import Context
 from saltbridge.deliver.proof.draw_statistics import Sample
 from saltbridge.deliver.proof.variant_under_test import Seen
-from saltbridge.document import ChoiceField, OrderField, Part, Spans, Text
+from saltbridge.document import ChoiceField, ChoicesField, OrderField, Part, SeveralField, Spans, Text, spoken
 from saltbridge.draw.finds import Find
 from saltbridge.render.part_markup import figures_of
 from saltbridge.render.proof_sample import PartShown, SlipShown, sample_html
@@ -49,14 +50,32 @@ def _values(find: Find, seen: Seen, context: Context) -> Iterator[SlipShown]:
 
 def _chosen(part: Part, share: Mapping[str, Any], seen: Seen) -> Iterator[SlipShown]:
     """Wrong choices and orders, by the slips that lead to them."""
-    things = part.field.options if isinstance(part.field, ChoiceField) else ()
-    things = part.field.items if isinstance(part.field, OrderField) else things
-    for chosen, ids in share.get("slips", {}).items():
-        spans: list[Any] = []
-        for place, at in enumerate(chosen.split(",") if things else ()):
-            spans += [Text(", ")] if place else []
-            spans += _filled(things[int(at)], seen)
-        yield SlipShown("; ".join(title(slip) for slip in ids), "", tuple(spans) or (Text(chosen),))
+    for things, slips in _offered(part, share):
+        for chosen, ids in slips.items():
+            spans: list[Any] = []
+            for place, at in enumerate(chosen.split(",") if things else ()):
+                spans += [Text(", ")] if place else []
+                spans += _filled(things[int(at)], seen)
+            yield SlipShown("; ".join(_title(slip, part) for slip in ids), "", tuple(spans) or (Text(chosen),))
+
+
+def _offered(part: Part, share: Mapping[str, Any]) -> Iterator[tuple[Sequence[Spans], Mapping[str, Sequence[str]]]]:
+    """What can be chosen or put in order, with the slips by what is chosen; for each group where there are several."""
+    match part.field:
+        case ChoicesField(groups):
+            rows = share.get("rows") or (share, share["reason"])
+            yield from ((group.options, row["slips"]) for group, row in zip(groups, rows, strict=True))
+        case ChoiceField(options=things) | SeveralField(options=things) | OrderField(items=things):
+            yield things, share.get("slips", {})
+            yield things, share.get("beliefs", {})
+        case _:
+            yield (), share.get("slips", {})
+
+
+def _title(slip: str, part: Part) -> str:
+    """The title of a common error, or the words of a template that stand for one."""
+    said = next((error.said for error in part.errors if error.id == slip), ())
+    return spoken(said) if is_own(slip) else title(slip)
 
 
 def _filled(spans: Spans, seen: Seen) -> Spans:

@@ -10,6 +10,7 @@ from saltbridge.bank.parts import ChoosePart, FindPart
 from saltbridge.bank.template import Template
 from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
+from saltbridge.deliver.proof.words_alone import words_alone
 from saltbridge.draw.hidden_rows import asks_for_row
 from saltbridge.faults import Fault
 from saltbridge.forms.registries import LEVELS, outcomes
@@ -52,6 +53,7 @@ def of_template(template: Template) -> Iterator[Finding]:
     level = outcomes()[template.outcome].level
     if LEVELS.index(level) > LEVELS.index(template.level):
         yield _at(template, "note", "level", "level-low", f"`{level}`, the level of {template.outcome}", f"`{template.level}`")
+    yield from words_alone(template)
     yield from _asked_twice(template)
     yield from _equations(template)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.deliver.proof.distinct import distinct
@@ -59,12 +60,17 @@ def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
     known = distinct(tally.keys)
     if known.estimate >= CLASS or known.draws < CLASS:
         return
-    hint = "Let the scenario draw from more values, loosen `keep only if`, or ask for one thing more that differs."
-    expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"
     weight: Weight = "warning"
+    key, hint = (
+        "scenario",
+        "Let the scenario draw from more values, loosen `keep only if`, or ask for one thing more that differs.",
+    )
+    if cases := next((at for at, part in enumerate(template.parts, 1) if isinstance(part, CasesPart)), 0):
+        weight, key, hint = "note", f"parts[{cases}].cases", "Add cases, or ask about several at once, as `draw: 3`."
     if template.few_versions:
         weight, hint = "note", f"The author says: {template.few_versions}"
-    yield _found(template, weight, "scenario", "few-variants", expected, f"about {known.estimate}", hint)
+    expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"
+    yield _found(template, weight, key, "few-variants", expected, f"about {known.estimate}", hint)
 
 
 def _constant(template: Template, tally: Tally) -> Iterator[Finding]:

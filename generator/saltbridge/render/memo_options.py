@@ -1,0 +1,48 @@
+"""How a memorandum names what is chosen: by the letters and numbers that the paper prints beside the options."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from saltbridge import document as doc
+
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+Key = Mapping[str, Any]
+
+
+def right_signs(field: doc.Field, key: Key) -> str:
+    """The letters of what is right: ``B``, ``A, C``, for cases ``1 B, 2 A``, for a choice with its reason ``B 3``; else ""."""
+    match field:
+        case doc.ChoiceField() | doc.SeveralField():
+            return ", ".join(map(_letter, key.get("right", ())))
+        case doc.ChoicesField(numbered=True):
+            return ", ".join(f"{at} {_letter(row['right'])}" for at, row in enumerate(key.get("rows", ()), 1))
+        case doc.ChoicesField():
+            return f"{_letter(key['right'][0])} {key['reason']['right'] + 1}"
+        case _:
+            return ""
+
+
+def shown_errors(field: doc.Field, key: Key) -> Iterator[tuple[str, list[str]]]:
+    """Each wrong option that shows something, by its letter or number, with the ids of what it shows."""
+    match field:
+        case doc.ChoiceField():
+            yield from _by_letter(key.get("slips", {}))
+        case doc.SeveralField():
+            yield from _by_letter(key.get("beliefs", {}))
+        case doc.ChoicesField(numbered=True):
+            for at, row in enumerate(key.get("rows", ()), 1):
+                yield from ((f"{at} {sign}", names) for sign, names in _by_letter(row["slips"]))
+        case doc.ChoicesField():
+            yield from ((str(int(at) + 1), names) for at, names in key["reason"]["slips"].items())
+        case _:
+            return
+
+
+def _by_letter(slips: Mapping[str, list[str]]) -> Iterator[tuple[str, list[str]]]:
+    yield from ((_letter(int(option)), names) for option, names in slips.items() if option.isdigit())
+
+
+def _letter(at: int) -> str:
+    return _LETTERS[at % len(_LETTERS)]
