@@ -45,7 +45,8 @@ def test_the_help_loads_little_beyond_click():
 @pytest.mark.parametrize("command", sorted(COMMANDS))
 def test_the_help_of_a_command_loads_that_command_only(command):
     loaded = _modules_after(command, "--help")
-    assert {name for name in loaded if name.split(".")[0] == "saltbridge"} == OURS | {f"saltbridge.cli.{command}"}
+    ours = {name for name in loaded if name.split(".")[0] == "saltbridge"}
+    assert ours - {"saltbridge.cli.progress"} == OURS | {f"saltbridge.cli.{command}"}
     assert {name.split(".")[0] for name in loaded} & HEAVY == set()
 
 

@@ -7,6 +7,7 @@ import shlex
 import shutil
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -23,6 +24,7 @@ def _examples(*command: str) -> list[list[str]]:
     return [shlex.split(line.partition(" > ")[0])[1:] for line in lines if line.strip().startswith("saltbridge ")]
 
 
+PRACTICAL = Path(__file__).parents[1] / "deliver" / "bench" / "metals.yaml"
 SMALL_BANK = ("bank.yaml", "cells/two-metals.yaml", "electrolysis/mass-deposited.yaml")
 SHOWN = [words for command in ((), *((name,) for name in COMMANDS)) for words in _examples(*command)]
 EXAMPLES = [list(words) for words in dict.fromkeys(map(tuple, SHOWN))]
@@ -41,6 +43,8 @@ def folder_of_banks(tmp_path, monkeypatch):
             (tmp_path / bank / file).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy(shipped("question_templates") / file, tmp_path / bank / file)
     write(tmp_path).rename(tmp_path / "week-3.yaml")
+    shutil.copy(PRACTICAL, tmp_path)
+    (tmp_path / "readings.csv").write_text("class,group,Zn/mV,Mg/mV\n10a,1,-750,-1350\n10b,1,-740,-1340\n", encoding="utf-8")
     monkeypatch.setattr("saltbridge.deliver.homework.class_set.new_secret", lambda: SECRET)
     monkeypatch.setattr("saltbridge.build.shipped", lambda name: tmp_path / name)
     monkeypatch.setattr("waitress.server.BaseWSGIServer.run", lambda _server: None)  # a preview would go on for ever

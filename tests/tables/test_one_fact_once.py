@@ -19,7 +19,7 @@ from saltbridge.faults import Faulty
 from saltbridge.home import shipped
 from saltbridge.tables import constant, constants, sheet, sheet_names
 from saltbridge.tables.batteries import batteries, fuels
-from saltbridge.tables.bench import read_reference_electrodes, reference_electrodes
+from saltbridge.tables.benches import read_reference_electrodes, reference_electrodes
 from saltbridge.tables.half_rows import half_rows, read_half_rows
 from saltbridge.tables.potentials import potentials
 from saltbridge.tables.reactions import formation_energies, reactions, terms_of

@@ -38,6 +38,7 @@ TABLES = {
     "WEIGHTS",
     "STATES",
     "USES",
+    "CAUSES",
 }  # module-level mappings of codes to sentences
 CALLED = {"words", "_words", "say", "spans", "count"}
 PRODUCTS = {"H", "O", "F", "Cl", "Br", "I"}
@@ -136,6 +137,7 @@ def data_sentences() -> Iterator[str]:
     for row in _rows(data / "metals.csv"):
         yield from (row["name"], row["salt"])
     yield from (row["line"] for name in ("safety_bench", "cautions") for row in _rows(data / f"{name}.csv"))
+    yield from (row["said"] for row in _rows(data / "bench_causes.csv"))
     for idea in _yaml(data / "ideas.yaml").values():
         yield from (idea[key] for key in ("statement", "counterpart", "hint", "holds when") if key in idea)
     for row in _rows(data / "batteries.csv"):

@@ -10,7 +10,7 @@ from saltbridge.chemistry.oxidation import oxidation_number
 from saltbridge.chemistry.species import parse_species
 from saltbridge.faults import Faulty
 from saltbridge.tables.batteries import batteries, fuels
-from saltbridge.tables.bench import reference_electrodes
+from saltbridge.tables.benches import reference_electrodes
 from saltbridge.tables.choices_of_couples import bath_products, halogens
 from saltbridge.tables.corrosion import rust_tubes, seawater
 from saltbridge.tables.reactions import reactions

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from saltbridge import tables
 from saltbridge.chemistry import bath_realism as bath
-from saltbridge.tables.bench import anions
+from saltbridge.tables.benches import anions
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping

@@ -20,11 +20,12 @@ COMMANDS = {
     "start": "Begin a bank, with three questions to change.",
     "preview": "Look at a bank while you write it.",
     "publish": "Turn a bank into a practice site and papers.",
-    "set": "Set homework for a class: a paper with its own numbers for each student.",
+    "set": "Set homework for a class, each paper with numbers of its own.",
     "paper": "Print a paper of a set again from its record.",
     "memo": "Print a memorandum of a set again from its record.",
     "proof": "Draw and check every template of a bank, for a moderator.",
     "sign": "Sign a template as it stands.",
+    "bench": "Plan the metals practical, and read what a class measured.",
     "names": "List the names that a template of a kind may use.",
     "work": "Derive one quantity and show the working.",
 }
@@ -34,8 +35,11 @@ Examples:
   saltbridge preview my-bank
   saltbridge publish --to out
   saltbridge set week-3.yaml --to week-3
+  saltbridge paper W4R-ZD6L-R --record week-3/record.zip
+  saltbridge memo W4R-ZD6L-R --record week-3/record.zip
   saltbridge proof my-bank
   saltbridge sign two-metals --by "Head of department" --bank my-bank
+  saltbridge bench plan metals.yaml --to sheets
   saltbridge names "salt bath"
   saltbridge work "Zn(s) | Zn^2+(aq, 0.10) || Cu^2+(aq, 1.0) | Cu(s)" --find E_cell
 """

@@ -52,7 +52,7 @@ from saltbridge.document.tree import (
     Question,
     Variant,
 )
-from saltbridge.document.whole_papers import Paper, SheetConstant, SheetLine, SheetPage
+from saltbridge.document.whole_papers import Handout, Paper, Section, SheetConstant, SheetLine, SheetPage
 
 __all__ = [
     "Block",
@@ -73,6 +73,7 @@ __all__ = [
     "GridCell",
     "GridRow",
     "Group",
+    "Handout",
     "Inline",
     "Inscription",
     "Items",
@@ -93,6 +94,7 @@ __all__ = [
     "Question",
     "Root",
     "Row",
+    "Section",
     "SeveralField",
     "SheetConstant",
     "SheetLine",

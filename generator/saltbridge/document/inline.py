@@ -190,13 +190,14 @@ class Items:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A table. ``row_heads`` makes the first column headings."""
+    """A table. ``row_heads`` makes the first column headings; ``ruled`` rules every cell, to write in."""
 
     caption: Spans
     head: tuple[Spans, ...]
     rows: tuple[tuple[Spans, ...], ...]
     row_heads: bool = False
     numeric: tuple[int, ...] = ()
+    ruled: bool = False
 
 
 @dataclass(frozen=True, slots=True)

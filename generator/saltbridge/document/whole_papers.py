@@ -36,6 +36,29 @@ class Paper:
     numbered: bool = False
 
 
+# ------------------------------------------------------------------ handouts
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section of a handout: its heading, and what stands beneath; with ``whole`` its tables stay on one page."""
+
+    heading: str
+    blocks: tuple[Block, ...]
+    whole: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Handout:
+    """A sheet for hands or for reading that asks no marks: ``fill_in`` are the labels of lines to write on at its head."""
+
+    title: str
+    lead: tuple[Block, ...]
+    sections: tuple[Section, ...]
+    fill_in: tuple[str, ...] = ()
+    footer: str = ""
+
+
 # ------------------------------------------------------------------ data sheet
 
 

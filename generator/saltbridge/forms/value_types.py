@@ -18,7 +18,7 @@ from saltbridge.forms.conditions import NAME, Condition, parse_condition
 from saltbridge.forms.fields import AtLeastTwo, Text
 from saltbridge.forms.prose import Prose, read_prose
 from saltbridge.forms.validation_messages import Reading, carried, shown, wrong
-from saltbridge.tables.bench import bridge_salts
+from saltbridge.tables.benches import bridge_salts
 
 
 def _prose(value: object, info: ValidationInfo) -> Prose:

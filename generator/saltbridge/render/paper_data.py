@@ -164,7 +164,7 @@ class Encoder:
     def _grid(self, grid: doc.Grid) -> Node:
         head = [self.spans(cell) for cell in grid.head]
         rows = [[self.spans(cell) for cell in row] for row in grid.rows]
-        return ["grid", self.spans(grid.caption), head, rows, grid.row_heads, list(grid.numeric)]
+        return ["grid", self.spans(grid.caption), head, rows, grid.row_heads, list(grid.numeric), grid.ruled]
 
     def _figure(self, figure: doc.Figure) -> Node:
         svg = self._draw(figure)

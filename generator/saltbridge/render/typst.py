@@ -109,6 +109,21 @@ class PaperWriter:
         data = {**self._page(clean(title)), "grids": [grid_data(each, self._words) for each in grids]}
         return Printed(self._compile("marking_grid.typ", data))
 
+    def handout(self, handout: doc.Handout) -> Printed:
+        """A sheet for hands or for reading. Raises ``Faulty`` (``undrawable``)."""
+        encoder = Encoder(None, self._draw)
+        data = {
+            **self._page(clean(handout.title)),
+            "fill-in": [clean(label) for label in handout.fill_in],
+            "footer": clean(handout.footer),
+            "lead": encoder.blocks(handout.lead),
+            "sections": [
+                {"heading": clean(each.heading), "body": encoder.blocks(each.blocks), "whole": each.whole}
+                for each in handout.sections
+            ],
+        }
+        return Printed(self._compile("handout.typ", data))
+
     # -------------------------------------------------------------- data
 
     def _page(self, title: str) -> dict[str, Any]:
@@ -290,6 +305,9 @@ def _places(data: dict[str, Any]) -> Iterator[tuple[str, list[str]]]:
     for part in ("list", "grids"):
         if part in data:
             yield "class sheet", list(_texts(data[part]))
+    for section in data.get("sections", ()):
+        yield section["heading"], list(_texts(section))
+    yield "head", list(_texts([data[key] for key in ("title", "footer", "lead", "fill-in") if key in data]))
     if data.get("sheet"):
         yield "data sheet", list(_texts(data["sheet"]))
 

@@ -10,7 +10,7 @@ from saltbridge.scenarios.declared import declared_scene
 from saltbridge.scenarios.declared_models import Declared
 from saltbridge.scenarios.scenario import NO_SCENARIO, Scenario
 from saltbridge.scenarios.scene import Means, Scene, Source
-from saltbridge.tables.bench import cautions, safety
+from saltbridge.tables.benches import cautions, safety
 
 
 def draw_scene(scenario: Scenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:

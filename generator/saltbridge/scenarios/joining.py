@@ -8,7 +8,7 @@ from saltbridge.catalogue.catalogue import Catalogue, Fact, Relation
 from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.graph.laws import Instance, Rule, Situation, instance
 from saltbridge.scenarios.situations import is_25
-from saltbridge.tables.bench import cautions
+from saltbridge.tables.benches import cautions
 from saltbridge.words import holes
 
 DIAGRAM = "cell diagram"

@@ -18,7 +18,7 @@ from saltbridge.faults import Faulty
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.bench.bench_situation import Strips, bench
 from saltbridge.tables import metals, potentials, sheet
-from saltbridge.tables.bench import bands, safety
+from saltbridge.tables.benches import bands, safety
 
 VOLTS = st.integers(1, 2000).map(lambda millivolts: millivolts / 1000)
 

@@ -11,7 +11,7 @@ from saltbridge.api import work
 from saltbridge.check.resolve import resolve
 from saltbridge.faults import Faulty
 from saltbridge.tables import potentials
-from saltbridge.tables.bench import reference_electrodes
+from saltbridge.tables.benches import reference_electrodes
 
 VOLTS = st.integers(-3000, 3000).map(lambda millivolts: millivolts / 1000)
 

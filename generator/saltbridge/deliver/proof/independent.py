@@ -232,6 +232,7 @@ def _of_bench(find: str, known: Mapping[str, float]) -> float | None:
     values = {key: value for key, value in known.items() if "." not in key}
     if owner:
         values |= {key.removeprefix(f"{owner}."): value for key, value in known.items() if key.startswith(f"{owner}.")}
+        values |= {"reading_zero": known["new.reading"]} if "new.reading" in known else {}
     else:
         values |= {f"reading_{lead}": known[f"{lead}.reading"] for lead in ("red", "black") if f"{lead}.reading" in known}
     return resolve(name, _without(values, name))

@@ -11,7 +11,7 @@ from saltbridge.deliver.proof.reader_checks import text_read
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.faults import Faulty
 from saltbridge.tables import metals
-from saltbridge.tables.bench import cautions
+from saltbridge.tables.benches import cautions
 from saltbridge.tables.electrolytes import electrolytes
 
 PLANT = "R-PLANT"  # named by a template about a works, where no student is at work

@@ -16,7 +16,7 @@ from saltbridge.scenarios.bench.bench_situation import Strips, bench
 from saltbridge.scenarios.bench.meter import repeats
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sheet_row
 from saltbridge.tables import metals
-from saltbridge.tables.bench import bands
+from saltbridge.tables.benches import bands
 from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
 
@@ -26,11 +26,7 @@ USUAL_SCATTER = Decimal("0.02")  # V, as own-ion paper cells come to the table (
 def bench_scene(body: BenchScenario, source: Source, means: Means, catalogue: Catalogue) -> Scene:
     """Readings of several metals against a reference metal. Raises ``Faulty`` where a couple is not on the sheet."""
     order = source.shuffle("strips", body.metals)
-    found = {symbol: _typical(body, symbol, means) - _typical(body, body.reference, means) for symbol in order}
-    readings: dict[str, str] = {}
-    for symbol in order:
-        scatter = _scatter(body, symbol)
-        readings[symbol] = f"{found[symbol] + source.decimal(f'stray {symbol}', -scatter, scatter, METER_STEP):.2f}"
+    readings = _told(body, order) if body.readings else _drawn(body, order, source, means)
     red, black = source.sample("pair", order, 2)
     new = source.pick("new reference", order)
     strips = Strips(body.reference, readings, (red, black), new, body.model)
@@ -44,6 +40,20 @@ def bench_scene(body: BenchScenario, source: Source, means: Means, catalogue: Ca
         own_ions=body.model == "own ions",
     )
     return Scene(situation, facts, {"metals": keys})
+
+
+def _told(body: BenchScenario, order: tuple[str, ...]) -> dict[str, str]:
+    """The class's own readings, digits as they are."""
+    return {symbol: (body.readings or {})[symbol].partition(" ")[0] for symbol in order}
+
+
+def _drawn(body: BenchScenario, order: tuple[str, ...], source: Source, means: Means) -> dict[str, str]:
+    """Readings that stray from what the model expects, to the step of a meter."""
+    readings = {}
+    for symbol in order:
+        middle, scatter = _typical(body, symbol, means) - _typical(body, body.reference, means), _scatter(body, symbol)
+        readings[symbol] = f"{middle + source.decimal(f'stray {symbol}', -scatter, scatter, METER_STEP):.2f}"
+    return readings
 
 
 def _typical(body: BenchScenario, symbol: str, means: Means) -> Decimal:

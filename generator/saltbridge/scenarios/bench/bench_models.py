@@ -2,20 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from saltbridge import units
+from saltbridge.faults import Faulty
 from saltbridge.forms.fields import AtLeastTwo, Drawn, Keys, Measures, QuantityText, Several, Whole
-from saltbridge.forms.validation_messages import wrong
+from saltbridge.forms.validation_messages import carried, shown, wrong
 from saltbridge.forms.value_types import Metal
-from saltbridge.tables.bench import bands
+from saltbridge.tables.benches import bands
 
 METER_STEP = Decimal("0.01")  # V, as a school meter shows
 WIDEST_SCATTER = Decimal("0.50")  # V
 FEWEST_REPEATS, MOST_REPEATS = 4, 8
+
+
+def _in_volts(value: object) -> object:
+    """Readings as printed in volts: millivolts with three decimals."""
+    if not isinstance(value, dict):
+        raise wrong("wrong-type", "metals with their readings, as `{Zn: -0.75 V}`", shown(value))
+    return {symbol: _printed_volts(each) for symbol, each in value.items()}
+
+
+def _printed_volts(text: object) -> str:
+    try:
+        printed, unit = units.parse_quantity(str(text))
+        if unit not in ("V", "mV"):
+            raise wrong("quantity-kind", "a reading in V or mV", shown(text), "As `-0.75 V`.")
+    except Faulty as trouble:
+        raise carried(trouble) from None
+    return f"{printed} V" if unit == "V" else f"{units.convert(printed, unit, 'V'):.3f} V"
 
 
 class BenchScenario(Keys):
@@ -32,6 +51,10 @@ class BenchScenario(Keys):
         description="`own ions`: each metal on paper soaked with a solution of its own ions, so that differences follow the data sheet. "
         "`salt only`: all on one salt paper; readings follow bench_bands.csv, and no value on the hydrogen scale is offered.",
     )
+    readings: Annotated[dict[Metal, QuantityText], BeforeValidator(_in_volts)] | None = Field(
+        None,
+        description="Readings of your own against the reference, one for each of the metals, as `{Zn: -0.75 V, Ag: 0.12 V}`; nothing is drawn then.",
+    )
     enabled: Several[Metal] = Field(
         (), description="Metals that your school allows on the bench though they are toxic, such as Pb."
     )
@@ -44,9 +67,17 @@ class BenchScenario(Keys):
             )
         if self.scatter is not None:
             _check_scatter(self.scatter)
-        if self.model == "salt only":
+        if self.readings is not None:
+            self._check_readings(self.readings)
+        elif self.model == "salt only":
             self._check_bands()
         return self
+
+    def _check_readings(self, told: Mapping[str, str]) -> None:
+        if set(told) != set(self.metals):
+            lacking = [symbol for symbol in self.metals if symbol not in told]
+            found = f"none of {', '.join(lacking)}" if lacking else ", ".join(sorted(set(told) - set(self.metals)))
+            raise wrong("bench-readings", "a reading for each of `metals`, and for no other", found)
 
     def _check_bands(self) -> None:
         known = bands()

@@ -22,7 +22,7 @@ from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import add_constants, name_metal, read_potential
 from saltbridge.scenarios.standards.standards import name_pairs
 from saltbridge.tables import Metal, Sheet, SheetRow, metals, potentials
-from saltbridge.tables.bench import safety
+from saltbridge.tables.benches import safety
 
 Model = Literal["own ions", "salt only"]
 OXYGEN_COUPLE = "O2/OH^-"

@@ -22,7 +22,7 @@ from saltbridge.scenarios.situations import add_given
 from saltbridge.scenarios.standards.standards import add_cells_in_series
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import SheetRow, metals
-from saltbridge.tables.bench import bridge_salts
+from saltbridge.tables.benches import bridge_salts
 from saltbridge.units import convert
 from saltbridge.words import of_bank as words_of
 

@@ -15,7 +15,7 @@ from saltbridge.chemistry.species import Species, parse_species
 from saltbridge.document import Inscription, Piece
 from saltbridge.faults import fault
 from saltbridge.graph.laws import Given, Rule, Situation
-from saltbridge.tables.bench import BridgeSalt, bridge_salts
+from saltbridge.tables.benches import BridgeSalt, bridge_salts
 
 LOOP: tuple[Rule, ...] = (
     Rule("electrons_to", "electrons-in-the-wire", ("anode",), keys=SIDES),

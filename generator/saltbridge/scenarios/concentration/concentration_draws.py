@@ -29,7 +29,7 @@ from saltbridge.scenarios.concentration.electrode import ACID, ALKALI, Surroundi
 from saltbridge.scenarios.scene import Means, Scene, Source, pick_quantity, sample_quantities, sheet_row
 from saltbridge.scenarios.transfer import Ways
 from saltbridge.tables import metals
-from saltbridge.tables.bench import anions, bridge_salts
+from saltbridge.tables.benches import anions, bridge_salts
 from saltbridge.units import Quantity, convert, same_dimension
 from saltbridge.words import of_bank as words_of
 

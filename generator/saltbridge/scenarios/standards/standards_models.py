@@ -10,7 +10,7 @@ from saltbridge.forms.fields import AtLeastTwo, Keys, Several, Text, Whole, know
 from saltbridge.forms.validation_messages import wrong
 from saltbridge.forms.value_types import Couple, Metal, listed
 from saltbridge.tables import metals
-from saltbridge.tables.bench import reference_electrodes
+from saltbridge.tables.benches import reference_electrodes
 
 FEWEST, MOST = 3, 8  # rows of a short list
 

@@ -11,7 +11,7 @@ from saltbridge.faults import fault
 from saltbridge.graph.laws import Situation
 from saltbridge.scenarios.standards.standards import Zero, add_steps, add_zero, table_of
 from saltbridge.tables import Sheet, SheetRow, metals
-from saltbridge.tables.bench import reference_electrodes
+from saltbridge.tables.benches import reference_electrodes
 
 Words = Mapping[str, str]
 
