@@ -5,16 +5,16 @@ from __future__ import annotations
 import ast
 import re
 from pathlib import Path
-from typing import get_args
 
 import pytest
 import yaml
 
-from saltbridge.bank.template import TemplateKeys
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.check.factors import from_coherent, to_coherent
 from saltbridge.check.resolve import resolve
+from saltbridge.compose.figure_data import PLOTS
 from saltbridge.home import shipped
+from saltbridge.scenarios.figures.figure_entries import figures
 
 PACKAGE = Path(__file__).parent.parent / "generator" / "saltbridge"
 FIGURES = {path.stem: path.read_text(encoding="utf-8") for path in sorted((shipped("site") / "figures").glob("*.svg"))}
@@ -63,27 +63,27 @@ def test_a_relation_is_joined_or_named_somewhere():
 # ------------------------------------------------------------------ figures
 
 
-def _drawn() -> set[str]:
-    """Names of the figures that some code makes from a variant or a sheet."""
-    calls = [node for node in _nodes() if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)]
-    made = [
-        call.args[0].value for call in calls if call.func.id == "Figure" and call.args and isinstance(call.args[0], ast.Constant)
-    ]
-    return {name for name in made if name}
+OWN_LAYOUT = {"number line"}
+"""Plots that have an SVG for what does not change."""
 
 
 def test_every_figure_file_is_drawn_and_every_figure_drawn_has_a_file():
-    assert _drawn() == set(FIGURES)
+    drawn = {entry.drawing for name, entry in figures().items() if not entry.plot or name in OWN_LAYOUT}
+    assert drawn == set(FIGURES)
 
 
-def test_every_figure_that_a_template_may_name_has_a_file():
-    named = set(get_args(TemplateKeys.model_fields["figure"].annotation)) - {"none"}
-    assert {name.replace(" ", "-") for name in named} == set(FIGURES)
+def test_every_plot_in_data_is_drawn_by_code_and_the_other_way_round():
+    assert {entry.plot for entry in figures().values() if entry.plot} == set(PLOTS)
 
 
 @pytest.mark.parametrize("name", FIGURES)
 def test_what_a_figure_asks_for_can_be_given(name):
-    """Each flag stands in some code; each spot has a label there, spelled out or made for either side."""
-    labels = STRINGS | {f"{side}{rest}" for side in ("left", "right") for rest in STRINGS if rest.startswith("_")}
-    assert set(re.findall(r'"([\w-]+)" in flags', FIGURES[name])) <= STRINGS
-    assert set(re.findall(r'spot\("([\w-]+)"', FIGURES[name])) <= labels
+    """Each flag is one of its entry or of paper; each spot has a label there, and each label a spot."""
+    entry = next(each for each in figures().values() if each.drawing == name)
+    words = {word for key in entry.keys.values() for word in key.words}
+    flags = {*words, *entry.flags, *(f"arrows-{place}" for place in entry.arrows), "narrow", "vertical"}
+    assert set(re.findall(r'"([\w -]+)" in flags', FIGURES[name])) <= flags
+    arrows = {f"arrow {way} {place}" for way in ("left", "right") for place in entry.arrows}
+    spots = set(re.findall(r'spot\("([\w -]+)"', FIGURES[name]))
+    assert spots == {*entry.labels, *arrows} or name == "number-line"
+    assert set(re.findall(r'letter\("([\w -]+)"', FIGURES[name])) == set(entry.letters)

@@ -76,7 +76,7 @@ def test_a_galvanic_cell(examples):
         "left.metal != right.metal",
     ]
     assert (cell.rules, cell.must_reveal, cell.method) == (("R-CLOSE", "R-CONC"), ("nernst-without-n",), "steps")
-    assert (cell.figure, cell.hide_row, cell.given) == ("galvanic cell", False, ())
+    assert (cell.figure.name, cell.hide_row, cell.given) == ("galvanic cell", False, ())
     assert cell.text.names == (
         "context", "left.metal", "right.metal", "T", "left.ion", "left.c", "right.ion", "right.c",
     )  # fmt: skip

@@ -89,7 +89,7 @@ CASES = [
     ("no figures", "    decimals: 2", "    figures: 0", "t.yaml:13: parts[2]: expected 1 to 10 figures, or 0 to 10 decimals; found 0 [rounding]"),
     ("half a decimal", "    decimals: 2", "    decimals: 2.5", "t.yaml:15: parts[2].decimals: expected a whole number; found `2.5` [wrong-type]"),
     ("one option", "[left.metal, right.metal]", "[left.metal]", "t.yaml:12: parts[1].from: expected 2 to 200 entries; found 1. Write 2 or more, each by itself, in square brackets. [list-length]"),
-    ("drawing of another scenario", "  galvanic cell:\n    metals: [Zn, Cu, Ag]\n", "  bench: {reference: Cu, metals: [Zn, Ag]}\nfigure: galvanic cell\n", "t.yaml:6: figure: expected `figure: none` or `number line` for this scenario; found `galvanic cell`. Only a galvanic cell can be drawn as one. [figure]"),
+    ("drawing of another scenario", "  galvanic cell:\n    metals: [Zn, Cu, Ag]\n", "  bench: {reference: Cu, metals: [Zn, Ag]}\nfigure: galvanic cell\n", "t.yaml:6: figure: expected a figure for this scenario: `number line`, `salt paper`, `none`; found `galvanic cell`. It fits `galvanic cell`, `running cell`, `changed cell`, `reaction quotient`, `cell energy`. [figure]"),
     # prose
     ("unknown filter", "| name }}", "| nam }}", "t.yaml:8: text: expected one of the filters `name`, `symbol`, `number`, `unit`, `capital`; found `nam`. Did you mean `name`? [unknown-filter]"),
     ("number in a question", "Calculate the standard cell potential.", "Is it 1.10 V?", "t.yaml:13: parts[2].ask: expected no number that the data sheet prints; found `1.10 V`, a potential. Write a hole such as `{{ left.E0 }}` or `{{ E_cell }}`. [typed-number]"),

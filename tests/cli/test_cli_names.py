@@ -84,7 +84,10 @@ def test_every_word_of_a_word_answer_stands_with_its_error():
 def test_figures_and_equations_stand_too():
     _, text = names("galvanic cell")
 
-    assert columns(text, "Figure") == ["  galvanic cell", "  number line"]
+    figures = columns(text, "Figure")
+    assert [line.split(":")[0] for line in figures if not line.startswith("    ")] == ["  galvanic cell", "  number line"]
+    assert "    instrument: meter · lamp · motor" in figures
+    assert "    arrows: wire (left.arrow, right.arrow) · salt bridge (left.bridge_arrow, right.bridge_arrow)" in figures
     assert {line.split("  ")[1].strip() for line in columns(text, "Balance")} == {
         "cell equation", "equation", "anode half", "cathode half",
     }  # fmt: skip

@@ -80,7 +80,7 @@ def test_a_wrong_name_of_a_text_is_told_there(tmp_path, scenario, name, advice):
 
 def test_a_number_line_on_which_nothing_stands_is_told(tmp_path):
     found = told(tmp_path, GRID, 'x"\nfigure: "number line', "order: metals", "by: reacting")
-    wrong = "t.yaml:7: figure: expected potentials to stand on the number line, those of left.E0, right.E0, E_ref; found none in this scenario."
+    wrong = "t.yaml:7: figure: expected left.E0, right.E0, E_ref told in the scenario, to stand in the figure `number line`; found none in this scenario."
     assert found == [f"{wrong} Write `figure: none`, or another scenario. {ALL_OF_GRID} [figure]"]
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.faults import Faulty
+from saltbridge.scenarios.figures.figure_entries import figures
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "generator" / "saltbridge" / "scenarios"
 SILENT = {
@@ -22,7 +23,8 @@ def _texts_of_scenarios() -> set[str]:
     trees = [ast.parse(path.read_text(encoding="utf-8")) for path in SCENARIOS.parent.rglob("*.py")]
     nodes = (node for tree in trees for node in ast.walk(tree))
     in_code = {node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)}
-    return in_code | {use.rule for kind in catalogue().scenarios.values() for use in kind.rules}
+    of_figures = {use.rule for each in figures().values() for use in (*each.asked, *each.follows)}
+    return in_code | of_figures | {use.rule for kind in catalogue().scenarios.values() for use in kind.rules}
 
 
 def _uses() -> Iterator[ast.Call]:
@@ -41,7 +43,7 @@ def test_a_rule_that_a_scenario_names_has_a_sentence_and_a_hint_or_is_silent():
     assert [name for name, rule in rules.items() if rule.say and rule.hint in {"", rule.say}] == []
 
 
-def test_every_rule_that_is_said_is_named_by_a_scenario():
+def test_every_rule_that_is_said_is_named_by_a_scenario_or_a_figure():
     said = {name for name, rule in catalogue().rules.items() if rule.say or rule.wrong}
     assert said - _texts_of_scenarios() - {name for name, rule in catalogue().rules.items() if rule.gives} == set()
 

@@ -77,6 +77,21 @@ BY_HAND = [
     ("partner", "", (2.0,), YES, "yes"),
     ("charge fits", "", (2.0, 0.0, -1.0), ABC, "b"),
     ("charge fits", "charge twice off", (2.0, 0.0, -1.0), ABC, "a"),
+    ("carrier-at-a-letter", "", ("metal",), (), "electrons"),
+    ("carrier-at-a-letter", "", ("solution",), (), "ions"),
+    ("carrier-at-a-letter", "", ("bridge",), (), "ions"),
+    ("carrier-at-a-letter", "electrons all round", ("bridge",), (), "electrons"),
+    ("carrier-at-a-letter", "ions all round", ("metal",), (), "ions"),
+    ("part-at-a-letter", "", ("left", "left"), (), "the anode"),
+    ("part-at-a-letter", "", ("right", "left"), (), "the cathode"),
+    ("part-at-a-letter", "", ("wire", "left"), (), "the wire"),
+    ("part-at-a-letter", "", ("bridge", "right"), (), "the salt bridge"),
+    ("part-at-a-letter", "", ("left solution", "left"), (), "a solution"),
+    ("part-in-a-bath", "", ("left", "left"), (), "the anode"),
+    ("part-in-a-bath", "", ("right", "left"), (), "the cathode"),
+    ("part-in-a-bath", "", ("wire", "left"), (), "the wire"),
+    ("part-in-a-bath", "", ("solution", "left"), (), "the bath"),
+    ("part-in-a-bath", "changed over", ("left", "left"), (), "the cathode"),
 ]
 # rule, values, keys, why there is no value
 NO_VALUE = [

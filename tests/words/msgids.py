@@ -140,6 +140,7 @@ def data_sentences() -> Iterator[str]:
     yield from (row["said"] for row in _rows(data / "bench_causes.csv"))
     for idea in _yaml(data / "ideas.yaml").values():
         yield from (idea[key] for key in ("statement", "counterpart", "hint", "holds when") if key in idea)
+    yield from _figures(data / "figures.yaml")
     for row in _rows(data / "batteries.csv"):
         yield from (row["name"], row["note"])
     for row in _rows(data / "fuels.csv"):
@@ -161,6 +162,24 @@ def _sentences_with_errors() -> Iterator[str]:
         yield from (wrong["hint"] for wrong in each.get("wrong", ()) if "hint" in wrong)
     for fact in _entries("facts"):
         yield f"{fact['statement']} {fact.get('why', '')}".strip()
+
+
+def _figures(path: Path) -> Iterator[str]:
+    """What figures say, and the words of their labels; a label of names alone needs no translation."""
+    for figure in _yaml(path).values():
+        texts = [
+            *_candidates(figure["says"]),
+            *(each for label in figure.get("labels", {}).values() for each in _candidates(label)),
+        ]
+        texts += [sentence for key in figure.get("keys", {}).values() for sentence in key["words"].values()]
+        texts += [place["says"] for key in ("letters", "arrows") for place in figure.get(key, {}).values()]
+        yield from (text for text in texts if re.search("[A-Za-z]{2}", re.sub(r"\{[^{}]*\}|`[^`]*`", "", text)))
+
+
+def _candidates(texts: Any) -> Iterator[str]:
+    """A text, one with the draws it stands in, or several of either."""
+    for each in texts if isinstance(texts, list) else [texts]:
+        yield each["text"] if isinstance(each, dict) else each
 
 
 def _entries(name: str) -> Iterator[dict[str, Any]]:

@@ -12,6 +12,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
+from saltbridge.bank.figure_key import NO_FIGURE, FigureKey, FigureUse, refuse_unfit
 from saltbridge.bank.parts import Part
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.fields import Counted, Drawn, Identifier, Keys, Lettered, Name, OneOrSeveral, Several, Text, Title, YesNo
@@ -81,7 +82,10 @@ class TemplateKeys(Keys):
         None,
         description="Why there are fewer versions than a class has students, in a sentence; for a moderator, who then finds a note and no warning.",
     )
-    figure: Literal["galvanic cell", "number line", "none"] = Field("none", description="The drawing beside the text.")
+    figure: FigureKey = Field(
+        NO_FIGURE,
+        description="The drawing beside the text: its name, or its name with keys, as `galvanic cell: {instrument: lamp, letters: [wire, salt bridge]}`.",
+    )
     hide_row: YesNo = Field(
         False,
         description="On papers, leave out the row of the data sheet that prints the potential asked for, as long as no other question of the paper reads it; the sheet of the site is whole.",
@@ -103,11 +107,10 @@ class TemplateKeys(Keys):
 
     @field_validator("figure", mode="after")
     @classmethod
-    def _fits(cls, figure: str, told: ValidationInfo) -> str:
+    def _fits(cls, figure: FigureUse, told: ValidationInfo) -> FigureUse:
         scenario = told.data.get("scenario")
-        if figure == "galvanic cell" and scenario is not None and scenario.kind != "galvanic cell":
-            hint = "Only a galvanic cell can be drawn as one."
-            raise wrong("figure", "`figure: none` or `number line` for this scenario", "`galvanic cell`", hint)
+        if scenario is not None:
+            refuse_unfit(figure, scenario.kind)
         return figure
 
 

@@ -156,5 +156,5 @@ class _ShapeComposer:
         return tuple(parts)
 
     def _figure(self) -> tuple[FigureSlot, ...]:
-        drawn = {"galvanic cell": figures.galvanic_cell, "number line": figures.number_line}.get(self.template.figure)
+        drawn = figures.figure_of(self.template.figure)
         return (self.desk.slots.figure(drawn),) if drawn else ()

@@ -24,7 +24,6 @@ from saltbridge.document.inline import (
     Fraction,
     Grid,
     Inline,
-    Inscription,
     Items,
     LineBreak,
     Link,
@@ -32,7 +31,6 @@ from saltbridge.document.inline import (
     MathNode,
     Maths,
     Paragraph,
-    Piece,
     Power,
     Root,
     Row,
@@ -46,6 +44,8 @@ from saltbridge.document.inline import (
     Text,
     spoken,
 )
+from saltbridge.document.pieces import Inscription, Piece
+from saltbridge.document.plots import Axis, Curve, Plot, Point, Tick
 from saltbridge.document.tree import (
     CommonError,
     Part,
@@ -55,6 +55,7 @@ from saltbridge.document.tree import (
 from saltbridge.document.whole_papers import Handout, Paper, Section, SheetConstant, SheetLine, SheetPage
 
 __all__ = [
+    "Axis",
     "Block",
     "Call",
     "Caution",
@@ -62,6 +63,7 @@ __all__ = [
     "ChoicesField",
     "ClassSheet",
     "CommonError",
+    "Curve",
     "Emphasis",
     "EquationField",
     "Fenced",
@@ -90,6 +92,8 @@ __all__ = [
     "Paragraph",
     "Part",
     "Piece",
+    "Plot",
+    "Point",
     "Power",
     "Question",
     "Root",
@@ -107,6 +111,7 @@ __all__ = [
     "Strong",
     "Symbol",
     "Text",
+    "Tick",
     "Variant",
     "WrittenField",
     "WrongValue",

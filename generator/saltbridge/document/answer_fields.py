@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from saltbridge.document.inline import Inscription, Maths, Spans
+from saltbridge.document.inline import Maths, Spans
+from saltbridge.document.pieces import Inscription
 
 
 @dataclass(frozen=True, slots=True)

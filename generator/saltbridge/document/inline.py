@@ -8,30 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+
+from saltbridge.document.pieces import Inscription
+from saltbridge.document.plots import Plot
 
 # ------------------------------------------------------------------ in the line
-
-
-class Piece(NamedTuple):
-    """A run of characters on the line, below it or above it."""
-
-    kind: Literal["base", "sub", "sup"]
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Inscription:
-    """A species, number, unit, quantity, equation or diagram, ready to set, with the words to say it."""
-
-    role: Literal["species", "number", "unit", "quantity", "equation", "diagram", "symbol"]
-    pieces: tuple[Piece, ...]
-    spoken: str
-
-    @property
-    def plain(self) -> str:
-        """The pieces on one line, without levels (for search and file names)."""
-        return "".join(piece.text for piece in self.pieces)
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +183,10 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A drawing from a named SVG template: ``labels`` by place, positions as ``numbers``, ``flags`` for what is drawn; all ``spoken``."""
+    """A drawing from a named SVG template: ``labels`` by place, positions as ``numbers``, ``flags`` for what is drawn; all ``spoken``.
+
+    One with ``plots`` has no template: its graphs are drawn from their numbers.
+    """
 
     name: str
     labels: Mapping[str, Inscription | str]
@@ -210,6 +194,7 @@ class Figure:
     flags: frozenset[str]
     spoken: str
     caption: Spans = ()
+    plots: tuple[Plot, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

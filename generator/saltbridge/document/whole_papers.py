@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from saltbridge.document.inline import Block, Inscription, Symbol
+from saltbridge.document.inline import Block, Symbol
+from saltbridge.document.pieces import Inscription
 from saltbridge.document.tree import Question, Variant
 
 

@@ -17,13 +17,14 @@ from saltbridge.draw.alike import alike
 from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_cases import printed_values
+from saltbridge.draw.drawn_figures import add_figure, empty_figure
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
-from saltbridge.draw.misfits import asking_nothing, empty_figure, impossible, mentions, misfits, unknown_names, with_unknown_names
+from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
 from saltbridge.draw.missing_names import explained
 from saltbridge.draw.revealed import reveals
 from saltbridge.draw.seeds import Seed
@@ -169,16 +170,18 @@ class Drawer:
         )
 
     def _refuse_impossible(self, drawn: Drawn) -> None:
-        """Refuse words that a condition waits for in vain, an empty figure, and any name where there is no scenario to have it.
+        """Refuse words that a condition waits for in vain, any name where there is no scenario to have it, and an empty figure.
 
-        One draw shows them, so the first is looked at.
+        All but the last are seen in the first draw.
         """
+        waited: tuple[Fault, ...] = ()
         if not self._compared:
             self._compared = True
             if not drawn.kind and (nameless := unknown_names(self.template, drawn)):
                 raise Faulty(nameless)
-            if found := (*impossible(self.template, drawn), *empty_figure(self.template, drawn)):
-                raise with_unknown_names(self.template, Faulty(found), drawn)
+            waited = tuple(impossible(self.template, drawn))
+        if found := (*waited, *empty_figure(self.template, drawn)):
+            raise with_unknown_names(self.template, Faulty(found), drawn)
 
     # -------------------------------------------------------------- solving
 
@@ -186,6 +189,7 @@ class Drawer:
         """The scene with everything derived that the template names. Raises ``Faulty`` (``not-derivable``, ``unknown-name``)."""
         situation = scene.situation
         self._add_further(situation, seed)
+        add_figure(self.template.figure, situation, seed)
         add_rows(self.template, situation, self.bank.sheet)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra |= {"potential_name": self.bank.settings.potential_name, **printed_values(self.template.parts, seed.seed)}

@@ -11,6 +11,8 @@ from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
 
+LETTERS_OF_FIGURES = ("letter", "arrow", "bridge_arrow", "bath_arrow")
+
 
 def may_fall_out(parts: Sequence[object], entry: ScenarioEntry, catalogue: Catalogue) -> dict[int, tuple[str, ...]]:
     """By the place of a part: its options that name a thing of the scenario that only some draws have (``cation.product``).
@@ -35,12 +37,19 @@ def without(part: ChoosePart, fallen: frozenset[str]) -> ChoosePart:
 
 
 def in_drawn_order(part: ChoosePart, drawn: Drawn) -> bool:
-    """Whether the place of an option says nothing of it: one is right word for word in every draw, or each value has a sentence of its own."""
+    """Whether the place of an option says nothing of it: one is right word for word in every draw, each value has a sentence of its own, or all are letters of a figure."""
     right_word_for_word = part.choose in [option.text for option in part.options] and not drawn.has(part.choose)
-    return right_word_for_word or all(option.wording for option in part.options)
+    return right_word_for_word or all(option.wording for option in part.options) or _are_letters(part, drawn)
+
+
+def _are_letters(part: ChoosePart, drawn: Drawn) -> bool:
+    """Whether all options are letters that a figure shows; they stand in their own order."""
+    return all(option.text.rpartition(".")[2] in LETTERS_OF_FIGURES and drawn.has(option.text) for option in part.options)
 
 
 def option_order(part: ChoosePart, drawn: Drawn) -> tuple[int, ...]:
     """The options by their places in the template: as written, but drawn where the right one would else give itself away by its place."""
     places = tuple(range(len(part.options)))
+    if _are_letters(part, drawn):
+        return tuple(sorted(places, key=lambda place: str(drawn.lookup(part.options[place].text))))
     return Seed("choose", part.choose, drawn.seed).shuffle("options", places) if in_drawn_order(part, drawn) else places

@@ -17,7 +17,6 @@ from saltbridge.forms.conditions import NONE, Condition, Name, Word
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.validation_messages import nearest
 from saltbridge.graph.laws import quantity_of
-from saltbridge.scenarios.half_names import ON_THE_LINE
 from saltbridge.scenarios.situations import refuse_unit
 
 CONTEXT = "context"
@@ -108,14 +107,6 @@ def impossible(template: Template, drawn: Drawn) -> Iterator[Fault]:
                     expected = f"a word that `{name.path}` can be"
                     hint = nearest(word.text, known) or f"Known: {', '.join(f'`{one}`' for one in known)}."
                     yield template.fault(key, "condition-word", expected=expected, found=f'`"{word.text}"`', hint=hint)
-
-
-def empty_figure(template: Template, drawn: Drawn) -> Iterator[Fault]:
-    """A number line on which nothing would stand."""
-    if template.figure == "number line" and not any(name in drawn.situation.given for name in ON_THE_LINE):
-        expected = f"potentials to stand on the number line, those of {', '.join(ON_THE_LINE)}"
-        hint = f"Write `figure: none`, or another scenario. {listing_command(template.scenario.kind, drawn.catalogue)}"
-        yield template.fault("figure", "figure", expected=expected, found="none in this scenario", hint=hint)
 
 
 def _conditions(template: Template) -> Iterator[tuple[str, Condition]]:

@@ -16,7 +16,9 @@ from markupsafe import Markup
 from saltbridge.document import Figure, Inscription
 from saltbridge.home import shipped
 from saltbridge.render import number_line
-from saltbridge.render.labels import SIZE, Label, broken, label_text, label_width, number
+from saltbridge.render.labels import SIZE, Label, broken, label_text, number
+from saltbridge.render.plot_layout import BASELINE, laid_out, ring
+from saltbridge.render.plot_layout import markup as plot_markup
 from saltbridge.render.skeleton import escape
 
 _PAGE = {
@@ -26,7 +28,7 @@ _PAGE = {
     "right": "var(--right, #4d6570)",
 }
 _PAPER = {"ink": "#000", "plate": "#fff", "left": "#555", "right": "#000"}
-_LINE_PITCH = 15.0
+LINE_PITCH = 15.0
 _PIXELS = 1.25
 """Pixels of a page for one unit of a drawing: letters then are as large as those of controls."""
 
@@ -86,25 +88,29 @@ class _Spot:
     y: float
     anchor: str
     room: float
+    ringed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
-class _Drawing:
-    """The unchanging part: its size, its markup, and the places for labels."""
+class Drawing:
+    """The unchanging part: its size, its markup, and the places for labels; ``paper``: black on white."""
 
     width: float
     height: float
     markup: str
     spots: dict[str, _Spot]
+    paper: bool = False
 
 
 # ------------------------------------------------------------------ what other rooms call
 
 
 def figure_html(figure: Figure) -> str:
-    """The drawing for a page: labels over a symbol that the page defines once (see ``sprites``)."""
-    key, own = _keyed(figure)
-    drawing = _drawing(key, paper=False)
+    """The drawing for a page: labels over a symbol that the page defines once (see ``sprites``), or a plot that is all its own."""
+    if figure.plots:
+        return _plot_html(figure)
+    key, own = keyed(figure)
+    drawing = drawing_of(key, paper=False)
     tone = _tone(figure)
     looks = f"figure {figure.name}{' upright' if key.ruler and key.ruler.upright else ''}{tone}"
     width, height = drawing.width, _height(figure, drawing)
@@ -116,93 +122,82 @@ def figure_html(figure: Figure) -> str:
 
 def sprites(figures: Iterable[Figure]) -> str:
     """The unchanging parts of all drawings of a page, each once; empty where there are none."""
-    keys = dict.fromkeys(_keyed(figure)[0] for figure in figures)
-    symbols = "".join(f'<symbol id="{key.id}" overflow="visible">{_drawing(key, paper=False).markup}</symbol>' for key in keys)
+    keys = dict.fromkeys(keyed(figure)[0] for figure in figures if not figure.plots)
+    symbols = "".join(f'<symbol id="{key.id}" overflow="visible">{drawing_of(key, paper=False).markup}</symbol>' for key in keys)
     return f'<svg class="sprites" width="0" height="0" aria-hidden="true" focusable="false">{symbols}</svg>' if symbols else ""
 
 
 def figure_svg(figure: Figure, look: Print = PRINT) -> str:
     """The drawing as a file of its own for paper: black on white, lying, with letters as large as the text."""
+    if figure.plots:
+        return _plot_svg(figure, look)
     flags = figure.flags - {"vertical"} | ({"narrow"} if look.narrow else set())
-    key, own = _keyed(replace(figure, flags=flags))
-    drawing = _drawing(key, paper=True)
+    key, own = keyed(replace(figure, flags=flags))
+    drawing = drawing_of(key, paper=True)
     above, below = _BLANK if key.ruler else (0.0, 0.0)
     width, height = drawing.width, _height(figure, drawing) - above - below
+    return _on_paper(drawing.markup + own(drawing), look, width, height, above)
+
+
+def _on_paper(markup: str, look: Print, width: float, height: float, above: float = 0.0) -> str:
+    """A drawing as a file of its own, letters as large as the text where it then fits."""
     points = min(look.size / SIZE, look.highest * _POINTS / height, look.widest * _POINTS / width)
     box = f"0 {number(above)} {number(width)} {number(height)}"
     size = f'width="{width * points:.1f}pt" height="{height * points:.1f}pt" viewBox="{box}"'
     letters = f'font-family="{escape(look.family)}" font-weight="{look.weight}" font-size="{number(SIZE)}" fill="#000"'
-    return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{drawing.markup}{own(drawing)}</svg>'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {letters}>{markup}</svg>'
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
-    """Where a label stands: the corners of the room its letters take."""
-
-    label: str
-    left: float
-    top: float
-    right: float
-    bottom: float
+def _plot_svg(figure: Figure, look: Print) -> str:
+    laid = laid_out(figure.plots, flat=True, narrow=look.narrow)
+    return _on_paper(plot_markup(laid, _PAPER), look, laid.width, laid.height)
 
 
-def label_boxes(figure: Figure) -> list[Box]:
-    """The boxes of all labels of a drawing."""
-    if figure.name == "number-line":
-        labels = {key: figure.labels.get(key, "") for key in figure.numbers}
-        _, marks = _ruled(figure, labels)
-        return [_box(labels[mark.key], mark.text_x, mark.text_y, "start") for mark in marks]
-    drawing = _drawing(_keyed(figure)[0], paper=False)
-    found = []
-    for name, label in figure.labels.items():
-        if (spot := drawing.spots.get(name)) is not None:
-            lines = enumerate(broken(label, spot.room))
-            found += [_box(line, spot.x, spot.y + at * _LINE_PITCH, spot.anchor) for at, line in lines]
-    return found
-
-
-def _box(label: Label, x: float, y: float, anchor: str) -> Box:
-    width = label_width(label)
-    left = x - {"start": 0.0, "middle": width / 2, "end": width}[anchor]
-    return Box(_plain(label), left, y - SIZE * 0.75, left + width, y + SIZE * 0.2)
+def _plot_html(figure: Figure) -> str:
+    laid = laid_out(figure.plots, flat=False, narrow=False)
+    width, height = laid.width, laid.height
+    size = f'width="{width * _PIXELS:.0f}" height="{height * _PIXELS:.0f}" viewBox="0 0 {number(width)} {number(height)}"'
+    return f'<svg class="figure plot" {size} role="img" aria-label="{escape(figure.spoken)}">{plot_markup(laid, _PAGE)}</svg>'
 
 
 # ------------------------------------------------------------------ kinds of drawing
 
-_Own = Callable[[_Drawing], str]
+_Own = Callable[[Drawing], str]
 
 
-def _keyed(figure: Figure) -> tuple[_Key, _Own]:
+def keyed(figure: Figure) -> tuple[_Key, _Own]:
     """The key of the unchanging part, and how to write the figure's own part over it."""
     if figure.name == "number-line":
         return _number_line(figure)
     return _Key(figure.name, tuple(sorted(figure.flags))), lambda drawing: _labels(figure, drawing)
 
 
-def _labels(figure: Figure, drawing: _Drawing) -> str:
+def _labels(figure: Figure, drawing: Drawing) -> str:
     """The labels at their spots, in two lines where one is too long; a label without a spot is not drawn."""
     written = []
     for name, label in figure.labels.items():
         spot = drawing.spots.get(name)
         if spot is None:
             continue
+        if spot.ringed:
+            written.append(ring(spot.x, spot.y - BASELINE, _PAPER if drawing.paper else _PAGE))
         lines = broken(label, spot.room)
-        written += [label_text(line, spot.x, spot.y + at * _LINE_PITCH, spot.anchor) for at, line in enumerate(lines)]
+        written += [label_text(line, spot.x, spot.y + at * LINE_PITCH, spot.anchor) for at, line in enumerate(lines)]
     return "".join(written)
 
 
-def _height(figure: Figure, drawing: _Drawing) -> float:
+def _height(figure: Figure, drawing: Drawing) -> float:
     """The drawing's height, with room for a second line where a label at its foot takes two."""
-    low = [spot for spot in drawing.spots if drawing.spots[spot].y > drawing.height - _LINE_PITCH and spot in figure.labels]
+    low = [spot for spot in drawing.spots if drawing.spots[spot].y > drawing.height - LINE_PITCH and spot in figure.labels]
     more = any(len(broken(figure.labels[spot], drawing.spots[spot].room)) > 1 for spot in low)
-    return drawing.height + (_LINE_PITCH if more else 0)
+    return drawing.height + (LINE_PITCH if more else 0)
 
 
 def _number_line(figure: Figure) -> tuple[_Key, _Own]:
     labels = {key: figure.labels.get(key, "") for key in figure.numbers}
-    ruler, marks = _ruled(figure, labels)
+    ruler, marks = ruled(figure, labels)
 
-    def own(drawing: _Drawing) -> str:
+    def own(drawing: Drawing) -> str:
         leaders = "".join([mark.path for mark in marks])
         dots = "".join([f'<circle cx="{number(mark.x)}" cy="{number(mark.y)}" r="2.6"/>' for mark in marks])
         ink = "#000" if "#000" in drawing.markup else "currentColor"
@@ -213,7 +208,8 @@ def _number_line(figure: Figure) -> tuple[_Key, _Own]:
     return _Key(figure.name, (), ruler), own
 
 
-def _ruled(figure: Figure, labels: Mapping[str, Label]) -> tuple[number_line.Ruler, tuple[number_line.Mark, ...]]:
+def ruled(figure: Figure, labels: Mapping[str, Label]) -> tuple[number_line.Ruler, tuple[number_line.Mark, ...]]:
+    """The ruler of a number line and its marks, standing or lying as its flags say."""
     if "vertical" in figure.flags:
         return number_line.upright(labels, figure.numbers)
     return number_line.lying(labels, figure.numbers, narrow="narrow" in figure.flags)
@@ -222,12 +218,13 @@ def _ruled(figure: Figure, labels: Mapping[str, Label]) -> tuple[number_line.Rul
 def _tone(figure: Figure) -> str:
     """Copper metal is drawn in copper, every other electrode in the grey of zinc; the fill tells them apart without colour."""
     metals = {
-        side: _plain(figure.labels.get(name, "")) for side, name in (("left", "left_electrode"), ("right", "right_electrode"))
+        side: plain(figure.labels.get(name, "")) for side, name in (("left", "left_electrode"), ("right", "right_electrode"))
     }
     return "".join(f" {side}-copper" for side, text in metals.items() if text == "Cu" or text.startswith(("Cu(", "copper")))
 
 
-def _plain(label: Label) -> str:
+def plain(label: Label) -> str:
+    """The characters of a label."""
     return label.plain if isinstance(label, Inscription) else label
 
 
@@ -241,7 +238,7 @@ def _environment() -> Environment:
 
 
 @cache
-def _drawing(key: _Key, *, paper: bool) -> _Drawing:
+def drawing_of(key: _Key, *, paper: bool) -> Drawing:
     """The template drawn; while it runs it tells its size and its labels' spots."""
     size = [0.0, 0.0]
     spots: dict[str, _Spot] = {}
@@ -254,17 +251,28 @@ def _drawing(key: _Key, *, paper: bool) -> _Drawing:
         spots[name] = _Spot(x, y, anchor, room)
         return ""
 
+    def letter(place: str, x: float, y: float) -> str:
+        spots[f"letter {place}"] = _Spot(x, y + BASELINE, "middle", 999.0, ringed=True)
+        return ""
+
     template = _environment().get_template(f"{key.name}.svg")
     tools = {
         "size": sized,
         "spot": spot,
+        "letter": letter,
         "hatch": hatch,
+        "head": arrow_head,
         "flags": key.flags,
         "ruler": key.ruler,
         "flat": paper,
     }
     markup = template.render(**tools, **(_PAPER if paper else _PAGE))
-    return _Drawing(size[0], size[1], " ".join(markup.split()).replace("> <", "><"), spots)
+    return Drawing(size[0], size[1], " ".join(markup.split()).replace("> <", "><"), spots, paper)
+
+
+def arrow_head(x: float, y: float, way: int) -> str:
+    """Path data of an arrow's head with its tip at a point, pointing to the right (1) or to the left (-1)."""
+    return f"M{number(x)} {number(y)}l{-way * 9} -4.5v9Z"
 
 
 def hatch(x: float, y: float, width: float, height: float, pitch: float = 7.0) -> Markup:

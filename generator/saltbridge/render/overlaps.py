@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from itertools import combinations
 
-from saltbridge.document import Figure
-from saltbridge.render.figures import Box, label_boxes
+from saltbridge.document import Figure, Plot
+from saltbridge.render.label_boxes import Box, label_boxes, ways
 from saltbridge.render.labels import Label
 
 _SLACK = 0.5
@@ -15,23 +14,23 @@ _SLACK = 0.5
 
 
 def overlapping(figure: Figure) -> tuple[tuple[str, str], ...]:
-    """Pairs of labels that overlap; a number line is looked at lying and standing."""
-    key = (figure.name, tuple(figure.labels.items()), tuple(figure.numbers.items()), figure.flags)
+    """Pairs of labels that overlap on a page or on paper; a number line is looked at lying and standing."""
+    key = (figure.name, tuple(figure.labels.items()), tuple(figure.numbers.items()), figure.flags, figure.plots)
     return _overlapping(key)
 
 
-_Drawn = tuple[str, tuple[tuple[str, Label], ...], tuple[tuple[str, float], ...], frozenset[str]]
+_Drawn = tuple[str, tuple[tuple[str, Label], ...], tuple[tuple[str, float], ...], frozenset[str], tuple[Plot, ...]]
 
 
 @lru_cache(maxsize=4096)
 def _overlapping(key: _Drawn) -> tuple[tuple[str, str], ...]:
-    name, labels, numbers, flags = key
-    figure = Figure(name, dict(labels), dict(numbers), flags, "")
-    ways = [figure]
-    if name == "number-line":
-        ways = [replace(figure, flags=flags - {"vertical"}), replace(figure, flags=flags | {"vertical"})]
+    name, labels, numbers, flags, plots = key
+    figure = Figure(name, dict(labels), dict(numbers), flags, "", plots=plots)
     return tuple(
-        (one.label, other.label) for way in ways for one, other in combinations(label_boxes(way), 2) if _meet(one, other)
+        (one.label, other.label)
+        for way, paper in ways(figure)
+        for one, other in combinations(label_boxes(way, paper=paper), 2)
+        if _meet(one, other)
     )
 
 

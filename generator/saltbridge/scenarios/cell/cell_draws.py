@@ -8,7 +8,9 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.cells import Amount, GalvanicCell, HalfCell, half_cell, swap
 from saltbridge.chemistry.diagrams import RIGHT_WAY, Way, inscribe_diagram
 from saltbridge.chemistry.half_reactions import parse_half_reaction
+from saltbridge.chemistry.inscriptions import inscribe_species
 from saltbridge.chemistry.realism_facts import Facts
+from saltbridge.chemistry.species import parse_species
 from saltbridge.chemistry.wrong_diagrams import wrong_diagrams
 from saltbridge.document import Inscription
 from saltbridge.graph.laws import Situation
@@ -39,6 +41,7 @@ def galvanic_scene(body: GalvanicScenario, source: Source, means: Means, catalog
     situation.labels["diagram"] = _inscribed(written, means.settings)
     _add_wanted(body, source, means, catalogue, cell, situation)
     situation.words["bridge.name"] = bridge_salts()[_bridge(body)].name
+    situation.labels["bridge.formula"] = inscribe_species(parse_species(_bridge(body)), say=situation.say)
     return Scene(situation, _cell_facts(cell, _bridge(body)))
 
 

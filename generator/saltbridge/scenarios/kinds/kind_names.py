@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.naming import explain
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.forms.conditions import NAME
-from saltbridge.graph.laws import Balance, Value, quantity_of
+from saltbridge.graph.laws import Balance, Situation, Value, quantity_of
 from saltbridge.graph.node_names import ascii_of
 from saltbridge.scenarios.equation_laws import EQUATIONS, INNER
-from saltbridge.scenarios.half_names import ON_THE_LINE
+from saltbridge.scenarios.figures.figure_entries import figures
 from saltbridge.scenarios.kinds.example_scenes import Whole
 from saltbridge.scenarios.kinds.kind_choices import Choice, choices_of
 from saltbridge.scenarios.kinds.kind_orders import Orderable, orders_of
 from saltbridge.scenarios.kinds.shown_values import given_value, number_value
-
-CELL_FIGURE = "galvanic cell"
-LINE_FIGURE = "number line"
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +151,12 @@ def _equations(entry: ScenarioEntry, catalogue: Catalogue) -> dict[str, str]:
 
 
 def _figures(kind: str, scenes: Sequence[Whole]) -> Iterator[str]:
-    if kind == CELL_FIGURE:
-        yield CELL_FIGURE
-    if any(name in scene.situation.given for scene in scenes for name in ON_THE_LINE):
-        yield LINE_FIGURE
+    """The figures that some scene of the kind has everything for."""
+    for name, entry in figures().items():
+        if entry.fits(kind) and any(not entry.lacks(partial(_tells, scene.situation)) for scene in scenes):
+            yield name
+
+
+def _tells(situation: Situation, name: str) -> bool:
+    given = {node.split(":", 1)[0] for node in situation.given}
+    return name in given or name in situation.labels or name in situation.words

@@ -8,6 +8,7 @@ from typing import Any
 
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.naming import explain
+from saltbridge.scenarios.figures.figure_lines import figure_lines
 from saltbridge.scenarios.kinds.kind_choices import Choice
 from saltbridge.scenarios.kinds.kind_names import KindNames, Name
 from saltbridge.scenarios.kinds.kind_orders import Orderable
@@ -59,7 +60,9 @@ def names_text(names: KindNames, keys: Sequence[ScenarioKey], examples: Sequence
         ],
         "Order, as order: NAME with by: and show:": [line for each in names.ordered for line in _order(each)],
         "Balance, as balance: NAME": _table([(each.name, each.means, each.example) for each in names.balanced]),
-        "Figure, as figure: NAME": [f"  {each}" for each in names.figures],
+        "Figure, as figure: NAME, or {NAME: {KEY: WORD}} with its keys": [
+            line for each in names.figures for line in figure_lines(each)
+        ],
     }
     shown = ["\n".join([title, *lines]) for title, lines in groups.items() if lines]
     always = [each.always for each in (*printed, *names.compared, *names.found)] + [each.always for each in names.chosen]
