@@ -94,3 +94,33 @@ def test_the_command_names_the_bank_where_a_kind_is_its_own(tmp_path):
     every = '`saltbridge names "worn ring" --bank DIR` lists them all.'
     wrong = "t.yaml:6: text: expected a name of this scenario; found `product.metl`. Did you mean `product.metal`?"
     assert found == [f"{wrong} {every} [unknown-name]"]
+
+
+def test_a_name_that_only_some_draws_have_is_told_with_such_a_draw(tmp_path):
+    told(
+        tmp_path,
+        BATH,
+        "It is {{ cathode.metal }}.",
+        "choose: product_cathode",
+        "from: [cation.product_cathode, hydrogen.product_cathode]",
+    )
+    (found,) = prove(tmp_path, 8).weighing("fault")
+    assert "this draw does not have it" in found.fault.hint
+    assert (found.times, found.seed.startswith("proof ")) == (1, True)
+
+
+@pytest.mark.parametrize(
+    ("slip", "part", "why"),
+    [
+        ("nernst-without-n", "choose: anode\n    from: [left, right]", "which no part of the question can show"),
+        ("coefficients-multiply-potential", "find: E0_cell", "which gives the right answer, or that of another error"),
+    ],
+)
+def test_a_draw_dropped_for_an_error_that_it_does_not_show_says_why(tmp_path, slip, part, why):
+    """Between two ions of one charge the coefficients are 1, so that multiplying by them changes nothing."""
+    (tmp_path / "bank.yaml").write_text("format: 1\nid: names\ntitle: Names\n", encoding="utf-8")
+    template = TEMPLATE.format(kind="galvanic cell", body="{metals: [Zn, Ni, Cu]}", text="A cell.", first=part, second="")
+    (tmp_path / "t.yaml").write_text(template.replace("text:", f"must reveal: [{slip}]\ntext:"), encoding="utf-8")
+    (found,) = prove(tmp_path, 60).weighing("fault")
+    assert found.fault.key == "must reveal"
+    assert f"200 were dropped because of {slip}, {why}." in str(found.fault)

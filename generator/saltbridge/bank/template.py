@@ -51,7 +51,7 @@ class TemplateKeys(Keys):
     use: OneOrSeveral[Use] = Field(
         ("practice",), description="What it may be used for. An exam question never reaches a public site."
     )
-    minutes: Counted | None = Field(None, description="Minutes a student needs; without it, one a mark.")
+    minutes: Counted | None = Field(None, description="Minutes a student needs; without it, 1.2 a mark.")
     context: Several[Identifier] = Field(
         (), description='Words to draw one from; the text tells them apart by `{% if context == "harbour" %}`.'
     )

@@ -134,13 +134,14 @@ def _filtered(shown: Inscription | Text, name: str, filters: Sequence[str], cont
             case "symbol":
                 shown = context.situation.labels.get(f"{name.split('.', maxsplit=1)[0]}.symbol", shown)
             case _:
-                shown = _word_for(name.split(".", maxsplit=1)[0], context) or shown
+                shown = _word_for(name, context) or shown
     return shown
 
 
-def _word_for(owner: str, context: Context) -> Text | None:
-    """The word for what a name belongs to, where it has one: zinc, chlorine."""
-    said = context.situation.words.get(f"{owner}.metal") or context.situation.words.get(f"{owner}.name")
+def _word_for(name: str, context: Context) -> Text | None:
+    """The word for what a name is, or for what it belongs to, where there is one: zinc, chlorine."""
+    words, owner = context.situation.words, name.split(".", maxsplit=1)[0]
+    said = words.get(f"{name}.name") or words.get(f"{owner}.metal") or words.get(f"{owner}.name")
     return Text(context.printer.words(said)) if said else None
 
 

@@ -26,7 +26,7 @@ from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
 from saltbridge.draw.missing_names import explained
-from saltbridge.draw.revealed import reveals
+from saltbridge.draw.revealed import unrevealed
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
 from saltbridge.draw.turned_round import forget
@@ -166,7 +166,7 @@ class Drawer:
         return drawn, (
             *drawn.once(lambda: tuple(self._unjudgeable(drawn)), "unjudgeable"),
             *alike(self.template, drawn, self.seldom_there),
-            *self._unrevealed(drawn),
+            *unrevealed(self.template, drawn, self.catalogue),
         )
 
     def _refuse_impossible(self, drawn: Drawn) -> None:
@@ -355,13 +355,6 @@ class Drawer:
                 yield Reason(f"{node} on the edge of two roundings", "parts", line)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
-
-    def _unrevealed(self, drawn: Drawn) -> Iterator[Reason]:
-        """The errors that the template wants to be told and this draw does not."""
-        caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
-        for slip in self.template.must_reveal:
-            if slip not in caught and not reveals(self.template, drawn, self.catalogue, slip):
-                yield Reason(f"{slip} not caught", "must reveal", self.template.lines.get("must reveal", 0))
 
 
 def _numbers(drawn: Drawn) -> dict[str, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, OrderPart, WhichPart
@@ -11,9 +12,39 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
 from saltbridge.draw.drawn_orders import node_of
 from saltbridge.draw.equation_forms import wrong_forms
+from saltbridge.draw.log import Reason
 from saltbridge.graph.laws import Undefined
 from saltbridge.graph.solved import points_of
 from saltbridge.scenarios.equation_laws import EQUATIONS
+
+
+def unrevealed(template: Template, drawn: Drawn, catalogue: Catalogue) -> Iterator[Reason]:
+    """The errors that the template wants to be told and this draw does not, each with why."""
+    caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
+    for slip in template.must_reveal:
+        if slip not in caught and not reveals(template, drawn, catalogue, slip):
+            meets = slip in drawn.once(partial(_possible, template, drawn, catalogue), "possible errors")
+            why = "which gives the right answer, or that of another error" if meets else "which no part of the question can show"
+            yield Reason(f"{slip}, {why}", "must reveal", template.lines.get("must reveal", 0))
+
+
+def _possible(template: Template, drawn: Drawn, catalogue: Catalogue) -> frozenset[str]:
+    """The common errors that can be made on the way to an answer of this draw, whatever they give."""
+    asked = {*drawn.outcomes, *filter(None, (_node(part, drawn) for part in template.parts))} & set(drawn.graph.index)
+    return frozenset(point.slip.id for node in asked for point in points_of(drawn.graph, node, drawn.situation, catalogue))
+
+
+def _node(part: AnyPart, drawn: Drawn) -> str:
+    """The node of an answer that is no number; empty where it has none."""
+    match part:
+        case OrderPart():
+            return node_of(part, drawn)
+        case ChoosePart():
+            return part.choose.split(".")[0]
+        case BalancePart():
+            return EQUATIONS[part.balance]
+        case _:
+            return ""
 
 
 def reveals(template: Template, drawn: Drawn, catalogue: Catalogue, slip: str) -> bool:

@@ -22,9 +22,10 @@ _ENOUGH = 50  # draws: fewer say nothing of shares
 
 def of_tally(template: Template, tally: Tally) -> Iterator[Finding]:
     """Everything found by drawing."""
-    later = tally.stopped_at if tally.draws else ""  # a fault of the first draw is one of the template
     for each in tally.stopped:
-        yield Finding("fault", placed(template, each), template.id, 1 if later else 0, tally.draws + 1, later)
+        # A fault of the first draw is one of the template, unless it says that it is one of the draw.
+        at = tally.stopped_at if tally.draws or "this draw" in each.hint else ""
+        yield Finding("fault", placed(template, each), template.id, 1 if at else 0, tally.draws + 1, at)
     yield from _hits(template, tally)
     yield from _kept(template, tally)
     if not tally.stopped and tally.draws >= _ENOUGH:

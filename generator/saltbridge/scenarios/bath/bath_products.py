@@ -20,6 +20,7 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Given, Rule, Situation, Undefined, instance
 from saltbridge.graph.node_names import Role
 from saltbridge.graph.planner import plan, reachable
+from saltbridge.scenarios.bath.electrolysis import name_element
 from saltbridge.scenarios.equation_laws import add_half, add_sum, give_equation
 from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import metal_of, name_metal, read_potential
@@ -182,6 +183,8 @@ def _name(situation: Situation, each: Candidate, role: str, sheet: Sheet) -> Non
     }
     situation.labels |= {f"{each.key}.{name}": label for name, label in labels.items()}
     situation.labels[f"{each.key}.product_{role}"] = labels["product"]
+    if not product.charge:
+        name_element(situation, f"{each.key}.product", product)
     situation.words |= {
         f"{each.key}.reduction text": each.half.reduction.bare.text,
         f"{each.key}.oxidation text": each.half.oxidation.bare.text,
