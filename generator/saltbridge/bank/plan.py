@@ -162,6 +162,14 @@ class Plan:
         told = {key: getattr(self.keys, name) for name, key in BANK_KEYS.items()}
         return {key: value for key, value in told.items() if value is not None}
 
+    def own(self, fault: Fault) -> Fault:
+        """A fault of the bank's settings, at the key of the plan that stands in their place; any other as it is."""
+        key = next((key for key in BANK_KEYS.values() if key == fault.key and key in self.instead()), "")
+        if fault.file != "bank.yaml" or not key:
+            return fault
+        name = next(name.replace("_", " ") for name, its in BANK_KEYS.items() if its == key)
+        return self.fault(name, fault.code, expected=fault.expected, found=fault.found, hint=fault.hint)
+
     def fault(self, key: str, code: str, *, expected: str, found: str, hint: str = "") -> Fault:
         """A fault of this plan at a key path such as ``questions[2].template``."""
         path = key

@@ -7,7 +7,6 @@ from pathlib import Path
 import click
 
 from saltbridge.cli.fault_text import tell_faults
-from saltbridge.cli.progress import stages
 
 EPILOG = """\b
 Examples:
@@ -26,6 +25,7 @@ def command(bank: Path | None, to: Path) -> None:
     is not: papers with their memoranda. A folder that saltbridge has not written is never overwritten.
     """
     from saltbridge.build import publish  # noqa: PLC0415 - --help starts without it
+    from saltbridge.cli.progress import stages  # noqa: PLC0415 - --help starts without it
 
     with stages("Reading the bank") as tell:
         done = publish(bank, to, tell)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import click
 
 from saltbridge.cli.fault_text import tell_faults
-from saltbridge.cli.progress import stages
 
 if TYPE_CHECKING:
     from saltbridge.deliver.homework.class_set import ClassSet
@@ -48,6 +47,7 @@ def command(
     """
     if (to is None) != look:
         raise click.UsageError("Give either --to DIR to write the set, or --look to see what would be set.")
+    from saltbridge.cli.progress import stages  # noqa: PLC0415 - --help starts without it
     from saltbridge.deliver.homework.set_run import Wanted, make_set, prepare  # noqa: PLC0415 - --help starts without it
 
     wanted = Wanted(plan, class_list, bank, record, again)

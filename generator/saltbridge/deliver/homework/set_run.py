@@ -53,7 +53,7 @@ def prepare(wanted: Wanted, tell: Tell) -> ClassSet:
         avoided = earlier_sets(plan, earlier.secret if earlier else "")
         avoided.refuse_templates(plan, asked)
     except Faulty as trouble:
-        faults.extend(trouble.faults)
+        faults.extend(map(plan.own, trouble.faults))
     faults.stop_if_any()
     if students is None:  # pragma: no cover - the fault above has been raised
         raise TypeError(plan.file)
