@@ -19,6 +19,9 @@
     reasoned: globalThis.saltbridgeJudgeReasoned,
     several: globalThis.saltbridgeJudgeSeveral,
     sequence: globalThis.saltbridgeJudgeSequence,
+    species: globalThis.saltbridgeJudgeNotation,
+    diagram: globalThis.saltbridgeJudgeNotation,
+    expression: globalThis.saltbridgeJudgeNotation,
   };
 
   /** A part's key from the share of its shape and that of its variant, and the question's graph and given; see judge.py. */

@@ -82,7 +82,7 @@
 
   /* ---------------------------------------------------------------- all kinds */
 
-  const kinds = { number: box, equation: box, choice, several: choice, order };
+  const kinds = { number: box, equation: box, notation: box, choice, several: choice, order };
   const of = (form) => kinds[form.dataset.kind];
 
   globalThis.saltbridgeFields = Object.freeze({

@@ -45,7 +45,7 @@
     return null;
   }
 
-  /** What later parts follow from: the factor, or the form of the key that the equation is written in. */
+  /** What later parts follow from: the factor, or the form of the key that the equation is written in; of no multiple its wrong form. */
   function ownOf(key, sides, mine) {
     if (key.own === "text") {
       const forms = [key.right, ...Object.keys(key.slips || {}), ...(key.led || []).map((led) => led[1])];
@@ -53,7 +53,8 @@
     }
     const all = mine.filter(({ forms }) => forms.length > 0).map(({ node, forms }) => [node, forms[0]]);
     const led = ledTo(key, Object.fromEntries(all));
-    return equations.multipleOf(sides, equations.strict(led ? led[1] : key.right));
+    const factor = equations.multipleOf(sides, equations.strict(led ? led[1] : key.right));
+    return factor ?? Object.keys(key.slips || {}).find((text) => equations.same(sides, equations.strict(text))) ?? null;
   }
 
   function judgeEquation(key, typed, earlier) {

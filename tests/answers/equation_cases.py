@@ -92,7 +92,7 @@ CASES: list[tuple[str, str, dict[str, object], str, list[str], float | str | Non
     ("cell by its anode", "2Ag + Zn^2+ -> 2Ag^+ + Zn", {"a": "right"}, "follows", [], 1),
     ("cell by its anode", "4Ag + 2Zn^2+ -> 4Ag^+ + 2Zn", {"a": "right"}, "follows", [], 2),
     ("cell by its anode", "2Ag^+ + Zn -> 2Ag + Zn^2+", {"a": "right"}, "right", [], -1),
-    ("cell by its anode", "Ag^+ + Zn -> Ag + Zn^2+", {"a": "right"}, "slip", ["added-as-they-stand"], None),
+    ("cell by its anode", "Ag^+ + Zn -> Ag + Zn^2+", {"a": "right"}, "slip", ["added-as-they-stand"], "Ag^+ + Zn -> Ag + Zn^2+"),
     ("cell by its anode", "Cu^2+ + Zn -> Cu + Zn^2+", {"a": "right"}, "not-yet", [], None),
     # number to choice to equation: a potential of the wrong sign
     ("half by a potential", "Zn -> Zn^2+ + 2 e-", {"a": 1.5}, "right", [], None),
@@ -107,7 +107,7 @@ CASES: list[tuple[str, str, dict[str, object], str, list[str], float | str | Non
         {"a": "hydrogen", "b": "anion"},
         "slip",
         ["water-is-a-bystander"],
-        None,
+        "2Na^+ + 2Cl^- -> 2Na + Cl2",
     ),
     ("bath by its products", "2H2O -> 2H2 + O2", {"a": "hydrogen", "b": "oxygen"}, "follows", [], 1),
     ("bath by its products", "4Na^+ + 2H2O -> 4Na + O2 + 4H^+", {"a": "cation", "b": "oxygen"}, "follows", [], 1),

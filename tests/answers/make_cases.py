@@ -14,6 +14,7 @@ import chosen_cases
 import equation_cases
 import following_cases
 import list_cases
+import notation_cases
 import written_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
 
@@ -294,7 +295,13 @@ def all_cases() -> dict[str, object]:
             key, made = maker(dice, number)
             keys[str(made[0]["key"])] = key
             cases += made
-    keys |= equation_cases.KEYS | written_cases.KEYS
+    keys |= equation_cases.KEYS | written_cases.KEYS | notation_cases.KEYS
+    for maker in notation_cases.MAKERS:
+        for name, key, made in maker(random.Random(f"saltbridge {maker.__name__}")):  # noqa: S311 - made cases, no secrets
+            keys[name] = key
+            cases += [case(*each[:3], why=each[3]) for each in made]
+    cases += [case(*each[:3], why=each[3]) for each in notation_cases.BY_HAND]
+    cases += [told(*each) for each in notation_cases.FOLLOWING]
     chosen_owns = [
         (key, typed, earlier, verdict, slips, own)
         for key, typed, earlier, verdict, _, slips, _, own in (*chosen_cases.CASES, *list_cases.CASES)
@@ -316,7 +323,7 @@ def all_cases() -> dict[str, object]:
             {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own, "marks": marks}
             for key, typed, earlier, verdict, slips, own, marks in written_cases.CASES
         ],
-        "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS | list_cases.PAIRS,
+        "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS | list_cases.PAIRS | notation_cases.PAIRS,
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],
         "rounded": [{"value": value, "rounding": rounding, "rounded": rounded} for value, rounding, rounded in ROUNDED],
     }

@@ -89,6 +89,9 @@ def test_there_are_at_least_two_thousand_cases_of_every_kind_and_verdict():
         "reasoned",
         "several",
         "sequence",
+        "species",
+        "diagram",
+        "expression",
     }
     verdicts = {case["verdict"] for case in CASES}
     assert verdicts == {"right", "right-but", "follows", "slip", "slip-on-own", "not-yet", "unread"}
@@ -114,6 +117,7 @@ def test_both_sides_agree_in_every_field(from_page: list[dict[str, Any]], from_p
 WANTED_PAIRS = {
     "number -> number", "number -> choice", "number -> order", "number -> equation", "choice -> number", "equation -> equation", "choice -> choice",
     "choice -> equation", "equation -> number", "order -> order", "choice -> reasoned", "number -> several", "several -> several",
+    "choice -> diagram", "choice -> species", "equation -> expression",
 }  # fmt: skip
 
 

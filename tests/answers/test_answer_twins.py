@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import random
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,7 @@ from playwright.sync_api import Browser, Page
 from saltbridge.answers import Unread, judge, read_number, unit_table
 from saltbridge.home import shipped
 from saltbridge.render.pages import JUDGES
+from saltbridge.tables.kinds import inert_conductors
 
 KEYS: dict[str, Any] = json.loads((Path(__file__).parent / "cases.json").read_text(encoding="utf-8"))["keys"]
 NUMBERS = [
@@ -134,3 +136,129 @@ def test_thrown_values_are_judged_alike_against_every_number_key(page: Page):
     mine = [judge(key, text, own).as_json() for key, text, own in asked]
     assert [(ask[1:], a, b) for ask, a, b in zip(asked, mine, found, strict=True) if a != b] == []
     assert len({result["verdict"] for result in mine}) >= 5
+
+
+DIAGRAM_PIECES = [
+    "Zn",
+    "Zn2+",
+    "Zn^2+",
+    "Cu²⁺",
+    "Cu",
+    "Pt",
+    "C(graphite)",
+    "Fe2+",
+    "Fe3+",
+    "|",
+    "|",
+    "|",
+    "||",
+    "//",
+    "‖",
+    ",",
+    ";",
+    " ",
+    "(aq)",
+    "(s)",
+]
+DIAGRAM_PIECES += [
+    "(aq, 0.10)",
+    "(0,5 M)",
+    "(1e400)",
+    "2",
+    "H2",
+    "H+",
+    "H2O",
+    "(",
+    ")",
+    "/",
+    "¦",
+    "?",
+    "[",
+    "KNO3",
+    "(g, 50 kPa)",
+    "Au",
+    "Au3+",
+    "e-",
+]
+FACTOR_PIECES = [
+    "[Zn2+]",
+    "[Zn^2+]",
+    "[Ag+]",
+    "[Ag⁺]",
+    "p(H2)",
+    "pH2",
+    "c(Ag+)",
+    "[Zn]",
+    "[e-]",
+    "[",
+    "]",
+    "(",
+    ")",
+    "/",
+    "/",
+    "·",
+    "*",
+    "**",
+    "^2",
+    "²",
+]
+FACTOR_PIECES += [
+    "^",
+    "^{2}",
+    "^(1/2)",
+    "^-1",
+    "⁻¹",
+    "2",
+    "10",
+    " ",
+    "+",
+    " + ",
+    "c°",
+    "/c0",
+    "p°",
+    "Q = ",
+    "=",
+    "1",
+    "x",
+    " x ",
+    "^0.5",
+    "K",
+    "0",
+    ":",
+    "§",
+]
+
+
+def linked(pieces: list[str], signs: list[str], seed: str) -> list[str]:
+    """Species with signs between them, as somebody types who knows the notation but not the answer."""
+    dice = random.Random(seed)  # noqa: S311 - test texts, not secrets
+    named = [piece for piece in pieces if any(letter.isupper() for letter in piece)]
+    lines = [[dice.choice(named) for _ in range(dice.randint(3, 5))] for _ in range(1500)]
+    return ["".join(piece + dice.choice(signs) for piece in line[:-1]) + line[-1] for line in lines]
+
+
+def test_thrown_species_diagrams_and_expressions_are_judged_alike(page: Page):
+    for pieces, signs, names in (
+        (TERMS, [""], ("species 0", "species 3 with its state")),
+        (
+            DIAGRAM_PIECES,
+            ["|", "|", "||", ",", " // "],
+            ("diagram 0", "diagram 3", "diagram with amounts", "diagram of one couple", "diagram by its anode"),
+        ),
+        (FACTOR_PIECES, ["/", "·", "", "^2/", "^2", "+"], ("expression 0", "expression 2", "expression of the own equation")),
+    ):
+        texts = thrown(pieces, 1500, names[0]) + linked(pieces, signs, names[0])
+        for name in names:
+            earlier = {"a": "right", "b": 2}
+            found = page.evaluate(
+                "([key, texts, own]) => texts.map((text) => saltbridgeAnswers.judge(key, text, own))",
+                [KEYS[name], texts, earlier],
+            )
+            mine = [judge(KEYS[name], text, earlier).as_json() for text in texts]
+            assert [(text, a, b) for text, a, b in zip(texts, mine, found, strict=True) if a != b] == []
+            assert sum(each["verdict"] != "unread" for each in mine) > 100, name
+
+
+def test_the_script_knows_the_same_inert_conductors():
+    script = (shipped("site") / "scripts" / "diagrams.js").read_text(encoding="utf-8")
+    assert set(re.search(r'CONDUCTORS = "([^"]+)"', script)[1].split("|")) == set(inert_conductors())

@@ -90,7 +90,7 @@ def slips_told(*families):
     """A test that each slip is told and never right."""
 
     def check(family, template):
-        """Numbers by value, outside the accepted range; choices and orders by place; equations by what was written."""
+        """Numbers by value, outside the accepted range; choices and orders by place; what is typed by what was written."""
         for drawn, question, variant in samples(family, template):
             for part, key in keys(question, variant):
                 place = (variant.number, part.label)
@@ -114,14 +114,14 @@ def _number_slips_told(key, slips, place):
 
 def _other_slips_told(key, place):
     for wrong, slips in key["slips"].items():
-        if key["kind"] == "equation":
-            verdict = judge(key, wrong)
-            assert set(slips) <= set(verdict.slips), (place, wrong)
-        else:
+        if key["kind"] in {"choice", "order"}:
             chosen = [int(each) for each in wrong.split(",")]
             assert chosen != list(key["right"]), (place, wrong)
             verdict = judge(key, chosen)
             assert verdict.slips == tuple(slips), (place, wrong)
+        else:
+            verdict = judge(key, wrong)
+            assert set(slips) <= set(verdict.slips), (place, wrong)
         assert verdict.verdict == "slip", (place, wrong)
 
 

@@ -28,7 +28,7 @@ from saltbridge.tables.unit_rows import unit_rows
 
 
 def test_the_script_of_the_page_knows_the_same_non_metals():
-    script = (shipped("site") / "scripts" / "equations.js").read_text(encoding="utf-8")
+    script = (shipped("site") / "scripts" / "species.js").read_text(encoding="utf-8")
     assert set(re.search(r'NON_METALS = "([^"]+)"', script)[1].split("|")) == non_metals()
 
 

@@ -12,6 +12,7 @@ from typing import Any
 from saltbridge.answers.judge_cases import judge_cases
 from saltbridge.answers.judge_choice import judge_choice, judge_order
 from saltbridge.answers.judge_equation import judge_equation
+from saltbridge.answers.judge_notation import NOTATIONS, judge_notation
 from saltbridge.answers.judge_number import judge_number
 from saltbridge.answers.judge_reasoned import judge_reasoned
 from saltbridge.answers.judge_sequence import judge_sequence
@@ -27,7 +28,7 @@ Earlier = Mapping[str, Any]
 def judge(key: Key, typed: object, earlier: Earlier | None = None, units: Table | None = None) -> Verdict:
     """Judge what was typed or chosen by a part's key.
 
-    ``typed`` is a text for numbers and equations, a list of option numbers (from 0) for what is chosen, ticked or put in order, with
+    ``typed`` is a text for what is typed, a list of option numbers (from 0) for what is chosen, ticked or put in order, with
     ``None`` for a case or a reason that is not chosen yet. ``earlier`` holds the student's own values by part label
     (``Verdict.own``), for the parts this one can follow from. ``units`` is the table of units in the page's language
     (``unit_table``), English where it is left out.
@@ -61,4 +62,5 @@ _JUDGES: Mapping[str, Callable[[Key, object, Earlier], Verdict]] = {
     "reasoned": judge_reasoned,
     "several": judge_several,
     "sequence": judge_sequence,
+    **dict.fromkeys(NOTATIONS, judge_notation),
 }

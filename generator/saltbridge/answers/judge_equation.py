@@ -2,7 +2,7 @@
 
 Nothing is balanced here: the equations that the choices lead to stand in the key, and the student's own way through them is
 looked up. The student's **own value** is the factor by which the typed equation is a multiple of that one (2 doubled, -1 the other way round), or for a
-half-equation (``own`` "text") the form of the key that it is written in.
+half-equation (``own`` "text") the form of the key that it is written in; so too for a whole equation that is written in a usual wrong form and is no multiple.
 """
 
 from __future__ import annotations
@@ -12,7 +12,8 @@ from typing import Any
 
 from saltbridge.answers.following import Own, own_answers, ways
 from saltbridge.answers.run import run
-from saltbridge.answers.typed_equations import Unreadable, compare, read_equation, same
+from saltbridge.answers.typed_equations import compare, read_equation, same
+from saltbridge.answers.typed_species import Unreadable
 from saltbridge.answers.verdict import Verdict
 from saltbridge.chemistry.equations import Equation, multiple_of, parse_equation
 
@@ -75,7 +76,12 @@ def _own(key: Key, equation: Equation, own: Sequence[Own]) -> float | str | None
         forms = (key["right"], *key.get("slips", {}), *(led[1] for led in key.get("led", ())))
         return next((text for text in forms if same(equation, parse_equation(text))), None)
     led = _led_to(key, {each.node: each.forms[0] for each in own if each.forms})
-    return _factor(equation, led[1] if led else key["right"])
+    factor = _factor(equation, led[1] if led else key["right"])
+    return _wrong_form(key, equation) if factor is None else factor
+
+
+def _wrong_form(key: Key, equation: Equation) -> str | None:
+    return next((text for text in key.get("slips", {}) if same(equation, parse_equation(text))), None)
 
 
 def _factor(equation: Equation, other: str) -> float | None:

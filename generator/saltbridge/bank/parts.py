@@ -9,9 +9,10 @@ from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.part_base import PartKeys
+from saltbridge.bank.typed_parts import STATES, DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.forms.conditions import NAME
-from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, key_of
+from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, YesNo, key_of
 from saltbridge.forms.validation_messages import nearest, shown, wrong
 from saltbridge.forms.value_types import Markdown, Options, UnitText
 
@@ -86,6 +87,7 @@ class BalancePart(PartKeys):
     ] = Field(
         description="Which equation is to be written: of a cell or bath the first three, of a redox reaction or change the next four, of a battery that is charged the last three."
     )
+    states: YesNo = Field(False, description=STATES)
 
 
 class WhichPart(PartKeys):
@@ -101,7 +103,7 @@ class WhichPart(PartKeys):
         return True
 
 
-PART_KINDS = ("find", "choose", "order", "balance", "which", "points", "cases")
+PART_KINDS = ("find", "choose", "order", "balance", "which", "points", "cases", "species", "diagram", "expression")
 
 
 def _kinds(value: object) -> list[str]:
@@ -143,8 +145,22 @@ Part = Annotated[
     | Annotated[BalancePart, Tag("<balance>")]
     | Annotated[WhichPart, Tag("<which>")]
     | Annotated[WrittenPart, Tag("<points>")]
-    | Annotated[CasesPart, Tag("<cases>")],
+    | Annotated[CasesPart, Tag("<cases>")]
+    | Annotated[SpeciesPart, Tag("<species>")]
+    | Annotated[DiagramPart, Tag("<diagram>")]
+    | Annotated[ExpressionPart, Tag("<expression>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
-AnyPart = FindPart | ChoosePart | OrderPart | BalancePart | WhichPart | WrittenPart | CasesPart
+AnyPart = (
+    FindPart
+    | ChoosePart
+    | OrderPart
+    | BalancePart
+    | WhichPart
+    | WrittenPart
+    | CasesPart
+    | SpeciesPart
+    | DiagramPart
+    | ExpressionPart
+)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.chemistry.equation_operations import COUNTING, OPERATIONS
+from saltbridge.chemistry.notations import NOTATIONS
+from saltbridge.chemistry.reshaping import RESHAPES
 from saltbridge.faults import nearest
 
 _KEYS = ("op", "say", "say first", "say second", "say both", "hint")
@@ -28,7 +31,7 @@ class BalanceEntry:
 def balance_entry(entry: Entry) -> BalanceEntry:
     """A kind of step; raises ``EntryError`` where its operation is missing or unknown, or its sentences are not whole."""
     entry.allow(_KEYS, ("op",))
-    op, known = entry.text("op"), (*OPERATIONS, *COUNTING)
+    op, known = entry.text("op"), (*OPERATIONS, *NOTATIONS, *COUNTING)
     if op not in known:
         hint = nearest(op, known) or f"Known: {', '.join(known)}."
         entry.blame("unknown-operation", "op", expected="an operation that makes an equation", found=op, hint=hint)
@@ -45,3 +48,29 @@ def balance_entry(entry: Entry) -> BalanceEntry:
         raise EntryError
     says = tuple(entry.text(key) for key in ("say", *told) if entry.text(key))
     return BalanceEntry(entry.path, op, says, entry.text("hint"))
+
+
+def reshaping(entry: Entry, balances: Mapping[str, BalanceEntry]) -> tuple[tuple[str, ...], str]:
+    """The kinds of step at which an error happens, and how it writes wrong what they make; raises ``EntryError`` for an unknown one."""
+    kinds = tuple(place.removeprefix("balance:").strip() for place in entry.texts("at") if place.startswith("balance:"))
+    reshape = entry.text("reshape")
+    if bool(kinds) != bool(reshape):
+        found = "no reshape" if kinds else "reshape without such a place"
+        entry.blame("bad-shape", "at", expected="balance: KIND and reshape together", found=found)
+        raise EntryError
+    for kind in kinds:
+        if kind not in balances:
+            hint = nearest(kind, balances) or f"Known: {', '.join(balances)}."
+            entry.blame("unknown-balance", "at", expected="a kind of step of balances.yaml", found=kind, hint=hint)
+            raise EntryError
+        known = reshapes_at(balances[kind])
+        if reshape not in known:
+            hint = nearest(reshape, known) or f"Known: {', '.join(known)}."
+            entry.blame("unknown-reshape", "reshape", expected="a way to write an equation wrong", found=reshape, hint=hint)
+            raise EntryError
+    return kinds, reshape
+
+
+def reshapes_at(step: BalanceEntry) -> tuple[str, ...]:
+    """The ways in which what a step makes can be written wrong."""
+    return tuple(NOTATIONS[step.op].reshapes if step.op in NOTATIONS else RESHAPES)

@@ -82,7 +82,7 @@ def _laid_over(base: Catalogue, folders: tuple[Path, ...]) -> Catalogue:
         with_added(rules)
         place_errors(read_rules, rules, slips)
         place_names(read_rules, rules, quantities)
-        for entry in _read_all(folder, "facts", facts, strictly(fact, base.facts), faults):
+        for entry in _read_all(folder, "facts", facts, strictly(lambda entry: fact(entry, balances), base.facts), faults):
             one_place(entry, facts, quantities, slips)
         read_kind = partial(scenario, known=Known(quantities, relations, facts, rules, scenarios), bank=own_entries.bank)
         _read_all(folder, "scenarios", scenarios, strictly(read_kind, base.scenarios), faults)

@@ -6,12 +6,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from saltbridge.algebra.expression import evaluate, names
-from saltbridge.catalogue.balance_entries import BalanceEntry
+from saltbridge.catalogue.balance_entries import BalanceEntry, reshaping
 from saltbridge.catalogue.catalogue_records import Case, Form, Quantity, Relation, Slip
 from saltbridge.catalogue.entries import Entry, EntryError
 from saltbridge.catalogue.examples import example
 from saltbridge.catalogue.flags import FLAGS, flags
-from saltbridge.chemistry.reshaping import RESHAPES
 from saltbridge.faults import Faulty, nearest
 from saltbridge.units import parse_unit
 
@@ -151,7 +150,8 @@ def slip(
     entry.allow(_SLIP, ("at", "hint", "source"))
     places = tuple(place for place in entry.texts("at") if not place.startswith("balance:"))
     first = places[0] if places else ""
-    plain = _reshaping(entry, Slip(entry.path, entry.text("hint"), entry.text("source"), entry.texts("twins")), balances)
+    kinds, reshape = reshaping(entry, balances)
+    plain = Slip(entry.path, entry.text("hint"), entry.text("source"), entry.texts("twins"), balances=kinds, reshape=reshape)
     if not places and plain.balances:
         return plain
     if first.startswith("rule:"):
@@ -164,26 +164,6 @@ def slip(
         entry.allow(_SLIP, ("instead",))
         return replace(plain, quotient=entry.text("instead"))
     return _at_relations(entry, plain, [_relation(entry, place, relations) for place in places], quantities)
-
-
-def _reshaping(entry: Entry, plain: Slip, balances: Mapping[str, BalanceEntry]) -> Slip:
-    """The slip with the steps at which it reshapes an equation; raises ``EntryError`` for an unknown step or way."""
-    kinds = tuple(place.removeprefix("balance:").strip() for place in entry.texts("at") if place.startswith("balance:"))
-    reshape = entry.text("reshape")
-    if bool(kinds) != bool(reshape):
-        found = "no reshape" if kinds else "reshape without such a place"
-        entry.blame("bad-shape", "at", expected="balance: KIND and reshape together", found=found)
-        raise EntryError
-    for kind in kinds:
-        if kind not in balances:
-            hint = nearest(kind, balances) or f"Known: {', '.join(balances)}."
-            entry.blame("unknown-balance", "at", expected="a kind of step of balances.yaml", found=kind, hint=hint)
-            raise EntryError
-    if reshape and reshape not in RESHAPES:
-        hint = nearest(reshape, RESHAPES) or f"Known: {', '.join(RESHAPES)}."
-        entry.blame("unknown-reshape", "reshape", expected="a way to write an equation wrong", found=reshape, hint=hint)
-        raise EntryError
-    return replace(plain, balances=kinds, reshape=reshape)
 
 
 def _conversion(entry: Entry, place: str) -> tuple[str, str]:

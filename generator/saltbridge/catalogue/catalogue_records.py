@@ -152,12 +152,14 @@ def title(slip: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Wrong:
-    """A wrong answer; ``shows`` is the belief that leads to it, "" for none, with its hint and source."""
+    """A wrong answer; ``shows`` is the belief that leads to it, "" for none, with its hint and source, and how it is written down (``Slip``)."""
 
     says: str
     shows: str = ""
     hint: str = ""
     source: str = ""
+    balances: tuple[str, ...] = ()
+    reshape: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +200,9 @@ class Fact:
         """The beliefs behind the wrong answers, as slips."""
         for each in self.wrong:
             if each.shows:
-                yield Slip(each.shows, each.hint, each.source, (), fact=self.id, takes=each.says)
+                yield Slip(
+                    each.shows, each.hint, each.source, (), fact=self.id, takes=each.says, balances=each.balances, reshape=each.reshape
+                )  # fmt: skip
 
     def quantity(self) -> Quantity:
         """The name asked for, as a word of the list of quantities."""

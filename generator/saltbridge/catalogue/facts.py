@@ -8,17 +8,18 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from saltbridge.catalogue.balance_entries import BalanceEntry, reshaping
 from saltbridge.catalogue.catalogue_records import Fact, Quantity, Slip, Wrong
 from saltbridge.catalogue.entries import Entry, EntryError
 
 NEEDED = ("statement", "right", "wrong", "hint", "source")
 KEYS = ("gives", "family", "name", *NEEDED, "why")
-_WRONG = ("says", "shows", "hint", "source")
+_WRONG = ("says", "shows", "hint", "source", "at", "reshape")
 _ID = re.compile(r"[a-z0-9]+(?:[-_][a-z0-9]+)*")
 LONGEST_ANSWER = 80  # characters: an option has to fit a phone
 
 
-def fact(entry: Entry) -> Fact:
+def fact(entry: Entry, balances: Mapping[str, BalanceEntry]) -> Fact:
     """One fact; raises ``EntryError`` where a needed key is missing, after noting every fault."""
     entry.allow(KEYS, NEEDED)
     if not _ID.fullmatch(entry.path):
@@ -33,7 +34,7 @@ def fact(entry: Entry) -> Fact:
     if hint == statement:
         entry.blame("same-text", "hint", expected="another sentence than the statement", found="the same")
     right = _answer(entry, "right")
-    wrong = tuple(_wrong(each) for each in entry.each("wrong"))
+    wrong = tuple(_wrong(each, balances) for each in entry.each("wrong"))
     answers = [right, *(each.says for each in wrong)]
     for at, each in enumerate(answers[1:], 1):
         if each in answers[:at]:
@@ -49,15 +50,16 @@ def fact(entry: Entry) -> Fact:
     )
 
 
-def _wrong(entry: Entry) -> Wrong:
+def _wrong(entry: Entry, balances: Mapping[str, BalanceEntry]) -> Wrong:
     entry.allow(_WRONG, ("says",))
     if "shows" in entry.keys:
         entry.allow(_WRONG, ("hint", "source"))
         if not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", entry.text("shows")):
             expected = "small letters, digits and hyphens, such as `anode-always-plus`"
             entry.blame("identifier", "shows", expected=expected, found=entry.text("shows"))
-        return Wrong(_answer(entry, "says"), entry.text("shows"), _sentence(entry, "hint"), entry.text("source"))
-    for key in ("hint", "source"):
+        written = reshaping(entry, balances)
+        return Wrong(_answer(entry, "says"), entry.text("shows"), _sentence(entry, "hint"), entry.text("source"), *written)
+    for key in ("hint", "source", "at", "reshape"):
         if key in entry.keys:
             entry.blame("bad-shape", key, expected="`shows` beside it, the belief that it is about", found="no belief")
     return Wrong(_answer(entry, "says"))

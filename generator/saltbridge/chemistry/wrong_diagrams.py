@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from saltbridge.chemistry.cells import SIDES, GalvanicCell, HalfCell, Side, cell_reaction, swap
+from saltbridge.chemistry.cells import SIDES, GalvanicCell, HalfCell, Side, swap
 from saltbridge.chemistry.diagrams import Way, in_reading_order
+from saltbridge.chemistry.written_diagrams import coefficients
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -21,7 +22,7 @@ def wrong_diagrams(cell: GalvanicCell) -> Mapping[str, tuple[GalvanicCell, Way]]
     ``cell`` is written the right way, anode on the left. A way that would not differ on this cell is left out.
     """
     found = {REVERSED: (swap(cell), Way())}
-    ways = {NO_ELECTRODE: Way(_without_inert), BARS: Way(_one_by_one), NUMBERS: Way(numbers=_coefficients(cell))}
+    ways = {NO_ELECTRODE: Way(_without_inert), BARS: Way(_one_by_one), NUMBERS: Way(numbers=coefficients(cell))}
     right = [in_reading_order(cell.side(side), side) for side in SIDES]
     for name, way in ways.items():
         if way.numbers or [way.phases(cell.side(side), side) for side in SIDES] != right:
@@ -36,10 +37,3 @@ def _without_inert(half: HalfCell, side: Side) -> tuple[tuple[Species, ...], ...
 
 def _one_by_one(half: HalfCell, side: Side) -> tuple[tuple[Species, ...], ...]:
     return tuple((species,) for group in in_reading_order(half, side) for species in group)
-
-
-def _coefficients(cell: GalvanicCell) -> Mapping[str, int]:
-    equation = cell_reaction(cell).equation
-    shown = {species.bare for side in SIDES for group in in_reading_order(cell.side(side), side) for species in group}
-    terms = (*equation.left, *equation.right)
-    return {term.species.bare: term.coefficient for term in terms if term.coefficient > 1 and term.species.bare in shown}

@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from saltbridge.algebra.expression import Num, Ref
 from saltbridge.compose.mathset import MathSetter, spaced, speech
-from saltbridge.compose.workings import EQUALS
+from saltbridge.compose.written_forms import EQUALS
 from saltbridge.document import CommonError, Maths, Row, Spans, Text
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.walk import WalkStep

@@ -13,7 +13,8 @@ from saltbridge.compose.keys import Earlier, followed
 from saltbridge.compose.led_equations import before, led_to
 from saltbridge.compose.made import Made
 from saltbridge.compose.mathset import MathSetter
-from saltbridge.compose.workings import equation_of, working
+from saltbridge.compose.workings import working
+from saltbridge.compose.written_forms import equation_with_states, stated, written_at
 from saltbridge.document import EquationField, Part
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.equation_forms import wrong_forms
@@ -50,22 +51,27 @@ def balance(
     upstream = {step.node for name in hung_on.choices for step in drawn.graph.upstream(name)} | hung_on.equations.keys()
     following = followed(earlier, upstream)
 
+    def right(context: Context) -> str:
+        text = str(context.drawn.graph.value(context.drawn.cells, node))
+        return equation_with_states(text, context.situation) if part.states else text
+
     def share(context: Context) -> Mapping[str, Any]:
-        right = str(context.drawn.graph.value(context.drawn.cells, node))
-        found: dict[str, Any] = {"right": right, "slips": wrong_forms(context.drawn, node, points)}
+        found: dict[str, Any] = {"right": right(context), "slips": wrong_forms(context.drawn, node, points)}
         return found | {"led": led_to(context.drawn, node, hung_on, points)} if following else found
 
     counted = _counted_by(node, drawn.graph)
-    shape: dict[str, Any] = {"kind": "equation", "node": counted or node, "states": False, "earlier": following}
+    shape: dict[str, Any] = {"kind": "equation", "node": counted or node, "states": part.states, "earlier": following}
     shape |= {"own": "factor" if counted else "text"}
     shape["hints"] = {point.slip.id: words(point.slip.hint) for point in points}
     steps = walk(drawn.graph, node, known | _uncompared(drawn.graph, node))
     shown = working(steps, setter, drawn.situation, words, {})
-    answer = (setter.slots.slot(f"equation {node}", equation_of(node)),)
+    answer = setter.slots.slot(f"equation {node}", written_at(node))
+    if part.states:
+        answer = setter.slots.slot(f"equation {node} with states", lambda context: stated(right(context), context))
     return Made(
-        EquationField(words("Your equation")),
+        EquationField(words("Your equation with state symbols") if part.states else words("Your equation")),
         shown,
-        answer,
+        (answer,),
         shape,
         share,
         node,

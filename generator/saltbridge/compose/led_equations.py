@@ -12,7 +12,7 @@ from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.chemistry.equations import parse_equation
 from saltbridge.chemistry.reshaping import electrons_of
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.equation_forms import is_wrong, wrong_forms
+from saltbridge.draw.equation_forms import differs, wrong_forms
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Rule
 from saltbridge.graph.slips import SlipPoint
@@ -64,7 +64,7 @@ def led_to(drawn: Drawn, node: str, hung_on: Before, points: Sequence[SlipPoint]
         put = {graph.index[name]: outcome for name, outcome in outcomes.items()}
         cells = graph.run(drawn.start, put)
         text = cells[place]
-        if isinstance(text, str) and is_wrong(text, right):
+        if isinstance(text, str) and differs(graph, node, text, right):
             found.append([outcomes, text, wrong_forms(drawn, node, own, cells)])
     return sorted(found, key=lambda each: -len(each[0]))
 

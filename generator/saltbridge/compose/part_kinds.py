@@ -7,12 +7,14 @@ from typing import Any
 
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.compose.case_parts import cases_part
 from saltbridge.compose.choices import choose_part
 from saltbridge.compose.desk import Desk
 from saltbridge.compose.equation_parts import balance_part
 from saltbridge.compose.idea_parts import which_part
+from saltbridge.compose.notation_parts import diagram_part, expression_part, species_part
 from saltbridge.compose.number_parts import number_part
 from saltbridge.compose.order_parts import order_part
 from saltbridge.compose.written_parts import written_part
@@ -26,6 +28,9 @@ _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     WhichPart: which_part,
     WrittenPart: written_part,
     CasesPart: cases_part,
+    SpeciesPart: species_part,
+    DiagramPart: diagram_part,
+    ExpressionPart: expression_part,
 }
 """A part's label, the part as it is written, and the desk, to the part composed."""
 

@@ -6,16 +6,15 @@ from collections.abc import Mapping, Sequence
 
 from saltbridge.chemistry.equation_operations import multipliers
 from saltbridge.chemistry.equations import parse_equation
-from saltbridge.chemistry.inscriptions import inscribe_equation
 from saltbridge.compose.context import Context
 from saltbridge.compose.mathset import MathSetter, spaced, speech
 from saltbridge.compose.slots import Filler, Slots
-from saltbridge.document import MathLine, MathNode, Row, Sign, Spans, Step, Text
+from saltbridge.compose.written_forms import EQUALS, written_at
+from saltbridge.document import MathLine, MathNode, Row, Spans, Step, Text
 from saltbridge.graph.laws import Situation, bare_name
 from saltbridge.graph.walk import WalkLine, WalkStep
 from saltbridge.words import Words, holes
 
-EQUALS = Sign("=", "equals")
 QUOTIENT = "quotient"
 """The law whose concentrations and pressures are pure numbers: each is told relative to its standard."""
 
@@ -57,16 +56,6 @@ def _multiplied(step: WalkStep, context: Context, words: Words) -> Spans:
     return words.spans(words.of_owner(say), **more)
 
 
-def equation_of(node: str) -> Filler:
-    """The equation at a node, as it is printed."""
-
-    def fill(context: Context) -> Spans:
-        text = context.drawn.cells[context.drawn.graph.index[node]]
-        return (inscribe_equation(parse_equation(text), say=context.situation.say),)
-
-    return fill
-
-
 def shown_lines(step: WalkStep, situation: Situation) -> tuple[WalkLine, ...]:
     """The lines of a step; what both sides of a cell read from the sheet alike stands there once."""
     found: dict[object, WalkLine] = {}
@@ -104,7 +93,7 @@ def _line(line: WalkLine, place: int, setter: MathSetter, *, pure: bool) -> Math
     first = place == 0
     match line.kind:
         case "equation":
-            return (setter.slots.slot(f"equation {line.node}", equation_of(line.node)),)
+            return (setter.slots.slot(f"equation {line.node}", written_at(line.node)),)
         case "reading" | "balance":
             return _equation(setter.symbol(line.node), setter.quantity(line.node), setter.printer.words)
         case "conversion":

@@ -95,4 +95,14 @@ class WrittenField:
     on: Literal["lines", "squares", "frame"] = "lines"
 
 
-Field = NumberField | ChoiceField | ChoicesField | SeveralField | OrderField | EquationField | WrittenField
+@dataclass(frozen=True, slots=True)
+class NotationField:
+    """A species, a cell diagram or an expression, typed; ``symbol`` stands before an expression, ``how`` says how it is typed."""
+
+    kind: Literal["species", "diagram", "expression"]
+    label: str
+    how: Spans
+    symbol: Maths | None = None
+
+
+Field = NumberField | ChoiceField | ChoicesField | SeveralField | OrderField | EquationField | WrittenField | NotationField

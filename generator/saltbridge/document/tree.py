@@ -16,18 +16,22 @@ from saltbridge.document.inline import Block, Figure, Spans, Step
 
 @dataclass(frozen=True, slots=True)
 class CommonError:
-    """A usual wrong way to a part's number: how it is made, and the marks that it leaves. Its value stands in the key, by ``id``."""
+    """A usual wrong way to a part's answer: how it is made, and the marks that it leaves.
+
+    A number that it gives stands in the key, by ``id``; what is written down is ``shown``, nothing in a variant that does not have it.
+    """
 
     id: str
     said: Spans
     give: int
+    shown: Spans = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
     """Part (a), (b)… of a question. ``judge`` is the answer key (see answers/), opaque to writers.
 
-    ``needs_text``: whether it is worked from the question's text, and not from earlier parts alone.
+    ``errors``: usual wrong answers; ``accept``: what else a marker accepts. ``needs_text``: whether it is worked from the question's text, and not from earlier parts alone.
     """
 
     label: str
@@ -39,6 +43,7 @@ class Part:
     answer: Spans
     judge: Mapping[str, Any]
     errors: tuple[CommonError, ...] = ()
+    accept: Spans = ()
     needs_text: bool = True
 
 

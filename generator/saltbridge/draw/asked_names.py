@@ -7,7 +7,9 @@ from collections.abc import Iterator, Mapping
 from saltbridge.bank.cases_part import OWNER
 from saltbridge.bank.parts import ChoosePart, OrderPart
 from saltbridge.bank.template import Template
+from saltbridge.bank.typed_parts import SpeciesPart
 from saltbridge.draw.drawn_orders import owners_of
+from saltbridge.draw.drawn_species import deciders
 from saltbridge.forms.conditions import NAME
 
 
@@ -23,5 +25,8 @@ def asked_names(template: Template, lists: Mapping[str, tuple[str, ...]]) -> Ite
                 yield part.choose
                 yield part.choose.split(".")[0]
             yield from (option.text for option in part.options if option.may_be_name)
+        if isinstance(part, SpeciesPart):
+            yield part.species
+            yield from deciders(part)
         if isinstance(part, OrderPart):
             yield from (f"{owner}.{part.by}" for owner in owners_of(part, lists))

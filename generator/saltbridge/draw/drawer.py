@@ -18,6 +18,7 @@ from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_cases import printed_values
 from saltbridge.draw.drawn_figures import add_figure, empty_figure
+from saltbridge.draw.drawn_notations import add_notations, noted_nodes
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.finds import Find, Finder
@@ -191,6 +192,7 @@ class Drawer:
         self._add_further(situation, seed)
         add_figure(self.template.figure, situation, seed)
         add_rows(self.template, situation, self.bank.sheet)
+        add_notations(self.template, scene, self.catalogue)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
         extra |= {"potential_name": self.bank.settings.potential_name, **printed_values(self.template.parts, seed.seed)}
         defer_to_rules(situation, self.template.scenario.kind)
@@ -214,7 +216,7 @@ class Drawer:
             for name in asked_names(self.template, scene.lists)
             if self.template.scenario.kind and name not in extra and self._is_node(situation, name, rules)
         ]
-        also += self._balanced(situation)
+        also += [*self._balanced(situation), *noted_nodes(situation)]
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += fitting_nodes(self.template, situation, self.bank.sheet)
         try:

@@ -16,7 +16,7 @@ from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Given, Rule, Situation, Undefined, quantity_of
 from saltbridge.graph.solved import Outcome
 from saltbridge.graph.written import GUARD, Written, written
-from saltbridge.scenarios.equation_laws import INNER
+from saltbridge.scenarios.equation_laws import is_inner
 from saltbridge.tables.substances import metals
 
 T = TypeVar("T")
@@ -121,7 +121,7 @@ class Drawn:
     def has(self, name: str) -> bool:
         """Whether a template may use this name."""
         held = (self.extra, self.situation.labels, self.situation.words, self.graph.index, self.lists)
-        return name not in INNER and (any(name in each for each in held) or name in self.once(self._told, "told"))
+        return not is_inner(name) and (any(name in each for each in held) or name in self.once(self._told, "told"))
 
     def _word(self, name: str) -> str | None:
         """A word or label of the scenario, a metal with its name and symbol; None for another name."""
@@ -152,9 +152,8 @@ class Drawn:
 
     def names(self) -> list[str]:
         """All names that a template may use."""
-        return sorted(
-            {*self.extra, *self.situation.labels, *self.situation.words, *self._told(), *self.graph.index, *self.lists} - INNER
-        )
+        named = {*self.extra, *self.situation.labels, *self.situation.words, *self._told(), *self.graph.index, *self.lists}
+        return sorted(name for name in named if not is_inner(name))
 
     def _told(self) -> set[str]:
         """What is given, in whatever unit, and what is counted from an equation."""

@@ -1,4 +1,4 @@
-"""The equations that common errors lead to in one draw."""
+"""The equations, diagrams and expressions that common errors lead to in one draw."""
 
 from __future__ import annotations
 
@@ -7,12 +7,15 @@ from functools import lru_cache
 
 from saltbridge.algebra.expression import Cells
 from saltbridge.chemistry.equations import multiple_of, parse_equation
+from saltbridge.chemistry.notations import NOTATIONS
 from saltbridge.draw.drawn import Drawn
+from saltbridge.graph.graph import Graph
+from saltbridge.graph.laws import Balance
 from saltbridge.graph.slips import SlipPoint
 
 
 def wrong_forms(drawn: Drawn, node: str, points: Sequence[SlipPoint], cells: Cells | None = None) -> dict[str, list[str]]:
-    """Each wrong equation with the ids of its errors; one that is a multiple of the right one is none.
+    """Each wrong text with the ids of its errors; an equation that is a multiple of the right one is none.
 
     ``cells`` are the values of another run, such as one with a student's own answers in it; then its equation counts as the right one.
     """
@@ -21,10 +24,16 @@ def wrong_forms(drawn: Drawn, node: str, points: Sequence[SlipPoint], cells: Cel
     found: dict[str, list[str]] = {}
     for point in points:
         text = drawn.graph.rerun(cells, point.part)
-        if isinstance(text, str) and is_wrong(text, right):
+        if isinstance(text, str) and differs(drawn.graph, node, text, right):
             ids = found.setdefault(text, [])
             ids += [] if point.slip.id in ids else [point.slip.id]
     return found
+
+
+def differs(graph: Graph, node: str, text: str, right: str) -> bool:
+    """Whether what stands at a node is another equation than the right one, or another diagram or expression."""
+    law = graph.step(node).law
+    return text != right if isinstance(law, Balance) and law.op in NOTATIONS else is_wrong(text, right)
 
 
 @lru_cache(maxsize=4096)

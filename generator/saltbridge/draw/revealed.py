@@ -1,4 +1,4 @@
-"""Whether a variant tells a common error from the right answer in a choice, an order or an equation."""
+"""Whether a variant tells a common error from the right answer in a choice, an order, an equation or what is written down."""
 
 from __future__ import annotations
 
@@ -7,15 +7,18 @@ from functools import partial
 
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
+from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
 from saltbridge.draw.drawn_orders import node_of
+from saltbridge.draw.drawn_species import deciders
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.draw.log import Reason
 from saltbridge.graph.laws import Undefined
 from saltbridge.graph.solved import points_of
 from saltbridge.scenarios.equation_laws import EQUATIONS
+from saltbridge.scenarios.notation_laws import DIAGRAM, EXPRESSION
 
 
 def unrevealed(template: Template, drawn: Drawn, catalogue: Catalogue) -> Iterator[Reason]:
@@ -64,6 +67,12 @@ def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bo
         case BalancePart():
             node = EQUATIONS[part.balance]
             return drawn.once(partial(_equation_reveals, node, drawn, catalogue, slip), "revealed", node, slip)
+        case SpeciesPart():
+            return any(_choice_reveals(node, drawn, catalogue, slip) for node in deciders(part))
+        case DiagramPart():
+            return drawn.once(partial(_equation_reveals, DIAGRAM, drawn, catalogue, slip), "revealed", DIAGRAM, slip)
+        case ExpressionPart():
+            return drawn.once(partial(_equation_reveals, EXPRESSION, drawn, catalogue, slip), "revealed", EXPRESSION, slip)
         case _:
             return False
 

@@ -114,7 +114,7 @@ Identifier = Annotated[
 ]
 Whole = Annotated[int, BeforeValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 0, "maximum": 9999})]
 Counted = Annotated[int, BeforeValidator(_counted), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": 9999})]
-YesNo = Annotated[bool, BeforeValidator(_yes_no)]
+YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"enum": [True, False, "yes", "no"]})]
 
 
 def known_word(value: str, known: Iterable[str], code: str, expected: str) -> str:

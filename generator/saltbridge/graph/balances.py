@@ -1,4 +1,4 @@
-"""Balancing as steps of a graph: equations are texts among its values, and what is counted from one follows its factor.
+"""Balancing as steps of a graph: equations, and diagrams and expressions too, are texts among its values, and what is counted from one follows its factor.
 
 An equation's own value is the factor by which it is a multiple of the right one: 2 doubled, -1 the other way round. It stands at a node
 of its own, which the right equation leaves at 1.
@@ -12,7 +12,8 @@ from typing import Any
 
 from saltbridge.chemistry.equation_operations import OPERATIONS
 from saltbridge.chemistry.equations import Equation, parse_equation
-from saltbridge.chemistry.reshaping import reshaped
+from saltbridge.chemistry.notations import NOTATIONS, written
+from saltbridge.chemistry.reshaping import RESHAPES, reshaped
 from saltbridge.faults import Faulty
 from saltbridge.graph.laws import Balance, Undefined
 
@@ -27,7 +28,8 @@ def compiled(law: Balance, index: Mapping[str, int]) -> Run:
 
 def reshaped_law(law: Balance, index: Mapping[str, int], name: str) -> Run | None:
     """The step as a student does it who makes the error of this name; ``None`` for a step that gives no equation."""
-    if law.op not in OPERATIONS:
+    known = NOTATIONS[law.op].reshapes if law.op in NOTATIONS else RESHAPES if law.op in OPERATIONS else ()
+    if name not in known:
         return None
     places = [index[each] for each in law.inputs]
     return lambda cells: _text(law.op, name, _made_from(law, places, cells))
@@ -49,8 +51,11 @@ def _text(op: str, error: str, texts: Sequence[Any]) -> Any:
 
 @lru_cache(maxsize=4096)
 def _written(op: str, error: str, texts: tuple[str, ...]) -> str | Undefined:
-    """The equation that an operation makes of these, rightly or with the error of that name; kept, since draws meet few of them."""
+    """What an operation makes of these, rightly or with the error of that name; kept, since draws meet few of them."""
     try:
+        if op in NOTATIONS:
+            noted = written(op, error, texts)
+            return Undefined("nothing comes of it") if noted is None else noted.text
         made_from = [parse_equation(text) for text in texts]
         found: Equation | None = OPERATIONS[op](made_from)
         if error and found is not None:

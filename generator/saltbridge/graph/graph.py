@@ -14,7 +14,7 @@ from saltbridge.algebra.expression import Cells, Tree, to_json
 from saltbridge.algebra.programs import NoValue, Program, bare, compiled
 from saltbridge.catalogue.catalogue import Quantity, catalogue
 from saltbridge.catalogue.rules import RuleEntry
-from saltbridge.chemistry.equation_operations import OPERATIONS
+from saltbridge.chemistry.equation_operations import COUNTING
 from saltbridge.graph.balances import compiled as compiled_balance
 from saltbridge.graph.laws import Balance, Conversion, Given, Instance, Undefined, Value
 from saltbridge.graph.planner import Step
@@ -201,7 +201,7 @@ def _put(base: Cells, part: Part) -> Cells:
 
 def _gives_number(step: Step) -> bool:
     """Whether a step calculates a number, so that one that is not finite is none."""
-    counts = isinstance(step.law, Balance) and step.law.op not in OPERATIONS
+    counts = isinstance(step.law, Balance) and step.law.op in COUNTING
     return counts or isinstance(step.law, Instance | Conversion)
 
 

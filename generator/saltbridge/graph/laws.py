@@ -15,6 +15,7 @@ from saltbridge.algebra.expression import Ref, Tree, names, substitute
 from saltbridge.catalogue.catalogue import Catalogue, Fact, Quantity, Relation
 from saltbridge.catalogue.catalogue_records import Flags
 from saltbridge.chemistry.inscriptions import in_english
+from saltbridge.chemistry.species import Phase
 from saltbridge.document import Inscription
 
 Say = Callable[[str], str]
@@ -140,7 +141,7 @@ class Situation:
     ``labels`` are printed names by place ("anode.couple", "left.ion"); ``words`` plain texts for prose; ``units`` the unit of
     each node that the quantity table does not tell; ``shape`` what the plan may depend on beyond names and laws; ``say`` puts
     the words of spoken labels into the bank's language. ``own_laws``: how many of the laws are the scenario's own, where every
-    relation of the catalogue is joined after them (``None``: all).
+    relation of the catalogue is joined after them (``None``: all). ``states`` are those of the species in its equations, "" where not told.
     """
 
     given: dict[str, Given] = field(default_factory=dict)
@@ -152,6 +153,7 @@ class Situation:
     flat_quotients: dict[str, Tree] = field(default_factory=dict)
     own_laws: int | None = None
     say: Say = in_english
+    states: dict[str, Phase] = field(default_factory=dict)
 
     def key(self) -> tuple[object, ...]:
         """Hashable shape: one plan serves all situations with the same key."""
@@ -165,7 +167,7 @@ class Situation:
         """The same situation, to be changed without changing this one."""
         return Situation(
             dict(self.given), list(self.laws), dict(self.labels), dict(self.words), dict(self.about), self.shape,
-            dict(self.flat_quotients), self.own_laws, self.say,
+            dict(self.flat_quotients), self.own_laws, self.say, dict(self.states),
         )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from saltbridge.algebra.expression import Bin, Cells, Fn, Neg, Num, Ref, Tree, s
 from saltbridge.catalogue.catalogue import Fact
 from saltbridge.catalogue.catalogue_records import Flags
 from saltbridge.catalogue.rules import RuleEntry
-from saltbridge.chemistry.equation_operations import OPERATIONS
+from saltbridge.chemistry.equation_operations import COUNTING
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Rule, flags_of
 from saltbridge.graph.planner import Step
@@ -161,7 +161,7 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags, rules
 
 
 def _balanced(step: Step, law: Balance) -> WalkStep:
-    kind: LineKind = "equation" if law.op in OPERATIONS else "balance"
+    kind: LineKind = "equation" if law.op not in COUNTING else "balance"
     lines = (WalkLine(kind, step.node),)
     return WalkStep(law.say, lines, step.node, law.kind, "balance", law.hint, law.says, law.inputs)
 

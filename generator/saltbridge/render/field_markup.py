@@ -10,6 +10,7 @@ from saltbridge.document import (
     ChoicesField,
     EquationField,
     Field,
+    NotationField,
     NumberField,
     OrderField,
     SeveralField,
@@ -19,6 +20,7 @@ from saltbridge.document import (
 from saltbridge.render.field_place import Place, box
 from saltbridge.render.html import spans_html
 from saltbridge.render.mathml import formula
+from saltbridge.render.notation_field import notation_field
 from saltbridge.render.option_fields import choices_markup, several_markup
 from saltbridge.render.skeleton import escape
 from saltbridge.render.written_field import written_field
@@ -103,4 +105,5 @@ _KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
     OrderField: ("order", _order),
     EquationField: ("equation", _equation),
     WrittenField: ("written", written_field),
+    NotationField: ("notation", notation_field),
 }

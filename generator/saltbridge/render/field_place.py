@@ -23,9 +23,9 @@ class Place:
         return f'<span class="unseen">({escape(self.label)}) </span>'
 
 
-def box(name: str, looks: str) -> str:
-    """A box to type in. Not ``type=number`` (scrolling changes it), nor ``inputmode=decimal`` (some phones then lack a minus)."""
+def box(name: str, looks: str, told: str = "") -> str:
+    """A box to type in, with the id of what is ``told`` beside it. Not ``type=number`` (scrolling changes it), nor ``inputmode=decimal`` (some phones then lack a minus)."""
     return (
         f'<input id="{name}-typed" name="typed" class="{looks}" type="text" inputmode="text" autocapitalize="off" '
-        f'autocorrect="off" spellcheck="false" autocomplete="off" aria-describedby="{name}-verdict">'
+        f'autocorrect="off" spellcheck="false" autocomplete="off" aria-describedby="{told and told + " "}{name}-verdict">'
     )

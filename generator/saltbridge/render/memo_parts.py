@@ -58,7 +58,7 @@ class MemoEncoder:
             "tick": 0 if said else part.marks - earned,
             "said-points": said,
             "answer": [*([signs + "\u2002"] if (signs := right_signs(part.field, key)) else []), *encoder.spans(part.answer)],
-            "accepted": self._accepted(part.field, key, encoder),
+            "accepted": self._accepted(part.field, key, encoder) or encoder.spans(part.accept),
             "steps": self._counted([self._step(step, encoder) for step in part.working]),
             "points": self._points(earned + 1, part.marks - earned),
             "errors": self._errors(part, key, encoder),
@@ -112,6 +112,8 @@ class MemoEncoder:
 
     def _errors(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
         """The first common errors of this variant: what they give, how they are made, the marks left; or what each wrong option shows."""
+        if isinstance(part.field, doc.NotationField):
+            return self._noted(part, key, encoder)
         ranges = key.get("slips", {})
         if not isinstance(part.field, doc.NumberField):
             return self._beliefs(part, key, encoder)
@@ -136,6 +138,14 @@ class MemoEncoder:
         said = {error.id: error.said for error in part.errors}
         shown = [(sign, name) for sign, names in shown_errors(part.field, key) for name in names if name in said]
         return [{"value": [sign], "said": encoder.spans(said[name]), "give": ""} for sign, name in shown]
+
+    def _noted(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
+        """The same of what is written down; the right one written wrong earns what the marker gives."""
+        there = {error for ids in key.get("slips", {}).values() for error in ids}
+        return [
+            {"value": encoder.spans(error.shown), "said": encoder.spans(error.said), "give": ""}
+            for error in [error for error in part.errors if error.id in there][:_MOST_ERRORS]
+        ]
 
     def _middle(self, low: str, high: str, *, signed: bool) -> doc.Inscription:
         """What an error gives, from the range in which it is recognised: its middle, to the width of the range."""

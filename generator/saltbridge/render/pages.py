@@ -30,7 +30,10 @@ _SHARED_SCRIPTS = ("memory.js", "fields.js", "field_written.js", "field_choices.
 JUDGES = (
     "units.js",
     "numbers.js",
+    "species.js",
     "equations.js",
+    "diagrams.js",
+    "expressions.js",
     "trees.js",
     "following.js",
     "judge_number.js",
@@ -41,6 +44,7 @@ JUDGES = (
     "judge_reasoned.js",
     "judge_several.js",
     "judge_sequence.js",
+    "judge_notation.js",
     "answers.js",
 )
 """The scripts that read and judge answers, in the order in which they are loaded."""

@@ -41,7 +41,7 @@ class QuestionEncoder:
     def _part(self, part: doc.Part, encoder: Encoder) -> dict[str, Any]:
         """A part; one to be worked in an exercise book says beside its text how exactly and in what unit."""
         # A letter to ring or a box to number needs no lines, and lines would ask for words that earn nothing.
-        written = isinstance(part.field, doc.NumberField | doc.EquationField | doc.WrittenField)
+        written = isinstance(part.field, doc.NumberField | doc.EquationField | doc.WrittenField | doc.NotationField)
         ruled = written and self._settings.answers != "none"
         body = encoder.blocks(part.body)
         if how := self._how(part.field):
@@ -120,6 +120,10 @@ class QuestionEncoder:
                 return {"kind": "order", "items": shown, "across": self._measure.across(shown), "boxed": boxed}
             case doc.EquationField():
                 return {"kind": "equation", "words": self._words("Equation:")}
+            case doc.NotationField(kind, _, _, symbol):
+                before = encoder.spans((symbol,)) if symbol else ()
+                said = self._words("Formula:") if kind == "species" else self._words("Cell diagram:")
+                return {"kind": "equation", "words": said, "symbol": before}
             case doc.WrittenField(on=ground):
                 return {"kind": "written", "framed": ground == "frame"}
 

@@ -9,9 +9,11 @@ from saltbridge.chemistry.equations import Equation
 from saltbridge.graph.laws import Given, Situation, balance
 from saltbridge.graph.node_names import Role
 
+EQUATION = "equation"
+"""The whole equation of a cell, a bath or a redox reaction."""
 EQUATIONS: Mapping[str, str] = {
-    "cell equation": "equation",
-    "equation": "equation",
+    "cell equation": EQUATION,
+    "equation": EQUATION,
     "cathode half": "half_cathode",
     "anode half": "half_anode",
     "reduction half": "half_reduction",
@@ -30,11 +32,20 @@ COUNT = "equation.count"
 """The electrons that pass when the right equation runs once."""
 INNER = frozenset({FACTOR, WAY, COUNT})
 """Names that no template asks for."""
+WRITTEN = "written"
+"""The owner of the names of what is to be written down, which no template asks for either."""
+
+
+def is_inner(name: str) -> bool:
+    """Whether a name is none for a template."""
+    return name in INNER or name.partition(".")[0] == WRITTEN
 
 
 def give_equation(situation: Situation, name: str, equation: Equation) -> None:
     """An equation that a step starts from, as text without phases."""
     text = equation.bare.text
+    for _, species in (*equation.left, *equation.right):
+        situation.states[species.bare] = species.phase
     situation.given[name] = Given(text, "", text)
 
 

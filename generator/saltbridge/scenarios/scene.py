@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Protocol, TypeVar
 
+from saltbridge.chemistry.cells import GalvanicCell
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.forms.fields import Drawn as Range
 from saltbridge.graph.laws import Situation
@@ -51,11 +52,12 @@ class Means(Protocol):
 
 @dataclass(slots=True)
 class Scene:
-    """A drawn scenario: its situation, lists that a template may order, and what the realism rules look at."""
+    """A drawn scenario: its situation, lists that a template may order, what the realism rules look at, and its galvanic cell."""
 
     situation: Situation
     facts: Facts
     lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    cell: GalvanicCell | None = None
 
 
 def pick_quantity(drawn: Range, source: Source, name: str) -> Quantity:

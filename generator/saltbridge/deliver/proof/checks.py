@@ -14,6 +14,7 @@ from saltbridge.chemistry import realism
 from saltbridge.deliver.proof.figures_of_constants import figures_of_constants
 from saltbridge.deliver.proof.findings import Hit, Weight
 from saltbridge.deliver.proof.independent import agrees, anode_side, second_opinion
+from saltbridge.deliver.proof.notation_checks import written_again
 from saltbridge.deliver.proof.reader_checks import data_told, options_in_words
 from saltbridge.deliver.proof.safety_checks import caution_told, fit_for_home
 from saltbridge.deliver.proof.told_slips import caught_slips
@@ -216,7 +217,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 
 
 CHECKS: tuple[Check, ...] = (
-    solved_twice, anode_agrees, accepted_width, balanced, realistic, choices_distinct, right_option,
+    solved_twice, written_again, anode_agrees, accepted_width, balanced, realistic, choices_distinct, right_option,
     marks_add_up, figures_told, must_reveal_kept, figures_of_constants, data_told, options_in_words,
     caution_told, fit_for_home, order_to_make,
 )  # fmt: skip

@@ -12,15 +12,18 @@ from typing import Literal
 
 from saltbridge.bank.bank import Bank, load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart
+from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
 from saltbridge.deliver.workers import workers
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_species import asked_for
 from saltbridge.draw.drawn_words import told_in_words
 from saltbridge.faults import Faulty
 from saltbridge.scenarios.equation_laws import EQUATIONS
+from saltbridge.scenarios.notation_laws import DIAGRAM, EXPRESSION
 
 EXAMPLES = 3
 _ROLES = ("anode", "cathode", "equation")
@@ -164,6 +167,12 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
                 answers[f"part {at}"] = _chosen(drawn, part.choose)
             case BalancePart():
                 answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, EQUATIONS[part.balance]))
+            case SpeciesPart():
+                answers[f"part {at}"] = asked_for(part.species, drawn).text
+            case DiagramPart():
+                answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, DIAGRAM))
+            case ExpressionPart():
+                answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, EXPRESSION))
             case _:
                 answers |= {f"part {at}": "; ".join(told) for told in (told_in_words(part, drawn),) if told}
     return _Values({**things, **drawn.extra}, told, answers, accepted)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
+from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.faults import Fault
 
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9_.]*")
@@ -78,4 +79,10 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
             yield "balance", (part.balance,)
         case WhichPart():
             yield "which", tuple(part.which)
+        case SpeciesPart():
+            yield "species", (part.species,)
+        case DiagramPart():
+            yield "diagram", (part.diagram,)
+        case ExpressionPart():
+            yield "expression", (part.expression,)
     yield from ((key, text.names) for key, text in part.texts.items())

@@ -42,7 +42,7 @@ def galvanic_scene(body: GalvanicScenario, source: Source, means: Means, catalog
     _add_wanted(body, source, means, catalogue, cell, situation)
     situation.words["bridge.name"] = bridge_salts()[_bridge(body)].name
     situation.labels["bridge.formula"] = inscribe_species(parse_species(_bridge(body)), say=situation.say)
-    return Scene(situation, _cell_facts(cell, _bridge(body)))
+    return Scene(situation, _cell_facts(cell, _bridge(body)), cell=cell)
 
 
 PASSED = {"m_lost": "mass_lost", "m_gained": "mass_gained", "n_lost": "amount_dissolved", "I": "current", "t": "time"}
