@@ -45,7 +45,7 @@ def folder_of_banks(tmp_path, monkeypatch):
     write(tmp_path).rename(tmp_path / "week-3.yaml")
     shutil.copy(PRACTICAL, tmp_path)
     (tmp_path / "readings.csv").write_text("class,group,Zn/mV,Mg/mV\n10a,1,-750,-1350\n10b,1,-740,-1340\n", encoding="utf-8")
-    monkeypatch.setattr("saltbridge.deliver.homework.class_set.new_secret", lambda: SECRET)
+    monkeypatch.setattr("saltbridge.deliver.homework.set_run.new_secret", lambda: SECRET)
     monkeypatch.setattr("saltbridge.build.shipped", lambda name: tmp_path / name)
     monkeypatch.setattr("waitress.server.BaseWSGIServer.run", lambda _server: None)  # a preview would go on for ever
     monkeypatch.setattr("click.launch", lambda _address: 0)

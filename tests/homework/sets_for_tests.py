@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from saltbridge.deliver.homework import class_set
+from saltbridge.deliver.homework import set_run
 from saltbridge.deliver.homework.set_run import Wanted, make_set
 
 SECRET = "00112233445566778899aabbccddeeff"  # noqa: S105 - made up for tests
@@ -37,7 +37,7 @@ def make(folder: Path, to: Path, monkeypatch=None, *, secret: str = SECRET, look
     texts = {key: changes.pop(key) for key in ("plan", "rows", "heading") if key in changes}
     path = write(folder, **texts)
     if monkeypatch is not None:
-        monkeypatch.setattr(class_set, "new_secret", lambda: secret)
+        monkeypatch.setattr(set_run, "new_secret", lambda: secret)
     return make_set(Wanted(path, **changes), to, lambda _stage: None, look or (lambda _made: None))
 
 

@@ -112,6 +112,11 @@ def _kinds(value: object) -> list[str]:
     return [kind for kind in PART_KINDS if isinstance(value, dict) and kind in value]
 
 
+def kind_of(part: PartKeys) -> str:
+    """The key by which a part of a template is known, such as ``find``."""
+    return _kinds(part)[0]
+
+
 def _one_kind(value: object) -> object:
     if not isinstance(value, dict | PartKeys):
         raise wrong("wrong-type", "keys with values", shown(value))

@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, BeforeValidator, Field, WithJsonSchema, model_validator
 
+from saltbridge.bank.blueprint import BlueprintKeys, SectionKeys, refuse_other_totals
 from saltbridge.bank.settings import Language, MarkingPolicy, PrintSize
 from saltbridge.faults import Fault
 from saltbridge.forms.fields import Counted, Identifier, Keys, OneOrSeveral, Several, Text, Title, YesNo
@@ -115,7 +116,17 @@ class PlanKeys(Keys):
     date_: DateKeys | None = Field(None, description="The days that papers print.")
     not_before: Day | None = Field(None, description="The day before which students see no memorandum and no solutions.")
     teacher: Title | None = Field(None, description="The teacher, as papers print it.")
-    questions: Several[PlanQuestion] = Field(description="The questions in order.")
+    use: Literal["homework", "exam"] = Field(
+        "homework", description="What it is for: only templates of that use are set; an exam has a front page."
+    )
+    questions: Several[PlanQuestion] = Field((), description="The questions in order; or `blueprint`, which chooses them.")
+    marks: Counted | None = Field(None, description="The marks of the paper, with `blueprint`; the total is met exactly.")
+    blueprint: BlueprintKeys | None = Field(None, description="How the marks are spread; the questions are chosen to meet it.")
+    sections: Several[SectionKeys] = Field((), description="Sections with their marks, with `blueprint`.")
+    must_include: Several[Identifier] = Field((), description="Templates that stand in the paper in any case, with `blueprint`.")
+    versions: Counted | None = Field(
+        None, description="How many versions there are, handed out in turn; without it, each student has numbers of their own."
+    )
     avoid: Annotated[AvoidKeys | None, BeforeValidator(_avoid)] = Field(
         None, description="A folder of earlier records whose numbers are not set again; or `folder` and `by`."
     )
@@ -138,6 +149,25 @@ class PlanKeys(Keys):
     def _not_too_many(self) -> Self:
         if len(self.questions) > MOST_QUESTIONS:
             raise wrong("too-many", f"at most {MOST_QUESTIONS} questions", f"{len(self.questions)}", "Make it two sets.")
+        return self
+
+    @model_validator(mode="after")
+    def _one_way_to_questions(self) -> Self:
+        if bool(self.questions) == (self.blueprint is not None):
+            found = "both" if self.questions else "neither"
+            raise wrong("plan-questions", "either `questions` or `blueprint`", found, "As `questions: [{template: two-metals}]`.")
+        if self.blueprint is None:
+            told = [
+                key
+                for key, value in (("marks", self.marks), ("sections", self.sections), ("must include", self.must_include))
+                if value
+            ]
+            if told:
+                raise wrong("plan-questions", "`blueprint` beside " + ", ".join(f"`{key}`" for key in told), "none")
+            return self
+        if self.marks is None:
+            raise wrong("plan-questions", "`marks`, the total that the blueprint is to meet", "none", "As `marks: 60`.")
+        refuse_other_totals(self.marks, self.blueprint, self.sections)
         return self
 
 

@@ -16,6 +16,7 @@ class Paper:
 
     ``student`` stands on the name line, ``list_number`` where no font can draw it. What is empty stays an open line.
     ``version`` is the memorandum's; it is not for students before the day ``not_before``; with ``numbered``, its marks carry numbers.
+    ``headings`` stand before the question of their number; ``front`` are instructions, which make a front page with a table of marks.
     """
 
     title: str
@@ -35,6 +36,8 @@ class Paper:
     version: int = 1
     not_before: str = ""
     numbered: bool = False
+    headings: tuple[tuple[int, str], ...] = ()
+    front: tuple[str, ...] = ()
 
 
 # ------------------------------------------------------------------ handouts

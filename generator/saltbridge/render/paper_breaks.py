@@ -26,7 +26,7 @@ class _Unit:
 def broken(copy: Mapping[str, Any], measure: Measure) -> None:
     """Mark the questions and parts of one copy: ``whole``, ``opens`` and ``fits`` (kept together) and ``breaks`` (begins a page)."""
     units = [unit for at, question in enumerate(copy["questions"]) for unit in _units(at, question, measure)]
-    full = [measure.height - measure.head(copy), measure.height]
+    full = [measure.height - (0 if copy.get("front") else measure.head(copy)), measure.height]
     for at in _early_starts(units, full):
         units[at].target["breaks"] = True
 

@@ -137,6 +137,11 @@ class PaperWriter:
                 "not-before": words("Not for students before {date}"),
                 "errors": words("Common errors:"),
                 "page": words("Page {page} of {pages}"),
+                "question": words("Question"),
+                "marks": words("Marks"),
+                "earned": words("Earned"),
+                "total": words("Total"),
+                "instructions": words("Instructions"),
                 "potentials": words("Standard electrode potentials"),
                 "constants": words("Constants"),
                 "masses": words("Relative atomic masses"),
@@ -176,7 +181,11 @@ class PaperWriter:
             "minutes": count(self._words, paper.minutes, "1 minute", "{count} minutes"),
             "entries": self._entries(paper),
             "questions": [questions.question(number, *pair) for number, pair in enumerate(paper.questions, 1)],
+            "front": [clean(each) for each in paper.front],
         }
+        headings = dict(paper.headings)
+        for question in copy["questions"]:
+            question["section"] = clean(headings.get(question["number"], ""))
         broken(copy, Measure.of(self._settings))
         return copy
 

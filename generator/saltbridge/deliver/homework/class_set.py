@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -15,9 +15,9 @@ from saltbridge.compose.sheet_lines import sheet_page
 from saltbridge.deliver.homework.asked_questions import AskedQuestion
 from saltbridge.deliver.homework.candidates import candidate, keys_of
 from saltbridge.deliver.homework.class_list import ClassList, Student, in_order
-from saltbridge.deliver.homework.codes import new_secret, paper_codes
+from saltbridge.deliver.homework.codes import paper_codes
 from saltbridge.deliver.homework.earlier_sets import EarlierSets
-from saltbridge.deliver.homework.leads import paper_lead
+from saltbridge.deliver.homework.leads import exam_instructions, paper_lead
 from saltbridge.deliver.homework.loads import Load, doubts, load_of
 from saltbridge.deliver.homework.pools import Desk, match_of, pool_of, site_keys
 from saltbridge.deliver.homework.record import Asked, Draw, Entry, Pairs, Record
@@ -29,6 +29,8 @@ from saltbridge.render.text import question_text, spans_text
 from saltbridge.words import of_bank as words_of
 
 Tell = Callable[[str], None]
+Headings = tuple[tuple[int, str], ...]
+"""The headings of sections, each with the number of the question that it stands before."""
 
 
 @dataclass(frozen=True)
@@ -52,10 +54,11 @@ class SetMaker:
     """Makes the set of a plan, going on from an earlier record where there is one."""
 
     def __init__(
-        self, plan: Plan, desk: Desk, asked: Sequence[AskedQuestion], earlier: Record | None, avoided: EarlierSets, tell: Tell
-    ) -> None:
+        self, plan: Plan, desk: Desk, asked: Sequence[AskedQuestion], earlier: Record | None, avoided: EarlierSets, tell: Tell,
+        secret: str, headings: Headings = (),
+    ) -> None:  # fmt: skip
         self.plan, self.desk, self.asked, self.earlier, self.avoided, self.tell = plan, desk, asked, earlier, avoided, tell
-        self.secret = earlier.secret if earlier else new_secret()
+        self.secret, self.headings = secret, headings
         self.pools: dict[str, Pool] = {}
         self.met: dict[tuple[str, str], Candidate] = {}
         self.hidden: dict[str, Template] = {}
@@ -125,17 +128,31 @@ class SetMaker:
         barred = self.avoided.barred()
         for template in asked.templates:
             barred |= site_keys(self.desk.bank, template)
-        pool = self.pools[asked.id] = pool_of(self.desk, asked, self.secret, barred, len(without), len(taken))
+        needed = self._versions_lacking(without, taken)
+        pool = self.pools[asked.id] = pool_of(self.desk, asked, self.secret, barred, needed, len(taken))
         known = next((each.match for each in self.earlier.asked if each.id == asked.id), None) if self.earlier else None
-        match = known if known and before else match_of(pool, len(without))
+        match = known if known and before else match_of(pool, needed)
         if match is None:
             raise fault("no-versions", expected=f"versions of {asked.id}", found="none that can be drawn")
-        given = allocated(pool, match, len(without), taken)
-        for who, each in zip(without, given, strict=True):
-            draw = Draw(asked.id, each.template, each.seed, each.key, each.situation)
+        new = [
+            Draw(asked.id, each.template, each.seed, each.key, each.situation) for each in allocated(pool, match, needed, taken)
+        ]
+        for who, draw in zip(without, self._handed_out(new, before, len(without)), strict=True):
             kept = tuple(old for old in entries[who].draws if old.question != asked.id)
             entries[who] = replace(entries[who], draws=(*kept, draw))
         return Asked(asked.id, tuple(sorted(names)), match)
+
+    def _versions_lacking(self, without: Sequence[str], taken: Collection[str]) -> int:
+        """How many new versions a question needs: one for each student who has none, or those of the exam that are not there yet."""
+        versions = self.plan.keys.versions
+        return len(without) if versions is None else max(0, min(versions, len(without) + len(taken)) - len(taken))
+
+    def _handed_out(self, new: Sequence[Draw], before: Sequence[Draw], count: int) -> list[Draw]:
+        """A version for each of so many students; the versions of an exam go round, on from those that are out."""
+        if self.plan.keys.versions is None:
+            return list(new)
+        all_versions = list({draw.key: draw for draw in (*before, *new)}.values())
+        return [all_versions[(len(before) + place) % len(all_versions)] for place in range(count)]
 
     def _older(self) -> tuple[Entry, ...]:
         return self.earlier.entries if self.earlier else ()
@@ -210,6 +227,7 @@ class SetMaker:
             title=keys.title, set_title=bank.settings.title, code="", lead=lead, questions=(),
             marks=marks, minutes=minutes, memorandum=False, footer=provenance(bank), teacher=keys.teacher or "",
             date=words.day(day) if day else "", not_before=words.day(keys.not_before) if keys.not_before else "",
+            headings=self.headings, front=exam_instructions(marks, minutes, len(first), words) if keys.use == "exam" else (),
         )  # fmt: skip
 
     def _sheet(self) -> doc.SheetPage:

@@ -19,6 +19,22 @@ def paper_lead(due: date | None, words: Words) -> tuple[doc.Block, ...]:
     return (doc.Paragraph((doc.Text(said),)),)
 
 
+def exam_instructions(marks: int, minutes: int, questions: int, words: Words) -> tuple[str, ...]:
+    """What the front page of an exam says."""
+    return (
+        words("Do not turn this page over until you are told to."),
+        words("Answer all {count} questions.", count=str(questions)) if questions > 1 else words("Answer the question."),
+        words(
+            "There are {marks} marks for {minutes} minutes. The marks of a part stand in brackets beside it.",
+            marks=str(marks),
+            minutes=str(minutes),
+        ),
+        words("Show your working, and give every result with its unit."),
+        words("Use the values of the data sheet. A calculator is allowed."),
+        words("Write in ink, and draw with a pencil."),
+    )
+
+
 def marking_said(settings: Settings) -> str:
     """How it is marked, in sentences."""
     words = words_of(settings)

@@ -8,9 +8,11 @@ from pathlib import Path
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.bank.plan import Plan, read_plan
-from saltbridge.deliver.homework.asked_questions import asked_questions
+from saltbridge.deliver.homework.asked_questions import AskedQuestion, asked_questions
+from saltbridge.deliver.homework.blueprint_questions import blueprint_questions
 from saltbridge.deliver.homework.class_list import ClassList, read_class_list
-from saltbridge.deliver.homework.class_set import ClassSet, SetMaker, Tell
+from saltbridge.deliver.homework.class_set import ClassSet, Headings, SetMaker, Tell
+from saltbridge.deliver.homework.codes import new_secret
 from saltbridge.deliver.homework.earlier_sets import earlier_sets
 from saltbridge.deliver.homework.pools import Desk
 from saltbridge.deliver.homework.record import Record, read_record
@@ -19,6 +21,7 @@ from saltbridge.deliver.proof.signoff import unsigned
 from saltbridge.deliver.writing import named, refuse, replacing
 from saltbridge.faults import Fault, FaultList, Faulty, fault
 from saltbridge.home import shipped
+from saltbridge.words import of_bank as words_of
 
 Look = Callable[[ClassSet], None]
 
@@ -47,7 +50,8 @@ def prepare(wanted: Wanted, tell: Tell) -> ClassSet:
     earlier = _earlier(wanted, faults)
     try:
         desk = Desk(load_bank(_bank_folder(plan, wanted), plan.instead()))
-        asked = asked_questions(plan, desk.bank, desk.marks)
+        secret = earlier.secret if earlier else new_secret()
+        asked, headings = _questions(plan, desk, secret, earlier)
         unsigned_ = unsigned(desk.bank, [template for each in asked for template in each.templates])
         faults.extend(unsigned_)
         avoided = earlier_sets(plan, earlier.secret if earlier else "")
@@ -57,7 +61,25 @@ def prepare(wanted: Wanted, tell: Tell) -> ClassSet:
     faults.stop_if_any()
     if students is None:  # pragma: no cover - the fault above has been raised
         raise TypeError(plan.file)
-    return SetMaker(plan, desk, asked, earlier, avoided, tell).make(students, wanted.again)
+    return SetMaker(plan, desk, asked, earlier, avoided, tell, secret, headings).make(students, wanted.again)
+
+
+def _questions(plan: Plan, desk: Desk, secret: str, earlier: Record | None) -> tuple[tuple[AskedQuestion, ...], Headings]:
+    """The questions that the plan names or its blueprint chooses, and the headings of sections before them."""
+    keys = plan.keys
+    if keys.blueprint is None:
+        return asked_questions(plan, desk.bank, desk.marks, keys.use), ()
+    if earlier is not None:  # those that are out stay, in their order
+        kept = [desk.bank.template(name) for each in earlier.asked for name in each.templates]
+        return tuple(AskedQuestion(each.id, (each,)) for each in kept if each), earlier.head.headings
+    chosen = blueprint_questions(plan, desk, secret)
+    begins = {section: place for place, (_, section) in reversed(list(enumerate(chosen, 1)))}
+    words = words_of(desk.bank.settings)
+    headings = [
+        (begins[at], words("{title} ({count} marks)", title=each.title, count=str(each.marks)))
+        for at, each in enumerate(keys.sections)
+    ]
+    return tuple(asked for asked, _ in chosen), tuple(headings)
 
 
 def make_set(wanted: Wanted, to: Path, tell: Tell, look: Look) -> tuple[Fault, ...]:
