@@ -15,7 +15,7 @@ from saltbridge.draw.seeds import practice_seed
 from saltbridge.home import shipped
 from saltbridge.render.text import spans_text
 
-SEEDS = 20
+SEEDS = 10
 BANK = load_bank(shipped("question_templates"))
 IDS = [template.id for template in BANK.templates]
 
@@ -60,7 +60,7 @@ def composer(template_id):
 
 @cache
 def samples(template_id):
-    """Twenty draws of a template."""
+    """So many draws of a template."""
     made = composer(template_id)
     found = []
     for number in range(1, SEEDS + 1):

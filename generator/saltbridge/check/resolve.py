@@ -30,6 +30,7 @@ _FIRST: tuple[Row, ...] = (
     ("q", ("q_used", "efficiency"), lambda used, efficiency: used / efficiency),
     ("q", ("n_e", "F"), lambda n_e, F: n_e * F),
     ("I", ("q", "t"), lambda q, t: q / t),
+    ("F", ("q", "n_e"), lambda q, n_e: q / n_e),
     ("t", ("q", "I"), lambda q, current: q / current),
     ("q_used", ("q", "efficiency"), lambda q, efficiency: q * efficiency),
     ("n_e", ("q", "efficiency", "F"), lambda q, efficiency, F: f.electrons(q * efficiency, F)),

@@ -6,7 +6,7 @@ for the meter; JCGM 100:2008, section 5.1.2 (from memory) for independent deviat
 
 from __future__ import annotations
 
-from math import hypot
+from math import ceil, hypot
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -24,6 +24,11 @@ def loaded_reading(open_circuit: float, inside: float, meter: float) -> float:
     """What a meter of resistance ``meter`` shows, V: the cell potential less the drop inside (Kirchhoff's voltage law)."""
     current = open_circuit / (inside + meter)
     return open_circuit - current * inside
+
+
+def whole_cells(wanted: float, each: float) -> float:
+    """Cells in series that reach a voltage; what floating point adds to a whole number counts for nothing."""
+    return float(ceil(wanted / each - 1e-9))
 
 
 def meter_limits(part: float, reading: float, digits: float, step: float) -> float:
@@ -47,6 +52,8 @@ STANDARDS: tuple[Row, ...] = (
     ("dG0_chain", ("dG0_first", "dG0_second"), lambda one, two: two + one),
     ("E0_dispro", ("E0_first", "E0_second"), lambda first, second: -first + second),
     ("k_exact", ("U_wanted", "E0_cell"), lambda wanted, each: wanted / each),
+    ("k_cells", ("U_wanted", "E0_cell"), whole_cells),
+    ("E0_cell", ("of_row_1", "of_row_2"), lambda one, two: abs(one - two)),
 )
 
 BENCH: tuple[Row, ...] = (

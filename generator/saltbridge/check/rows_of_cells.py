@@ -22,6 +22,8 @@ NEUTRAL_SUM = 14.0  # pH + pOH at 25 °C, as taught
 CONCENTRATION: tuple[Row, ...] = (
     ("E", ("E0", "n_half", "Q_half", "slope"), f.nernst_per_decade),
     ("E", ("E0", "n_half", "Q_half", "thermal"), f.nernst),
+    ("E_pH0", ("E0", "n_half", "Q_without_H", "slope"), f.nernst_per_decade),
+    ("E_pH0", ("E0", "n_half", "Q_without_H", "thermal"), f.nernst),
     ("pH", ("c_H",), lambda c: -log10(c)),
     ("c_H", ("pH",), f.hydrogen_ion),
     ("pOH", ("pH",), lambda pH: NEUTRAL_SUM - pH),

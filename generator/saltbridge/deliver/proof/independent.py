@@ -15,7 +15,7 @@ from saltbridge.check import formulas
 from saltbridge.check.chemistry import electrons_moved, molar_mass, quotient, sides
 from saltbridge.check.factors import to_coherent
 from saltbridge.check.resolve import resolve
-from saltbridge.deliver.proof.counted_anew import ascii_formula, counted_anew, electrode_masses
+from saltbridge.deliver.proof.counted_anew import ascii_formula, counted_anew, electrode_masses, run_down
 from saltbridge.draw.drawn import Drawn
 from saltbridge.faults import Faulty
 from saltbridge.tables import Sheet
@@ -51,8 +51,8 @@ def _by_formulas(find: str, known: Mapping[str, float], drawn: Drawn, sheet: She
     if f"{SIDES[0]}.reduction text" in drawn.situation.words:
         return _of_cell(find, {**known, **electrode_masses(drawn, sheet)}, drawn, turned=turned)
     bath = _of_bath(drawn, sheet) if "half-equation" in drawn.situation.words else {}
-    counted = counted_anew(drawn)
-    return counted[find] if find in counted else _of_bench(find, {**known, **bath})
+    counted = counted_anew(drawn, known, sheet)
+    return counted[find] if find in counted else _of_bench(find, {**known, **bath, **counted})
 
 
 def _only_told(known: Mapping[str, float], drawn: Drawn, template: Template) -> dict[str, float]:
@@ -94,7 +94,7 @@ def _told(drawn: Drawn, *, slope: bool) -> dict[str, float]:
 def _of_cell(find: str, known: Mapping[str, float], drawn: Drawn, *, turned: bool) -> float | None:
     halves = {side: drawn.situation.words[f"{side}.reduction text"] for side in SIDES}
     counts = {side: electrons_moved(halves[side]) for side in SIDES}
-    amounts = {side: dict(_amounts(side, drawn)) for side in SIDES}
+    amounts = {side: dict(_amounts(side, drawn)) for side in SIDES} | run_down(drawn, known)
     unknown = [(side, species) for side in SIDES for species, value in amounts[side].items() if value is None]
     owner, _, name = find.rpartition(".")
     if owner in SIDES and not unknown:
@@ -235,4 +235,12 @@ def _of_bench(find: str, known: Mapping[str, float]) -> float | None:
         values |= {"reading_zero": known["new.reading"]} if "new.reading" in known else {}
     else:
         values |= {f"reading_{lead}": known[f"{lead}.reading"] for lead in ("red", "black") if f"{lead}.reading" in known}
-    return resolve(name, _without(values, name))
+    return resolve(name, _without(values | _rows(known), name))
+
+
+def _rows(known: Mapping[str, float]) -> dict[str, float]:
+    """The first two rows of a table of potentials, all told against one zero."""
+    for told in ("E0_vs", "E0"):
+        if f"r1.{told}" in known and f"r2.{told}" in known:
+            return {f"of_row_{row}": known[f"r{row}.{told}"] for row in (1, 2)}
+    return {}
