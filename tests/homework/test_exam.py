@@ -11,8 +11,12 @@ from homework.sets_for_tests import make, write
 
 from saltbridge.bank.bank import load_bank
 from saltbridge.bank.plan import read_plan
+from saltbridge.deliver.homework.moderation import moderation_pack
+from saltbridge.document import Grid
 from saltbridge.faults import Faulty
 from saltbridge.home import shipped
+from saltbridge.render.text import spans_text
+from saltbridge.words import of_bank as words_of
 
 PLAN = """\
 title: Cells and electrolysis
@@ -88,6 +92,40 @@ def test_the_record_holds_headings_and_versions(exam):
     assert "Section A" in json.dumps(told)
 
 
+@pytest.fixture(scope="module")
+def pack(exam):
+    """The text of the moderation pack of the set of the other tests."""
+    _, made = exam
+    return moderation_pack(made, words_of(made.record.settings))
+
+
+def cells_of(pack, heading):
+    section = next(each for each in pack.sections if each.heading == heading)
+    (grid,) = [block for block in section.blocks if isinstance(block, Grid)]
+    return [[spans_text(cell, ()) for cell in row] for row in grid.rows]
+
+
+def test_the_moderation_pack_sums_marks_both_ways(exam, pack):
+    *rows, total, share = cells_of(pack, "Marks by outcome and demand")
+    assert total[-1] == "24"
+    assert sum(int(row[-1]) for row in rows) == 24
+    assert share[-1] == "100 %"
+    for at in range(1, len(total) - 1):
+        assert sum(int(row[at] or 0) for row in rows) == int(total[at])
+
+
+def test_the_moderation_pack_sets_the_answers_of_both_versions_side_by_side(exam, pack):
+    _, made = exam
+    rows = cells_of(pack, "The versions side by side")
+    papers = [made.record.papers[made.members[at][1].code] for at in (0, 1)]
+    assert len(rows) == sum(len(question.parts) for question, _ in papers[0])
+    answers = [
+        [spans_text(part.answer, variant.slots) for question, variant in paper for part in question.parts] for paper in papers
+    ]
+    assert [row[2:] for row in rows] == [list(pair) for pair in zip(*answers, strict=True)]
+    assert answers[0] != answers[1]
+
+
 FAULTS = [
     ("marks: 24\n", "", "`marks`, the total that the blueprint is to meet"),
     ("blueprint:", "questions: [{template: two-metals}]\nblueprint:", "either `questions` or `blueprint`"),
@@ -128,6 +166,7 @@ def test_an_exam_takes_exam_questions_only_and_has_a_front_page(tmp_path, monkey
     told = {key: value for key, value in plan.items() if key not in ("marks", "sections", "must include", "blueprint")}
     make(tmp_path, tmp_path / "out", monkeypatch, plan=yaml.safe_dump(told), look=seen.append)
     head = seen[0].record.head
+    assert [path.name for path in (tmp_path / "out").glob("*moderation.pdf")] == ["cells-and-electrolysis-moderation.pdf"]
     assert head.front[0] == "Do not turn this page over until you are told to."
     with pytest.raises(Faulty, match="a template for exam"):
         make(tmp_path / "two", tmp_path / "two" / "out", plan=yaml.safe_dump(told | {"questions": [{"template": "two-metals"}]}))

@@ -14,6 +14,7 @@ from saltbridge.deliver.homework.file_names import class_stems, stem
 from saltbridge.deliver.homework.key_tables import key_table, marks_table, names_table
 from saltbridge.deliver.homework.leads import memorandum_lead, paper_lead
 from saltbridge.deliver.homework.marking_grids import Grids
+from saltbridge.deliver.homework.moderation import moderation_pack
 from saltbridge.deliver.homework.pools import Desk
 from saltbridge.deliver.homework.print_jobs import Copy, Job, PrintedJob, copies, jobs, paper_of
 from saltbridge.deliver.homework.record import Pairs, written
@@ -137,7 +138,11 @@ class SetFiles:
     def _of_set(self, folder: Path, words: Words) -> list[tuple[str, int]]:
         record, first = self.made.record, stem(self.made.plan.keys.title)
         writer = self._writer(record.settings)
+        pack = [] if self.made.plan.keys.use != "exam" else [
+            self._pdf(folder, f"{first}-moderation.pdf", writer.handout(moderation_pack(self.made, words)))
+        ]  # fmt: skip
         return [
+            *pack,
             self._pdf(folder, f"{first}-answer-sheet.pdf", writer.class_sheet(answer_sheet(record, words))),
             self._pdf(folder, f"{first}-data-sheet.pdf", writer.sheet(record.sheet)),
         ]
