@@ -19,12 +19,12 @@
     return { verdict: slips.length ? "slip" : "not-yet", why: missing(key, ticked, strange, readings[0]), slips, readings, own };
   }
 
-  /** The value of the ticked things, named in the order of the key; a set without things is "none". */
+  /** The value of the ticked things, named in the order of key.things, else in that of the options; without things it is "none". */
   function ownOf(key, ticked) {
     const values = key.values || [];
     if (values.length === 0 || !key.node) return null;
-    const things = [...ticked].sort((a, b) => a - b).filter((at) => at < values.length).map((at) => values[at]);
-    return things.join("+") || "none";
+    const mine = ticked.map((at) => values[at]);
+    return (key.things || values).filter((thing) => mine.includes(thing)).join("+") || "none";
   }
 
   /** Whether something is missing, does not belong, or both, and that a mark is earned where one is. */

@@ -46,6 +46,10 @@ KEYS: dict[str, dict[str, object]] = {
         "kind": "several", "node": "protectors", "values": ["a", "b", "c", "d"], "right": [0, 1], "worth": WORTH,
         "slips": {}, "earlier": [["a", "below"]], **IRON,
     },
+    "metals that protect, in a drawn order": {
+        "kind": "several", "node": "protectors", "values": ["d", "b", "c", "a"], "things": ["a", "b", "c", "d"], "right": [1, 3],
+        "worth": WORTH, "slips": {"0,2": ["above"]}, "errors": [{"id": "above", "put": ABOVE}], "earlier": [["a", "iron.E0", TWO]], **IRON,
+    },
     "what iron needs to rust": {
         "kind": "several", "right": [0, 2, 3], "worth": {"marks": 3, "right": 1, "wrong": 1}, "slips": {},
         "beliefs": {"1": ["salt-is-needed"], "4": ["acid-is-needed"]},
@@ -57,7 +61,7 @@ KEYS: dict[str, dict[str, object]] = {
 
 PAIRS = {
     "electrode that grows, and why": "choice -> reasoned", "metals that protect iron": "number -> several",
-    "metals that protect, named before": "several -> several",
+    "metals that protect, named before": "several -> several", "metals that protect, in a drawn order": "number -> several",
 }  # fmt: skip
 
 # (key, chosen, earlier, verdict, why, slips, part named, own value)
@@ -104,6 +108,9 @@ CASES: list[Case] = [
     ("metals that protect iron", [0, 1], {"a": -1.00}, "right", [], [], [], "a+b"),
     ("metals that protect, named before", [0], {"a": "a"}, "follows", [], [], ["a"], "a"),
     ("metals that protect, named before", [0], {"a": "a+b"}, "not-yet", ["some-missing", "earns"], [], [], "a"),
+    ("metals that protect, in a drawn order", [3, 1], {}, "right", [], [], [], "a+b"),
+    ("metals that protect, in a drawn order", [3], {"a": -1.00}, "follows", [], [], ["a"], "a"),
+    ("metals that protect, in a drawn order", [2, 0], {}, "slip", [], ["above"], [], "c+d"),
     ("what iron needs to rust", [0, 2, 3], {}, "right", [], [], [], None),
     ("what iron needs to rust", [3, 0, 2, 1], {}, "slip", ["some-strange", "earns"], ["salt-is-needed"], [], None),
     ("what iron needs to rust", [4, 1], {}, "slip", [], ["salt-is-needed"], [], None),

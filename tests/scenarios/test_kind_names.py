@@ -42,9 +42,15 @@ def test_every_name_that_a_template_draws_is_listed(kind):
 
 def _is_offered(name: str, each: Drawn) -> bool:
     """Not what a template adds itself (rows of a table, metals that it names as options), nor what it can't name as such: equations go by
-    their key, rankings and lists by what is put in order, and some words lead to others alone.
+    their key, rankings, sets and lists by what is put in order or ticked, and some words lead to others alone.
     """
-    if name.partition(".")[0] in {"row", *metals()} or name in {*EQUATIONS.values(), *INNER, "ranking", *each.lists}:
+    if name.partition(".")[0] in {"row", *metals()} or name in {
+        *EQUATIONS.values(),
+        *INNER,
+        "ranking",
+        "protectors",
+        *each.lists,
+    }:
         return False
     given = each.situation.given.get(name)
     if given is not None and isinstance(given.value, str):

@@ -33,11 +33,12 @@ def judge_several(key: Key, typed: object, earlier: Key) -> Verdict:
 
 
 def _own(key: Key, picked: Sequence[int]) -> str | None:
-    """The value of the ticked things, named in the order of the key."""
+    """The value of the ticked things, named in the order of ``key["things"]``, where it has one, else in that of the options."""
     values = key.get("values") or []
     if not values or not key.get("node"):
         return None
-    return BETWEEN.join(values[at] for at in sorted(picked) if at < len(values)) or NOTHING
+    ticked = {values[at] for at in picked if at < len(values)}
+    return BETWEEN.join(thing for thing in key.get("things") or values if thing in ticked) or NOTHING
 
 
 def _missing(key: Key, picked: Sequence[int], strange: Sequence[int]) -> tuple[str, ...]:

@@ -81,13 +81,13 @@ class _WrongOptions:
     def __get_pydantic_core_schema__(
         self, source: Any, handler: Callable[[Any], core_schema.CoreSchema]
     ) -> core_schema.CoreSchema:
-        return core_schema.with_info_plain_validator_function(self._read)
+        return core_schema.with_info_plain_validator_function(self.read)
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
         told = {"type": "object", "additionalProperties": {"type": "string"}, "minProperties": 1}
         return {"anyOf": [told, {"type": "array", "items": {"type": "string"}, "minItems": 1}]}
 
-    def _read(self, value: object, info: ValidationInfo) -> tuple[WrongOption, ...]:
+    def read(self, value: object, info: ValidationInfo) -> tuple[WrongOption, ...]:
         if isinstance(value, tuple):
             return value
         if isinstance(value, list) and value and all(isinstance(each, str) for each in value):
@@ -112,6 +112,11 @@ class _WrongOptions:
             line = next((entry.line for entry in value.table.entries if entry.key == key), 0)
             info.context.faults.extend(each.at(line=line, key=f"{value.path}.{key}") for each in told)
             return ""
+
+
+def read_wrong_options(value: object, info: ValidationInfo) -> tuple[WrongOption, ...]:
+    """Options with what each shows, as they are written."""
+    return _WrongOptions().read(value, info)
 
 
 WrongOptions = Annotated[tuple[WrongOption, ...], _WrongOptions()]

@@ -9,10 +9,14 @@ from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.part_base import PartKeys
+from saltbridge.bank.reason import Reason
+from saltbridge.bank.sequence_part import SequencePart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.typed_parts import STATES, DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.forms.conditions import NAME
 from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, YesNo, key_of
+from saltbridge.forms.prose import Prose
 from saltbridge.forms.validation_messages import nearest, shown, wrong
 from saltbridge.forms.value_types import Markdown, Options, UnitText
 
@@ -45,6 +49,7 @@ class ChoosePart(PartKeys):
         description="What to choose from: names of the scenario, or words; or each value with your own wording, as `zero: The current stops.`",
     )
     why: Markdown | None = Field(None, description="Why it is right, in a sentence or two: the working, or the end of it.")
+    reason: Reason | None = Field(None, description="The reason, to be chosen with it and scored together.")
 
     @model_validator(mode="after")
     def _a_name_or_an_option(self) -> Self:
@@ -56,6 +61,11 @@ class ChoosePart(PartKeys):
     def stands_alone(self) -> bool:
         """Where the right option is told word for word."""
         return self.choose in [option.text for option in self.options]
+
+    @property
+    def texts(self) -> dict[str, Prose]:
+        """Those of the reason too."""
+        return super().texts | (self.reason.texts if self.reason else {})
 
 
 class OrderPart(PartKeys):
@@ -103,7 +113,20 @@ class WhichPart(PartKeys):
         return True
 
 
-PART_KINDS = ("find", "choose", "order", "balance", "which", "points", "cases", "species", "diagram", "expression")
+PART_KINDS = (
+    "find",
+    "choose",
+    "order",
+    "balance",
+    "which",
+    "points",
+    "cases",
+    "species",
+    "diagram",
+    "expression",
+    "steps",
+    "tick",
+)
 
 
 def _kinds(value: object) -> list[str]:
@@ -153,7 +176,9 @@ Part = Annotated[
     | Annotated[CasesPart, Tag("<cases>")]
     | Annotated[SpeciesPart, Tag("<species>")]
     | Annotated[DiagramPart, Tag("<diagram>")]
-    | Annotated[ExpressionPart, Tag("<expression>")],
+    | Annotated[ExpressionPart, Tag("<expression>")]
+    | Annotated[SequencePart, Tag("<steps>")]
+    | Annotated[SeveralPart, Tag("<tick>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
@@ -168,4 +193,6 @@ AnyPart = (
     | SpeciesPart
     | DiagramPart
     | ExpressionPart
+    | SequencePart
+    | SeveralPart
 )

@@ -7,22 +7,26 @@ from typing import Any
 
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.bank.sequence_part import SequencePart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.compose.case_parts import cases_part
-from saltbridge.compose.choices import choose_part
 from saltbridge.compose.desk import Desk
 from saltbridge.compose.equation_parts import balance_part
 from saltbridge.compose.idea_parts import which_part
 from saltbridge.compose.notation_parts import diagram_part, expression_part, species_part
 from saltbridge.compose.number_parts import number_part
 from saltbridge.compose.order_parts import order_part
+from saltbridge.compose.reasoned_parts import choice_part
+from saltbridge.compose.sequence_parts import sequence_part
+from saltbridge.compose.several_parts import several_part
 from saltbridge.compose.written_parts import written_part
 from saltbridge.document import Part
 
 _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     FindPart: number_part,
-    ChoosePart: choose_part,
+    ChoosePart: choice_part,
     OrderPart: order_part,
     BalancePart: balance_part,
     WhichPart: which_part,
@@ -31,6 +35,8 @@ _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     SpeciesPart: species_part,
     DiagramPart: diagram_part,
     ExpressionPart: expression_part,
+    SequencePart: sequence_part,
+    SeveralPart: several_part,
 }
 """A part's label, the part as it is written, and the desk, to the part composed."""
 

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_orders import owners_of
+from saltbridge.draw.drawn_sets import none_fits
 from saltbridge.draw.log import Reason
 
 LEVEL = 1e-9  # two values nearer than this have no order
@@ -24,6 +26,8 @@ def alike(template: Template, drawn: Drawn, may_fall_out: Mapping[int, tuple[str
             yield Reason("fewer than two options that are there", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
         if isinstance(part, ChoosePart) and _repeats(tuple(_options(part, drawn))):
             yield Reason("two options that read alike", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
+        if isinstance(part, SeveralPart) and none_fits(part, drawn):
+            yield Reason("none of the things fits", f"parts[{at}].where", _line(template, f"parts[{at}].where"))
         if isinstance(part, OrderPart) and _level(part, drawn):
             yield Reason("two things that stand level in the order", f"parts[{at}].by", _line(template, f"parts[{at}].by"))
 

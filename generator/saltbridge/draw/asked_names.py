@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from saltbridge.bank.cases_part import OWNER
 from saltbridge.bank.parts import ChoosePart, OrderPart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.typed_parts import SpeciesPart
 from saltbridge.draw.drawn_orders import owners_of
+from saltbridge.draw.drawn_sets import compared_names
 from saltbridge.draw.drawn_species import deciders
 from saltbridge.forms.conditions import NAME
 
@@ -20,6 +22,8 @@ def asked_names(template: Template, lists: Mapping[str, tuple[str, ...]]) -> Ite
         yield from condition.names
     for part in template.parts:
         yield from (name for text in part.texts.values() for name in text.names if not name.startswith(f"{OWNER}."))
+        if isinstance(part, SeveralPart):
+            yield from compared_names(part, lists)
         if isinstance(part, ChoosePart):
             if NAME.fullmatch(part.choose):
                 yield part.choose

@@ -21,6 +21,7 @@ from saltbridge.draw.drawn_figures import add_figure, empty_figure
 from saltbridge.draw.drawn_notations import add_notations, noted_nodes
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
+from saltbridge.draw.drawn_sets import set_nodes
 from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
@@ -217,6 +218,7 @@ class Drawer:
             if self.template.scenario.kind and name not in extra and self._is_node(situation, name, rules)
         ]
         also += [*self._balanced(situation), *noted_nodes(situation)]
+        also += set_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += fitting_nodes(self.template, situation, self.bank.sheet)
         try:

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from saltbridge.bank.cases_part import OWNER, CasesPart
 from saltbridge.bank.parts import FindPart, WhichPart
+from saltbridge.bank.sequence_part import SequencePart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.misfits_of_words import of_cases
+from saltbridge.draw.misfits_of_words import of_words
 from saltbridge.draw.name_advice import listing_command
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import NONE, Condition, Name, Word
@@ -37,8 +38,7 @@ def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
             yield from _of_find(template, f"parts[{at}]", part, catalogue)
         if isinstance(part, WhichPart):
             yield from _of_which(template, f"parts[{at}].which", part, catalogue)
-        if isinstance(part, CasesPart):
-            yield from of_cases(template, f"parts[{at}]", part, catalogue)
+        yield from of_words(template, f"parts[{at}]", part, catalogue)
 
 
 def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogue) -> Iterator[Fault]:
@@ -89,7 +89,9 @@ def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
 
 def asking_nothing(template: Template) -> Template:
     """The template with its text alone, and the choices and orders among its parts: what they name needs no number asked for."""
-    parts = tuple(part for part in template.parts if not isinstance(part, FindPart | WhichPart | WrittenPart | CasesPart))
+    parts = tuple(
+        part for part in template.parts if not isinstance(part, FindPart | WhichPart | WrittenPart | CasesPart | SequencePart)
+    )
     return template.model_copy(update={"parts": parts, "keep_only_if": (), "must_reveal": (), "rules": ()})
 
 

@@ -6,13 +6,32 @@ from collections.abc import Iterator, Mapping
 
 from saltbridge.bank.beliefs import WrongOption, unknown_beliefs
 from saltbridge.bank.cases_part import OWNER, Case, CasesPart, values_named
+from saltbridge.bank.parts import AnyPart, ChoosePart
+from saltbridge.bank.reason import Reason
+from saltbridge.bank.sequence_part import SequencePart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.faults import Fault
 from saltbridge.forms.validation_messages import nearest, shown
 
 
-def of_cases(template: Template, key: str, part: CasesPart, catalogue: Catalogue) -> Iterator[Fault]:
+def of_words(template: Template, key: str, part: AnyPart, catalogue: Catalogue) -> Iterator[Fault]:
+    """What is wrong with a part as far as it asks in words."""
+    match part:
+        case CasesPart():
+            yield from _of_cases(template, key, part, catalogue)
+        case SeveralPart():
+            yield from of_beliefs(template, f"{key}.leave", part.leave, catalogue)
+        case SequencePart():
+            yield from of_beliefs(template, f"{key}.steps", tuple(step.option for step in part.steps), catalogue)
+        case ChoosePart(reason=Reason() as reason):
+            yield from of_beliefs(template, f"{key}.reason.wrong", reason.wrong, catalogue)
+        case _:
+            return
+
+
+def _of_cases(template: Template, key: str, part: CasesPart, catalogue: Catalogue) -> Iterator[Fault]:
     """The options of each case against those that are common, what they show, and the values that other texts print."""
     yield from of_beliefs(template, f"{key}.shows", part.shows, catalogue)
     yield from _strange(template, f"{key}.shows", part, (each.option.text for each in part.shows))

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from saltbridge.bank.parts import OrderPart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn_orders import owners_of
+from saltbridge.draw.drawn_sets import PICKED, compared_names
 from saltbridge.draw.name_advice import advice, listing_command
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.validation_messages import nearest
@@ -28,12 +30,13 @@ def explained(
     """
     kind = template.scenario.kind
     there = {*reachable(situation), *situation.labels, *situation.words}
-    orders = [*_of_orders(template, there, lists, known)]
+    orders = [*_of_orders(template, there, lists, known), *_of_sets(template, there, lists, known)]
+    compared = {name for part in template.parts if isinstance(part, SeveralPart) for name in compared_names(part, lists)}
     ordered = {f"{owner}.{part.by}" for part in template.parts if isinstance(part, OrderPart) for owner in owners_of(part, lists)}
     told: list[Fault] = []
     for each in error.faults:
         name = each.found if each.expected == _UNKNOWN else each.expected.removeprefix(_SHORT)
-        if name in ordered or name.startswith("order of "):
+        if name in ordered | compared or name.startswith(("order of ", PICKED)):
             continue
         hint = (
             advice(name, kind, there, known, each.hint)
@@ -48,6 +51,23 @@ def _of_orders(template: Template, there: set[str], lists: Mapping[str, tuple[st
     for at, part in enumerate(template.parts, 1):
         if isinstance(part, OrderPart) and any(f"{owner}.{part.by}" not in there for owner in owners_of(part, lists)):
             yield _of_order(template, f"parts[{at}]", part, there, lists, known)
+
+
+def _of_sets(template: Template, there: set[str], lists: Mapping[str, tuple[str, ...]], known: Catalogue) -> Iterator[Fault]:
+    """Things to tick that there are not, and quantities that they, or the scenario, do not have."""
+    owners = {name.rpartition(".")[0] for name in there} - {""}
+    command = listing_command(template.scenario.kind, known)
+    for at, part in enumerate(template.parts, 1):
+        missing = [name for name in compared_names(part, lists) if name not in there] if isinstance(part, SeveralPart) else []
+        if not isinstance(part, SeveralPart) or not missing:
+            continue
+        strange = next((each.text for each in part.tick if each.text not in lists and each.text not in owners), None)
+        near = nearest(strange or missing[0], (*lists, *sorted(owners)) if strange else sorted(there))
+        key, expected = ("tick", "a list or things of this scenario") if strange else ("where", "quantities of this scenario")
+        found = f"`{strange or missing[0]}`"
+        yield template.fault(
+            f"parts[{at}].{key}", "unknown-name", expected=expected, found=found, hint=f"{near} {command}".strip()
+        )
 
 
 def _of_order(

@@ -32,6 +32,8 @@ class Policy:
     choose: int
     order: str
     equation: int
+    reasoned: Mapping[str, int]
+    several: Mapping[str, int]
     most: int
     numbered: bool
     rules: Mapping[str, str]
@@ -65,7 +67,7 @@ def _policy(name: str, body: Mapping[str, Any]) -> Policy:
     says = (body["say"], *(_table("policy_rules.yaml")[key][word] for key, word in rules.items()))
     return Policy(
         name, body["title"], says, dict(body["relation"]), lines, int(body["choose"]), str(body["order"]), int(body["equation"]),
-        int(body["most"]), bool(body.get("numbered")), rules, body["source"],
+        dict(body["reasoned"]), dict(body["several"]), int(body["most"]), bool(body.get("numbered")), rules, body["source"],
     )  # fmt: skip
 
 

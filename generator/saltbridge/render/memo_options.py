@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from saltbridge import document as doc
+from saltbridge.words import Words
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 Key = Mapping[str, Any]
@@ -38,6 +39,19 @@ def shown_errors(field: doc.Field, key: Key) -> Iterator[tuple[str, list[str]]]:
             yield from ((str(int(at) + 1), names) for at, names in key["reason"]["slips"].items())
         case _:
             return
+
+
+def marking_rule(field: doc.Field, key: Key, words: Words) -> str:
+    """What earns which marks where more than one thing is marked together; else ""."""
+    match field:
+        case doc.ChoicesField(numbered=False):
+            return words("(the choice alone: {marks})", marks=key["worth"]["choice"])
+        case doc.SeveralField():
+            credit = key.get("credit", ())
+            told = ", ".join(f"{right} → {credit[right]}" for right in range(len(credit) - 1, 0, -1))
+            return words("(right ticks less wrong ones: {table})", table=told) if len(credit) > 2 else ""
+        case _:
+            return ""
 
 
 def _by_letter(slips: Mapping[str, list[str]]) -> Iterator[tuple[str, list[str]]]:

@@ -8,7 +8,7 @@ from typing import Any
 
 from saltbridge import document as doc
 from saltbridge.records import Settings
-from saltbridge.render.memo_options import right_signs, shown_errors
+from saltbridge.render.memo_options import marking_rule, right_signs, shown_errors
 from saltbridge.render.memo_points import memo_points
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import length
@@ -101,6 +101,8 @@ class MemoEncoder:
     # -------------------------------------------------------------- ranges and errors
 
     def _accepted(self, field: doc.Field, key: Mapping[str, Any], encoder: Encoder) -> list[Node]:
+        if rule := marking_rule(field, key, self._words):
+            return [rule]
         if not isinstance(field, doc.NumberField) or "lo" not in key or "hi" not in key:
             return []
         low, high = (self._printed(str(key[end]), signed=bool(key.get("signed"))) for end in ("lo", "hi"))

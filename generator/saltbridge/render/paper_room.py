@@ -184,7 +184,7 @@ class Measure:
 
     def _group(self, group: Mapping[str, Any]) -> float:
         """Height of a group of options with what stands above it."""
-        head = self._wrapped(group["head"], self.width - 23) * _LINE * self.scale + 3.0 if group["head"] else 0.0
+        head = self._wrapped(group["head"], self.width - 23) * _LINE * self.scale + 5.0 if group["head"] else 0.0
         return head + (self._answer({"field": group}) + 3.0 if group["options"] else 0.0)
 
     def blocks(self, blocks: Iterable[Any], width: float = 0.0) -> float:

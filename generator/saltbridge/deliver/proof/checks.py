@@ -17,6 +17,7 @@ from saltbridge.deliver.proof.independent import agrees, anode_side, second_opin
 from saltbridge.deliver.proof.notation_checks import written_again
 from saltbridge.deliver.proof.reader_checks import data_told, options_in_words
 from saltbridge.deliver.proof.safety_checks import caution_told, fit_for_home
+from saltbridge.deliver.proof.sets_checked import sets_agree
 from saltbridge.deliver.proof.told_slips import caught_slips
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import ChoiceField, ChoicesField, Field, OrderField, SeveralField, Spans
@@ -217,7 +218,7 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 
 
 CHECKS: tuple[Check, ...] = (
-    solved_twice, written_again, anode_agrees, accepted_width, balanced, realistic, choices_distinct, right_option,
+    solved_twice, written_again, sets_agree, anode_agrees, accepted_width, balanced, realistic, choices_distinct, right_option,
     marks_add_up, figures_told, must_reveal_kept, figures_of_constants, data_told, options_in_words,
     caution_told, fit_for_home, order_to_make,
 )  # fmt: skip

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.faults import Fault
@@ -77,6 +78,9 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
             yield "show", (part.show,)
         case BalancePart():
             yield "balance", (part.balance,)
+        case SeveralPart():
+            yield "tick", tuple(option.text for option in part.tick)
+            yield "where", part.where.names if part.where else ()
         case WhichPart():
             yield "which", tuple(part.which)
         case SpeciesPart():

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.deliver.proof.distinct import distinct
@@ -12,6 +11,7 @@ from saltbridge.deliver.proof.draw_statistics import Tally
 from saltbridge.deliver.proof.findings import Finding, Weight
 from saltbridge.deliver.proof.language import HARDEST, LONGEST_SENTENCE, words_in
 from saltbridge.deliver.proof.locate_fault import placed
+from saltbridge.deliver.proof.words_alone import of_words
 
 CLASS = 30
 """Students of a class: a template should have as many variants."""
@@ -66,8 +66,8 @@ def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
         "scenario",
         "Let the scenario draw from more values, loosen `keep only if`, or ask for one thing more that differs.",
     )
-    if cases := next((at for at, part in enumerate(template.parts, 1) if isinstance(part, CasesPart)), 0):
-        weight, key, hint = "note", f"parts[{cases}].cases", "Add cases, or ask about several at once, as `draw: 3`."
+    if words := next(of_words(template), ""):
+        weight, key, hint = "note", words, "Add to what is drawn from, or ask about several at once, as `draw: 3`."
     if template.few_versions:
         weight, hint = "note", f"The author says: {template.few_versions}"
     expected = f"at least {CLASS} variants with answers of their own, one for each student of a class"

@@ -15,8 +15,8 @@ from saltbridge.graph.solved import points_of
 from saltbridge.scenarios.equation_laws import INNER
 from saltbridge.scenarios.kinds.example_scenes import Whole
 
-RANKING = "rising"
-"""The macro of rules that put things in order."""
+OF_SEVERAL = ("rising", "those-below", "those-above")
+"""The macros of rules that put things in order or pick several of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ def _laws(scene: Whole, catalogue: Catalogue) -> Iterator[tuple[str, Rule | Fact
 
 
 def _ranks(law: Rule, catalogue: Catalogue) -> bool:
-    return catalogue.rules[law.rule].macro == RANKING
+    return catalogue.rules[law.rule].macro in OF_SEVERAL
 
 
 def _note(met: _Met, scene: Whole, node: str, law: Rule | Fact, catalogue: Catalogue) -> None:
