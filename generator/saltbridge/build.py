@@ -205,6 +205,7 @@ def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:
     written = {"index.html": pages.index_page([each.entry for each in listed if each.entry], line, frame, words)}
     written["sheet.html"] = pages.sheet_page(sheet_page(bank.sheet, printer), line, frame, words)
     written["guide.html"] = pages.guide_page(frame, words)
+    written |= pages.authors_pages(frame, words)
     return written | {f"{each.template}.html": each.page for each in listed}
 
 

@@ -65,8 +65,10 @@ def test_every_name_that_is_drawn_or_used_is_described(kind):
     used = {
         name for template, each, _ in drawn(kind) for _, names in mentions(template) for name in names if name not in each.extra
     }
-    used = {name for name in used if not name.startswith("row.")}  # words of a table's row are the table's own
-    assert sorted(name for name in there | used - OF_PRINT if not explain(name, KINDS[kind], catalogue())) == []
+    asked = {
+        name for name in there | used - OF_PRINT if not name.startswith("row.")
+    }  # words of a table's row are the table's own
+    assert sorted(name for name in asked if not explain(name, KINDS[kind], catalogue())) == []
 
 
 @pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != DIAGRAM])

@@ -40,7 +40,7 @@ OWN_FOLDERS = frozenset({SHEETS, *KINDS[:-1]})
 COUPLES = "couples.csv"
 MOST_OF_COUPLES = 1_000_000  # bytes
 _NO_COUPLES = tables.OwnCouples({}, {}, ())
-OUR_PAGES = frozenset({"index", "sheet", "guide"})
+OUR_PAGES = frozenset({"index", "sheet", "guide", "authors", "names"})
 _ENDINGS = frozenset({".yaml", ".yml"})
 _NO_FILES = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")  # names that Windows keeps for devices
 

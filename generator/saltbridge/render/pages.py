@@ -14,6 +14,7 @@ from markupsafe import Markup
 from saltbridge.document import Figure, Question, SheetPage, Variant
 from saltbridge.home import shipped
 from saltbridge.render.figures import figure_html, sprites
+from saltbridge.render.guide_markup import guide_html
 from saltbridge.render.html import inscription_html
 from saltbridge.render.mathml import maths
 from saltbridge.render.page_sentences import script_sentences
@@ -136,6 +137,12 @@ def sheet_page(sheet: SheetPage, line: Figure | None, frame: Frame, words: Words
 def guide_page(frame: Frame, words: Words) -> str:
     """How to type answers, what a verdict means, and what the page keeps."""
     return _page("guide.html", frame, words)
+
+
+def authors_pages(frame: Frame, words: Words) -> dict[str, str]:
+    """The guide for authors and the names of each kind of scenario, by file name; both are in English."""
+    written = {"authors.html": "GUIDE.md", "names.html": "NAMES.md"}
+    return {page: _page("authors.html", frame, words, guide=Markup(guide_html(source))) for page, source in written.items()}  # noqa: S704 - our own files
 
 
 def level_name(level: str, words: Words) -> str:
