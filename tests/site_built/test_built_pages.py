@@ -17,7 +17,7 @@ from saltbridge.home import shipped
 
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
 TEMPLATES = load_bank(shipped("question_templates")).templates
-PLAIN = ("index.html", "sheet.html", "guide.html")
+PLAIN = ("index.html", "sheet.html", "guide.html", "authors.html", "names.html")
 NAMES = (*PLAIN, *(f"{each.id}.html" for each in TEMPLATES if "practice" in each.use))
 WIDE, PHONE, NARROW = ({"width": width, "height": 740} for width in (1280, 360, 320))
 every_page = pytest.mark.parametrize("name", NAMES)
@@ -30,7 +30,7 @@ def test_these_are_all_pages(site: Path):
 
 def _things(template: Template) -> frozenset[str]:
     """What stands on a question page: its kinds of part and its drawing."""
-    return frozenset({template.figure, *(type(part).__name__ for part in template.parts)})
+    return frozenset({template.figure.name, *(type(part).__name__ for part in template.parts)})
 
 
 def _one_of_each() -> tuple[str, ...]:
