@@ -1,7 +1,8 @@
 // Reads and fills the fields of answers, one entry a kind; a kind with a file of its own adds its entry to `kinds`. Loaded before page.js.
 // An entry: read(form) → what was typed or chosen, null where there is nothing yet; fill(form, thing), which leaves the field alone
-// where the thing does not fit; start(form, page), optional, with page = { changed(), say(code, values) }.
-// Public: saltbridgeFields = { kinds, read, fill, start }
+// where the thing does not fit; optional are start(form, page), with page = { changed(), say(code, values) }, show(form, verdict, page)
+// where a verdict is told at the fields too, and clear(form, edited), which takes it away again.
+// Public: saltbridgeFields = { kinds, read, fill, start, show, clear }
 (() => {
   "use strict";
 
@@ -82,13 +83,32 @@
 
   /* ---------------------------------------------------------------- all kinds */
 
-  const kinds = { number: box, equation: box, notation: box, choice, several: choice, order };
+  const kinds = { number: box, equation: box, word: box, notation: box, choice, several: choice, order };
   const of = (form) => kinds[form.dataset.kind];
+  const boxes = (form) => form.querySelectorAll('input[type="text"]');
+
+  function show(form, verdict, page) {
+    if (of(form).show) {
+      of(form).show(form, verdict, page);
+    } else {
+      boxes(form).forEach((each) => each.setAttribute("aria-invalid", String(verdict.verdict === "unread")));
+    }
+  }
+
+  function clear(form, edited) {
+    if (of(form).clear) {
+      of(form).clear(form, edited);
+    } else {
+      boxes(form).forEach((each) => each.removeAttribute("aria-invalid"));
+    }
+  }
 
   globalThis.saltbridgeFields = Object.freeze({
     kinds,
     read: (form) => of(form).read(form),
     fill: (form, thing) => of(form).fill(form, thing),
     start: (form, page) => (of(form).start ? of(form).start(form, page) : undefined),
+    show,
+    clear,
   });
 })();

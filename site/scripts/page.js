@@ -62,7 +62,7 @@
       fields.fill(form, kept.typed[part.dataset.part]);
     }
     startTelling(part, form, at);
-    form.addEventListener("input", () => edited(part, form));
+    form.addEventListener("input", (event) => edited(part, form, event.target));
     form.addEventListener("change", () => checkAgain(at));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -88,8 +88,8 @@
     atOnce();
   }
 
-  function edited(part, form) {
-    changed(part, form);
+  function edited(part, form, field) {
+    changed(part, form, field);
     remember();
   }
 
@@ -104,8 +104,10 @@
       return;
     }
     const verdict = judge(at, answer, ownBefore(at));
-    form.querySelectorAll('input[type="text"]').forEach((box) => box.setAttribute("aria-invalid", String(verdict.verdict === "unread")));
-    tell(line(part), verdict.verdict, sentence(verdict, keyOf(at), timesTold(part.dataset.part, verdict)));
+    const key = keyOf(at);
+    const ofCell = (each, cell) => sentence(each, cell, timesTold(cell.label, each));
+    fields.show(form, verdict, { key, sign, word: say, sentence: ofCell });
+    tell(line(part), verdict.verdict, sentence(verdict, key, timesTold(part.dataset.part, verdict)));
     part.dataset.judged = JSON.stringify(verdict);
     remember();
   }
@@ -119,13 +121,13 @@
   }
 
   /** A verdict does not stay beside an answer that it is not about. */
-  function changed(part, form) {
+  function changed(part, form, field) {
+    fields.clear(form, field);
     if (part.dataset.judged === undefined) {
       return;
     }
     delete part.dataset.judged;
     plainly(part, "");
-    form.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
   }
 
   /** Judges the later parts again that show a verdict, and says it where it is another one. */
@@ -156,10 +158,22 @@
         const form = find("kind", part);
         const answer = form && fields.read(form);
         if (answer !== null) {
-          own[part.dataset.part] = judge(before, answer, own).own;
+          Object.assign(own, globalThis.saltbridgeAnswers.owned(keyOf(before), part.dataset.part, judge(before, answer, own)));
         }
       });
     return own;
+  }
+
+  /** Whether a table has a wrong cell of which nothing can be said. */
+  const leavesOpen = (key, { cells = [] }) =>
+    cells.some((each, at) => each.verdict === "not-yet" && each.why.length + each.slips.length === 0 && !key.cells[at].otherwise);
+
+  const tally = (key, verdict) => (verdict.cells ? globalThis.saltbridgeJudgeTable.tally(key, verdict) : {});
+
+  /** What an earlier answer is called: the letter of its part, or the row and column of its cell. */
+  function calledHere(label) {
+    const name = label && place.querySelector('[data-cell="' + label + '"] [data-name]');
+    return name ? name.textContent : label;
   }
 
   /** A reason's code, or that of its own sentence where the key asks for no unit, or for one figure only. */
@@ -174,11 +188,12 @@
       @param {number} times how often it has been told before */
   function sentence(verdict, key, times) {
     const [first, second] = verdict.readings;
-    const values = Object.assign({}, key, { first, second, part: verdict.parts[0], marks: verdict.marks });
+    const called = { first, second, part: calledHere(verdict.parts[0]), marks: verdict.marks };
+    const values = Object.assign({}, key, called, tally(key, verdict));
     const why = verdict.why.map((code) => data.sentences.why[reason(code, key)]);
     const hints = verdict.slips.map((id) => data.hints[id]).filter(Boolean);
     const said = [data.sentences.verdict[verdict.verdict], ...why, hints[times % hints.length]].filter(Boolean);
-    if (verdict.verdict === "not-yet" && said.length === 1) {
+    if (verdict.verdict === "not-yet" && (said.length === 1 || leavesOpen(key, verdict))) {
       said.push(key.otherwise || say("try"));
     }
     return said.map((text) => fill(text, values)).join(" ");

@@ -15,6 +15,7 @@ import equation_cases
 import following_cases
 import list_cases
 import notation_cases
+import table_cases
 import written_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
 
@@ -295,7 +296,7 @@ def all_cases() -> dict[str, object]:
             key, made = maker(dice, number)
             keys[str(made[0]["key"])] = key
             cases += made
-    keys |= equation_cases.KEYS | written_cases.KEYS | notation_cases.KEYS
+    keys |= equation_cases.KEYS | written_cases.KEYS | notation_cases.KEYS | table_cases.KEYS
     for maker in notation_cases.MAKERS:
         for name, key, made in maker(random.Random(f"saltbridge {maker.__name__}")):  # noqa: S311 - made cases, no secrets
             keys[name] = key
@@ -322,6 +323,19 @@ def all_cases() -> dict[str, object]:
         "marked": [
             {"key": key, "typed": typed, "earlier": earlier, "verdict": verdict, "slips": slips, "own": own, "marks": marks}
             for key, typed, earlier, verdict, slips, own, marks in written_cases.CASES
+        ],
+        "tables": [
+            {
+                "key": key,
+                "typed": typed,
+                "earlier": earlier,
+                "verdict": verdict,
+                "why": why,
+                "slips": slips,
+                "own": own,
+                "cells": cells,
+            }
+            for key, typed, earlier, verdict, why, slips, own, cells in table_cases.CASES
         ],
         "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS | list_cases.PAIRS | notation_cases.PAIRS,
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],

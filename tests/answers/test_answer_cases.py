@@ -19,8 +19,8 @@ from saltbridge.render.pages import JUDGES
 
 HERE = Path(__file__).parent
 GROUPS: dict[str, Any] = json.loads((HERE / "cases.json").read_text(encoding="utf-8"))
-GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs", "marked")
-KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS, MARKED = (GROUPS[name] for name in GROUP_NAMES)
+GROUP_NAMES = ("keys", "cases", "owns", "reads", "trees", "rounded", "pairs", "marked", "tables")
+KEYS, CASES, OWNS, READS, TREES, ROUNDED, PAIRS, MARKED, TABLES = (GROUPS[name] for name in GROUP_NAMES)
 UNITS = unit_table()
 NAMES = ["saltbridge" + name.removesuffix(".js").title().replace("_", "") for name in JUDGES]
 JUDGED = ("verdict", "why", "slips", "parts")
@@ -158,6 +158,23 @@ def test_both_sides_add_up_what_a_student_has_ticked(page: Page):
         (case, each) for case, each in zip(MARKED, found, strict=True) if any(case[name] != each[name] for name in BY_A_STUDENT)
     ] == []
     assert found == [judge(KEYS[case["key"]], case["typed"]).as_json() for case in MARKED]
+
+
+def told(result: dict[str, Any]) -> dict[str, Any]:
+    """A verdict as the cases of words and tables tell it."""
+    cells = [[each["verdict"], each["why"], each["slips"]] for each in result["cells"]] if "cells" in result else None
+    return {name: result[name] for name in ("verdict", "why", "slips", "own")} | {"cells": cells}
+
+
+def test_both_sides_judge_words_and_tables_as_told(page: Page):
+    asked = [[case["key"], case["typed"], case["earlier"]] for case in TABLES]
+    found = page.evaluate(
+        "([keys, asked, units]) => asked.map(([key, typed, own]) => saltbridgeAnswers.judge(keys[key], typed, own, units))",
+        [KEYS, asked, UNITS],
+    )
+    wanted = [{name: case[name] for name in ("verdict", "why", "slips", "own", "cells")} for case in TABLES]
+    assert [(case, each) for case, each, told_of in zip(TABLES, found, wanted, strict=True) if told(each) != told_of] == []
+    assert found == [judge(KEYS[case["key"]], case["typed"], case["earlier"]).as_json() for case in TABLES]
 
 
 def test_python_reads_numbers_as_told():

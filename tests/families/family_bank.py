@@ -46,11 +46,17 @@ def samples(family, template):
 
 
 def keys(question, variant):
-    """Each part with its key as the page merges it."""
-    return [
-        (part, merge(part.judge, variant.judge[place], question.graph, variant.given))
-        for place, part in enumerate(question.parts)
-    ]
+    """Each part with its key as the page merges it; of a table each blank cell with the key of the cell."""
+    found = []
+    for place, part in enumerate(question.parts):
+        key = merge(part.judge, variant.judge[place], question.graph, variant.given)
+        found += zip(part.field.blanks, key["cells"], strict=True) if key["kind"] == "table" else [(part, key)]
+    return found
+
+
+def right_of(part, key, slots):
+    """The right answer as a student gives it: typed as it is printed, or chosen by place."""
+    return spans_text(part.answer, slots) if key["kind"] in {"number", "word"} else key["right"]
 
 
 def given_values(drawn):
@@ -80,7 +86,7 @@ def right_answers(*families):
                 if key["kind"] == "written":
                     assert judge(key, {"text": "", "ticked": list(range(len(key["points"])))}).marks == part.marks
                     continue
-                right = spans_text(part.answer, variant.slots) if key["kind"] == "number" else key["right"]
+                right = right_of(part, key, variant.slots)
                 assert judge(key, right).verdict == "right", (variant.number, part.label, right)
 
     return _each_template(check, families)
@@ -114,7 +120,10 @@ def _number_slips_told(key, slips, place):
 
 def _other_slips_told(key, place):
     for wrong, slips in key["slips"].items():
-        if key["kind"] in {"choice", "order"}:
+        if key["kind"] == "word":
+            verdict = judge(key, key["words"][int(wrong)][0])
+            assert set(slips) <= set(verdict.slips), (place, wrong)
+        elif key["kind"] in {"choice", "order"}:
             chosen = [int(each) for each in wrong.split(",")]
             assert chosen != list(key["right"]), (place, wrong)
             verdict = judge(key, chosen)

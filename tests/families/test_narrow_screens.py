@@ -18,7 +18,7 @@ from saltbridge.render import pages
 from saltbridge.words import catalogue
 
 FAMILIES = sorted(path.parent.name for path in Path(__file__).parent.glob("*/bank"))
-KINDS = ("number", "choice", "order", "equation", "written", "choices", "several", "sequence")
+KINDS = ("number", "choice", "order", "equation", "written", "choices", "several", "sequence", "word", "table")
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
 WIDE_FACE = "body *:not(math, math *) { font-family: 'DejaVu Sans' !important; }"
 HAS_FACE = """() => {
@@ -89,6 +89,8 @@ def _of_each_kind():
         "choices": "CasesPart",
         "several": "SeveralPart",
         "sequence": "SequencePart",
+        "word": "WordPart",
+        "table": "TablePart",
     }
     every = [(family, template) for family in FAMILIES for template in bank(family).templates]
     return {

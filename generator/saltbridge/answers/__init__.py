@@ -29,6 +29,12 @@ equation
     symbols count · ``slips``? {equation: [id, …]} · ``node``? where the student's own equation is put · ``own``? as "factor" (of which
     multiple of the right one it is) or as "text" (the form of the key that it is written in) · ``led``? [[{node: outcome, …}, equation,
     {wrong equation: [id, …]}], …] what each other way through the answers before it leads to, and the errors on top of that · ``earlier``?
+word
+    ``kind`` "word" · ``words`` [[word, …], …] for each thing that can be named all words that name it, as ``plain_words`` compares them ·
+    ``near``? {word: sentence} what is said of a word that is near · else as a choice, whose option numbers are the places in ``words``
+table
+    ``kind`` "table" · ``mark`` "cell", "row" or "whole" · ``cells`` [key, …] of its blank cells, row by row, each with its ``label``
+    (under which later cells and parts follow from it) and its ``row``
 """
 
 from __future__ import annotations

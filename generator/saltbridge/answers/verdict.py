@@ -15,7 +15,7 @@ class Verdict:
     ``own`` is what later parts may follow from: a number in the unit asked for, the value behind the chosen option, or the factor
     by which an equation is a multiple of the right one.
     ``parts`` is the label of the earlier part that this one follows from, where that is not right itself. ``marks`` are those that a
-    student gave to an answer of their own.
+    student gave to an answer of their own. ``cells`` are the verdicts on the blank cells of a table.
     """
 
     verdict: Code
@@ -25,6 +25,7 @@ class Verdict:
     own: float | str | None = None
     parts: tuple[str, ...] = ()
     marks: int | None = None
+    cells: tuple[Verdict, ...] = ()
 
     def as_json(self) -> dict[str, Any]:
         """The same as the script's object."""
@@ -36,4 +37,5 @@ class Verdict:
             "own": self.own,
             "parts": list(self.parts),
             "marks": self.marks,
+            **({"cells": [each.as_json() for each in self.cells]} if self.cells else {}),
         }

@@ -3,59 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Annotated, Literal, Self, get_args
+from typing import Annotated, Literal, get_args
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
+from pydantic import BeforeValidator, Discriminator, Field, Tag
 
+from saltbridge.bank.answer_keys import ChooseKeys, FindKeys
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.part_base import PartKeys
 from saltbridge.bank.reason import Reason
 from saltbridge.bank.sequence_part import SequencePart
 from saltbridge.bank.several_part import SeveralPart
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.typed_parts import STATES, DiagramPart, ExpressionPart, SpeciesPart
+from saltbridge.bank.word_part import WordPart
 from saltbridge.bank.written_part import WrittenPart
-from saltbridge.forms.conditions import NAME
-from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, Text, Whole, YesNo, key_of
+from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, YesNo, key_of
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.validation_messages import nearest, shown, wrong
-from saltbridge.forms.value_types import Markdown, Options, UnitText
+from saltbridge.forms.value_types import Markdown
 
 
-class FindPart(PartKeys):
+class FindPart(FindKeys, PartKeys):
     """A number to calculate."""
 
-    find: Name = Field(description="The quantity to find, such as `E0_cell`.")
-    unit: UnitText | None = Field(None, alias="in", description="The unit the answer is wanted in, such as `kJ/mol`.")
-    figures: Whole | None = Field(None, description="Significant figures of the answer.")
-    decimals: Whole | None = Field(None, description="Decimals of the answer, instead of figures.")
 
-    @model_validator(mode="after")
-    def _one_rounding(self) -> Self:
-        if self.figures is not None and self.decimals is not None:
-            raise wrong("rounding", "either `figures` or `decimals`", "both", "Keep one.")
-        if self.figures == 0 or (self.figures or 0) > 10 or (self.decimals or 0) > 10:
-            raise wrong("rounding", "1 to 10 figures, or 0 to 10 decimals", f"{self.figures or self.decimals or 0}")
-        return self
-
-
-class ChoosePart(PartKeys):
+class ChoosePart(ChooseKeys, PartKeys):
     """One of several things to choose."""
 
-    choose: Text = Field(
-        description="The name whose value is right, such as `anode`, or the right one of the options, word for word."
-    )
-    options: Options = Field(
-        alias="from",
-        description="What to choose from: names of the scenario, or words; or each value with your own wording, as `zero: The current stops.`",
-    )
-    why: Markdown | None = Field(None, description="Why it is right, in a sentence or two: the working, or the end of it.")
     reason: Reason | None = Field(None, description="The reason, to be chosen with it and scored together.")
-
-    @model_validator(mode="after")
-    def _a_name_or_an_option(self) -> Self:
-        if not NAME.fullmatch(self.choose) and self.choose not in [option.text for option in self.options]:
-            raise wrong("choose", "a name such as `anode`, or one of the options, word for word", shown(self.choose))
-        return self
 
     @property
     def stands_alone(self) -> bool:
@@ -114,18 +89,8 @@ class WhichPart(PartKeys):
 
 
 PART_KINDS = (
-    "find",
-    "choose",
-    "order",
-    "balance",
-    "which",
-    "points",
-    "cases",
-    "species",
-    "diagram",
-    "expression",
-    "steps",
-    "tick",
+    *("find", "choose", "word", "order", "balance", "which", "table", "points", "cases"),
+    *("species", "diagram", "expression", "steps", "tick"),
 )
 
 
@@ -172,6 +137,8 @@ Part = Annotated[
     | Annotated[OrderPart, Tag("<order>")]
     | Annotated[BalancePart, Tag("<balance>")]
     | Annotated[WhichPart, Tag("<which>")]
+    | Annotated[WordPart, Tag("<word>")]
+    | Annotated[TablePart, Tag("<table>")]
     | Annotated[WrittenPart, Tag("<points>")]
     | Annotated[CasesPart, Tag("<cases>")]
     | Annotated[SpeciesPart, Tag("<species>")]
@@ -188,6 +155,8 @@ AnyPart = (
     | OrderPart
     | BalancePart
     | WhichPart
+    | WordPart
+    | TablePart
     | WrittenPart
     | CasesPart
     | SpeciesPart

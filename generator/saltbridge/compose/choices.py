@@ -44,8 +44,8 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
     """A choice part. Raises ``Faulty`` (code ``no-right-option``) where not exactly one option is right."""
     node = _node(part, drawn)
     by_value = _has_values(part, node, drawn)
-    options = tuple(_option(part, place, setter) for place in range(len(part.options)))
-    keys = _keys(node, drawn)
+    options = tuple(_option(part, place, drawn, setter) for place in range(len(part.options)))
+    keys = possible_values(node, drawn)
     values = [_option_value(option, keys) for option in part.options]
     _refuse_unknown_name(part, node, keys, drawn)
     # An error in deciding is likelier than one further back that comes to the same.
@@ -140,9 +140,10 @@ def own_words(text: Prose | None, drawn: Drawn, setter: MathSetter) -> Spans:
     return tuple(span for block in prose.blocks(text, setter.slots, drawn) for span in getattr(block, "spans", ()))
 
 
-def _option(part: ChoosePart, place: int, setter: MathSetter) -> Spans:
+def _option(part: ChoosePart, place: int, drawn: Drawn, setter: MathSetter) -> Spans:
     option = part.options[place]
-    key = f"option {place} {option.text} {option.wording}"
+    order = f" of {part.choose}" if in_drawn_order(part, drawn) else ""
+    key = f"option {place} {option.text} {option.wording}{order}"
     return (setter.slots.slot(key, lambda context: _option_spans(part, option_order(part, context.drawn)[place], context)),)
 
 
@@ -161,15 +162,22 @@ def _is_name(text: str, drawn: Drawn) -> bool:
 
 def _node(part: ChoosePart, drawn: Drawn) -> str:
     """The node that decides: the name itself or its owner (``anode.metal`` → ``anode``); "" where there is none."""
-    for name in (fitting_node(part), part.choose, part.choose.split(".")[0]):
-        if name in drawn.graph.index and isinstance(drawn.graph.value(drawn.cells, name), str):
-            return name
-    return ""
+    fitting = fitting_node(part)
+    return fitting if _decides(fitting, drawn) else deciding_node(part.choose, drawn)
+
+
+def deciding_node(choice: str, drawn: Drawn) -> str:
+    """The node that decides what a name is: the name itself or its owner (``anode.metal`` → ``anode``); "" where there is none."""
+    return next((name for name in (choice, choice.split(".", maxsplit=1)[0]) if _decides(name, drawn)), "")
+
+
+def _decides(name: str, drawn: Drawn) -> bool:
+    return name in drawn.graph.index and isinstance(drawn.graph.value(drawn.cells, name), str)
 
 
 def _has_values(part: ChoosePart, node: str, drawn: Drawn) -> bool:
     """Whether the options are values of the node or things of its kind (``left.metal``), and no words such as zinc and iron."""
-    keys = _keys(node, drawn)
+    keys = possible_values(node, drawn)
     return bool(node) and (
         node in {part.choose, fitting_node(part)} or any(_option_value(option, keys) in keys for option in part.options)
     )
@@ -183,7 +191,7 @@ def _values_by_text(part: ChoosePart, keys: frozenset[str], drawn: Drawn) -> lis
     return [texts.get(text_of(drawn, option.text)) for option in part.options]
 
 
-def _keys(node: str, drawn: Drawn) -> frozenset[str]:
+def possible_values(node: str, drawn: Drawn) -> frozenset[str]:
     """What a node may be, where a rule or a fact gives it."""
     law = drawn.graph.step(node).law if node else None
     return frozenset(law.keys) if isinstance(law, Rule | Fact) else frozenset(SIDES)
@@ -252,7 +260,7 @@ def _not_one_right(expected: str, part: ChoosePart, node: str, drawn: Drawn) -> 
 def _every_answer(part: ChoosePart, node: str, drawn: Drawn) -> str:
     """The options as they could stand: the part asked for of each thing, or all words of the choice; "" where they hang on the draw."""
     _, point, rest = part.choose.partition(".")
-    names = sorted(f"{key}.{rest}" for key in _keys(node, drawn) if point and drawn.has(f"{key}.{rest}"))
+    names = sorted(f"{key}.{rest}" for key in possible_values(node, drawn) if point and drawn.has(f"{key}.{rest}"))
     return ", ".join(names or (drawn.choices(node) if node == part.choose and node else ()))
 
 

@@ -35,7 +35,8 @@ class Desk:
     """Composes the parts of one shape from its first draw.
 
     ``known`` are the nodes that parts so far have shown, ``earlier`` the parts that later ones may follow from, ``shares`` a part's
-    share of a variant's key each, in the order of the parts, ``following`` what of the graph the judges run.
+    share of a variant's key each, in the order of the parts, ``fallen`` by the key of a part or cell the options that this draw lacks,
+    ``following`` what of the graph the judges run.
     """
 
     template: Template
@@ -48,6 +49,7 @@ class Desk:
     known: set[str] = field(default_factory=set)
     earlier: list[keys.Earlier] = field(default_factory=list)
     shares: list[Share] = field(default_factory=list)
+    fallen: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.setter = MathSetter(self.printer, self.drawn.situation, self.slots)

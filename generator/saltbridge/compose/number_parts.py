@@ -13,6 +13,7 @@ from saltbridge.compose.mathset import spaced, speech
 from saltbridge.compose.wanted import wanted
 from saltbridge.compose.workings import working
 from saltbridge.document import Block, Maths, NumberField, Paragraph, Part, Text
+from saltbridge.draw.drawn_tables import FoundCell
 from saltbridge.draw.finds import Find
 from saltbridge.faults import fault
 from saltbridge.graph.precision import measured
@@ -36,7 +37,8 @@ def number_part(label: str, part: FindPart, desk: Desk) -> Part:
         desk.following.need(find.node, (each["put"] for each in (*shape["routes"], *shape["slips"]) if "put" in each))
     desk.shares.append(lambda context: keys.number_variant(context.drawn, find))
     marks = mark_points(desk.policy, steps)
-    _refuse_other_marks(part, sum(marks.values()), desk.policy)
+    if not isinstance(part, FoundCell):
+        _refuse_other_marks(part, sum(marks.values()), desk.policy)
     worth, anew = part.marks or sum(marks.values()), worked_anew(graph, find.node, known, picked)
     errors = common_errors(points, steps, marks, worth, {step.node for step in anew}, desk.policy, setter, words)
     symbol = setter.symbol(find.node)

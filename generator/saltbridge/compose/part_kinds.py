@@ -9,7 +9,9 @@ from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.sequence_part import SequencePart
 from saltbridge.bank.several_part import SeveralPart
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
+from saltbridge.bank.word_part import WordPart
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.compose.case_parts import cases_part
 from saltbridge.compose.desk import Desk
@@ -21,6 +23,8 @@ from saltbridge.compose.order_parts import order_part
 from saltbridge.compose.reasoned_parts import choice_part
 from saltbridge.compose.sequence_parts import sequence_part
 from saltbridge.compose.several_parts import several_part
+from saltbridge.compose.table_parts import table_part
+from saltbridge.compose.word_parts import word_part
 from saltbridge.compose.written_parts import written_part
 from saltbridge.document import Part
 
@@ -37,6 +41,8 @@ _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     ExpressionPart: expression_part,
     SequencePart: sequence_part,
     SeveralPart: several_part,
+    WordPart: word_part,
+    TablePart: table_part,
 }
 """A part's label, the part as it is written, and the desk, to the part composed."""
 

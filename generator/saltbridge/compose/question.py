@@ -22,6 +22,7 @@ from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_cases import shape_of
 from saltbridge.draw.drawn_options import without
+from saltbridge.draw.drawn_tables import arrangements
 from saltbridge.draw.misfits import with_unknown_names
 from saltbridge.faults import Fault, FaultList, Faulty
 from saltbridge.graph.graph import Graph
@@ -97,8 +98,11 @@ class Composer:
     def _shape(self, drawn: Drawn) -> Shape:
         texts = (self.template.text, *(text for part in self.template.parts for text in part.texts.values()))
         branches = tuple(condition.holds(drawn.lookup) for condition in prose.block_branches(*texts))
-        fallen = {at: frozenset(name for name in names if not drawn.has(name)) for at, names in self.drawer.seldom_there.items()}
-        key = (self._plan(drawn.graph), branches, *fallen.values(), *shape_of(self.template.parts, drawn.seed))
+        fallen = {
+            key: frozenset(name for name in names if not drawn.has(name)) for key, names in self.drawer.seldom_there.items()
+        }
+        drawn_apart = (*shape_of(self.template.parts, drawn.seed), *arrangements(self.template, drawn))
+        key = (self._plan(drawn.graph), branches, *fallen.values(), *drawn_apart)
         if key not in self._shapes:
             self._shapes[key] = _ShapeComposer(self, drawn, fallen).compose(len(self._shapes))
         return self._shapes[key]
@@ -127,9 +131,11 @@ def _at_part(template: Template, at: int, error: Faulty) -> Iterator[Fault]:
 class _ShapeComposer:
     """Composes one shape from its first draw; ``fallen`` are the options of each part that this draw lacks."""
 
-    def __init__(self, composer: Composer, drawn: Drawn, fallen: Mapping[int, frozenset[str]]) -> None:
-        self.desk = Desk(composer.template, composer.bank, composer.catalogue, composer.drawer, composer.printer, drawn)
-        self.template, self.fallen = composer.template, fallen
+    def __init__(self, composer: Composer, drawn: Drawn, fallen: Mapping[str, frozenset[str]]) -> None:
+        self.desk = Desk(
+            composer.template, composer.bank, composer.catalogue, composer.drawer, composer.printer, drawn, fallen=fallen
+        )
+        self.template = composer.template
 
     def compose(self, number: int) -> Shape:
         template, desk = self.template, self.desk
@@ -148,7 +154,8 @@ class _ShapeComposer:
         faults, parts = FaultList(), []
         for place, part in enumerate(self.template.parts):
             try:
-                there = without(part, self.fallen.get(place, frozenset())) if isinstance(part, ChoosePart) else part
+                fallen = self.desk.fallen.get(f"parts[{place + 1}]", frozenset())
+                there = without(part, fallen) if isinstance(part, ChoosePart) else part
                 parts.append(composed(LETTERS[place], there, self.desk))
             except Faulty as error:
                 faults.extend(_at_part(self.template, place + 1, error))

@@ -1,8 +1,10 @@
 """The neutral document: what a page, a paper and a terminal all print. Writers see only this room (and the words)."""
 
 from saltbridge.document.answer_fields import (
+    BlankCell,
     ChoiceField,
     ChoicesField,
+    CommonError,
     EquationField,
     Field,
     Group,
@@ -11,6 +13,8 @@ from saltbridge.document.answer_fields import (
     NumberField,
     OrderField,
     SeveralField,
+    TableField,
+    WordField,
     WrittenField,
 )
 from saltbridge.document.class_sheets import ClassSheet, GridCell, GridRow, MarkingGrid, WrongValue
@@ -48,7 +52,6 @@ from saltbridge.document.inline import (
 from saltbridge.document.pieces import Inscription, Piece
 from saltbridge.document.plots import Axis, Curve, Plot, Point, Tick
 from saltbridge.document.tree import (
-    CommonError,
     Part,
     Question,
     Variant,
@@ -57,6 +60,7 @@ from saltbridge.document.whole_papers import Handout, Paper, Section, SheetConst
 
 __all__ = [
     "Axis",
+    "BlankCell",
     "Block",
     "Call",
     "Caution",
@@ -112,9 +116,11 @@ __all__ = [
     "Step",
     "Strong",
     "Symbol",
+    "TableField",
     "Text",
     "Tick",
     "Variant",
+    "WordField",
     "WrittenField",
     "WrongValue",
     "spoken",

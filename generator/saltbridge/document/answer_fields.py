@@ -10,6 +10,19 @@ from saltbridge.document.pieces import Inscription
 
 
 @dataclass(frozen=True, slots=True)
+class CommonError:
+    """A usual wrong way to a part's answer: how it is made, and the marks that it leaves.
+
+    A number that it gives stands in the key, by ``id``; what is written down is ``shown``, nothing in a variant that does not have it.
+    """
+
+    id: str
+    said: Spans
+    give: int
+    shown: Spans = ()
+
+
+@dataclass(frozen=True, slots=True)
 class NumberField:
     """A number with its unit. ``symbol``, ``unit`` and how exactly it is ``wanted`` stand at the box; ``label`` is read aloud."""
 
@@ -105,4 +118,60 @@ class NotationField:
     symbol: Maths | None = None
 
 
-Field = NumberField | ChoiceField | ChoicesField | SeveralField | OrderField | EquationField | WrittenField | NotationField
+@dataclass(frozen=True, slots=True)
+class WordField:
+    """A short word; what ``also`` counts and what is ``refused`` though it is near are told in the memorandum."""
+
+    label: str
+    also: tuple[str, ...] = ()
+    refused: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BlankCell:
+    """A cell of a table to answer: its field and right answer, what is worked out by mistake, and its label (``c.2``)."""
+
+    label: str
+    field: NumberField | ChoiceField | WordField
+    answer: Spans
+    errors: tuple[CommonError, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TableField:
+    """A table to complete: its headings, and rows of given texts and blank cells, the first of which names the row.
+
+    ``notes`` stand at the headings and say for a whole column how its numbers are wanted; ``mark`` is what earns a mark.
+    """
+
+    head: tuple[Spans, ...]
+    notes: tuple[str, ...]
+    rows: tuple[tuple[Spans | BlankCell, ...], ...]
+    mark: str
+    label: str
+
+    @property
+    def units(self) -> int:
+        """How many times a mark can be earned: by blank cells, by rows that have some, or by the whole."""
+        if self.mark == "cell":
+            return len(self.blanks)
+        return sum(any(isinstance(cell, BlankCell) for cell in row) for row in self.rows) if self.mark == "row" else 1
+
+    @property
+    def blanks(self) -> tuple[BlankCell, ...]:
+        """The blank cells, row by row."""
+        return tuple(cell for row in self.rows for cell in row if isinstance(cell, BlankCell))
+
+
+Field = (
+    NumberField
+    | ChoiceField
+    | ChoicesField
+    | SeveralField
+    | OrderField
+    | EquationField
+    | WordField
+    | TableField
+    | WrittenField
+    | NotationField
+)

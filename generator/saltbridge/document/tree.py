@@ -10,21 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from saltbridge.document.answer_fields import Field
+from saltbridge.document.answer_fields import CommonError, Field
 from saltbridge.document.inline import Block, Figure, Spans, Step
-
-
-@dataclass(frozen=True, slots=True)
-class CommonError:
-    """A usual wrong way to a part's answer: how it is made, and the marks that it leaves.
-
-    A number that it gives stands in the key, by ``id``; what is written down is ``shown``, nothing in a variant that does not have it.
-    """
-
-    id: str
-    said: Spans
-    give: int
-    shown: Spans = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,25 +11,25 @@ from saltbridge.bank.template import Template
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_orders import owners_of
 from saltbridge.draw.drawn_sets import none_fits
+from saltbridge.draw.drawn_tables import shown_leaves
 from saltbridge.draw.log import Reason
 
 LEVEL = 1e-9  # two values nearer than this have no order
 
 
-def alike(template: Template, drawn: Drawn, may_fall_out: Mapping[int, tuple[str, ...]]) -> Iterator[Reason]:
-    """Why a draw is turned down, at the part that it spoils; ``may_fall_out`` are by part the options that some draws lack."""
-    for at, part in enumerate(template.parts, 1):
-        if (
-            isinstance(part, ChoosePart)
-            and len(part.options) - sum(not drawn.has(name) for name in may_fall_out.get(at - 1, ())) < 2
-        ):
-            yield Reason("fewer than two options that are there", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
-        if isinstance(part, ChoosePart) and _repeats(tuple(_options(part, drawn))):
-            yield Reason("two options that read alike", f"parts[{at}].from", _line(template, f"parts[{at}].from"))
+def alike(template: Template, drawn: Drawn, may_fall_out: Mapping[str, tuple[str, ...]]) -> Iterator[Reason]:
+    """Why a draw is turned down, at the part that it spoils; ``may_fall_out`` are by key the options that some draws lack."""
+    for leaf in shown_leaves(template, drawn):
+        part, options, by = leaf.part, f"{leaf.key}.from", f"{leaf.key}.by"
+        if isinstance(part, ChoosePart):
+            if len(part.options) - sum(not drawn.has(name) for name in may_fall_out.get(leaf.key, ())) < 2:
+                yield Reason("fewer than two options that are there", options, _line(template, options))
+            if _repeats(tuple(_options(part, drawn))):
+                yield Reason("two options that read alike", options, _line(template, options))
         if isinstance(part, SeveralPart) and none_fits(part, drawn):
-            yield Reason("none of the things fits", f"parts[{at}].where", _line(template, f"parts[{at}].where"))
+            yield Reason("none of the things fits", f"{leaf.key}.where", _line(template, f"{leaf.key}.where"))
         if isinstance(part, OrderPart) and _level(part, drawn):
-            yield Reason("two things that stand level in the order", f"parts[{at}].by", _line(template, f"parts[{at}].by"))
+            yield Reason("two things that stand level in the order", by, _line(template, by))
 
 
 def _repeats(options: tuple[object, ...]) -> bool:

@@ -22,12 +22,13 @@ from saltbridge.draw.drawn_notations import add_notations, noted_nodes
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.drawn_sets import set_nodes
+from saltbridge.draw.drawn_tables import Lists, finds_of
 from saltbridge.draw.finds import Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
 from saltbridge.draw.misfits import asking_nothing, impossible, mentions, misfits, unknown_names, with_unknown_names
-from saltbridge.draw.missing_names import explained
+from saltbridge.draw.missing_names import explained, strange_things
 from saltbridge.draw.revealed import unrevealed
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
@@ -64,7 +65,7 @@ class Drawer:
     bank: Bank
     catalogue: Catalogue
     log: RejectionLog = field(init=False)
-    seldom_there: Mapping[int, tuple[str, ...]] = field(init=False)
+    seldom_there: Mapping[str, tuple[str, ...]] = field(init=False)
     _misfits: tuple[Fault, ...] | None = None
     _compared: bool = False
     _finder: Finder = field(init=False)
@@ -74,7 +75,7 @@ class Drawer:
 
     def __post_init__(self) -> None:
         kind = self.catalogue.scenarios.get(self.template.scenario.kind)
-        self.seldom_there = may_fall_out(self.template.parts, kind, self.catalogue) if kind else {}
+        self.seldom_there = may_fall_out(self.template, kind, self.catalogue) if kind else {}
         self.log = RejectionLog(self.template.file)
         self._conditions = KeepOnlyIf(self.template)
         self._finder = Finder(self.template, self.bank.sheet, self.catalogue)
@@ -206,10 +207,12 @@ class Drawer:
     def _solved_anew(self, extra: frozenset[str], scene: Scene) -> Graph:
         """The graph of a scene; all laws that hold are added to its situation."""
         situation = scene.situation
+        if strange := list(strange_things(self.template, situation, scene.lists, self.catalogue)):
+            raise Faulty(strange)
         join(situation, self.catalogue, self.template.scenario.kind, self.bank.settings.nernst)
         if self.template.given:
-            self._tell(situation)
-        finds = [self.find(part) for part in self.template.parts if isinstance(part, FindPart)]
+            self._tell(situation, scene.lists)
+        finds = [self.find(part) for part in finds_of(self.template, scene.lists)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
         rules = situation.decided()
         also = [
@@ -257,7 +260,7 @@ class Drawer:
         asked |= {FACTOR} if "equation" in asked else set()
         return [node for node in (*dict.fromkeys(EQUATIONS.values()), FACTOR) if node in there & asked]
 
-    def _tell(self, situation: Situation) -> None:
+    def _tell(self, situation: Situation, lists: Lists) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""
         told = [text.partition(" in ") for text in self.template.given]
         nodes = [add_print_unit(situation, self.catalogue, name, unit) if unit else name for name, _, unit in told]
@@ -271,11 +274,10 @@ class Drawer:
                 plain = FindPart.model_construct(find=name, figures=None, decimals=0 if unit == "mV" else None)
                 asked = self._finder.asked(plain, quantity, unit or quantity.unit)
                 add_given(situation, self.catalogue, name, str(asked.printed(value)), unit or quantity.unit)
-        sought = frozenset(part.find for part in self.template.parts if isinstance(part, FindPart))
-        for part in self.template.parts:
-            if isinstance(part, FindPart):
-                forget(situation, part.find)
-        situation.laws = [self._unnamed(law, sought) for law in situation.laws]
+        sought = dict.fromkeys(part.find for part in finds_of(self.template, lists))
+        for name in sought:
+            forget(situation, name)
+        situation.laws = [self._unnamed(law, frozenset(sought)) for law in situation.laws]
 
     def _unnamed(self, law: Law, asked: frozenset[str]) -> Law:
         """The law of what is asked for with its general sentence: the one for here could name what is to be found."""
@@ -331,11 +333,10 @@ class Drawer:
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
         """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
         found: dict[str, Outcome] = {}
-        for part in self.template.parts:
-            if isinstance(part, FindPart):
-                find = self.find(part)
-                points = self._own_first(drawn, find.node, tuple(found))
-                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells, found)
+        for part in finds_of(self.template, drawn.lists):
+            find = self.find(part)
+            points = self._own_first(drawn, find.node, tuple(found))
+            found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells, found)
         return found
 
     def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:

@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from saltbridge.bank.parts import ChoosePart
+from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.catalogue.naming import explain
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_tables import ChosenCell, leaves
 from saltbridge.draw.seeds import Seed
 
 LETTERS_OF_FIGURES = ("letter", "arrow", "bridge_arrow", "bath_arrow")
 
 
-def may_fall_out(parts: Sequence[object], entry: ScenarioEntry, catalogue: Catalogue) -> dict[int, tuple[str, ...]]:
-    """By the place of a part: its options that name a thing of the scenario that only some draws have (``cation.product``).
+def may_fall_out(template: Template, entry: ScenarioEntry, catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
+    """By the key of a part or cell: its options that name a thing of the scenario that only some draws have (``cation.product``).
 
     A name that nothing of the scenario explains is none of them: it is words, or a slip that has to be told.
     """
     found = {
-        at: tuple(
-            each.text for each in part.options if "." in each.text and each.may_be_name and explain(each.text, entry, catalogue)
+        leaf.key: tuple(
+            each.text
+            for each in leaf.part.options
+            if "." in each.text and each.may_be_name and explain(each.text, entry, catalogue)
         )
-        for at, part in enumerate(parts)
-        if isinstance(part, ChoosePart)
+        for leaf in leaves(template, None)
+        if isinstance(leaf.part, ChoosePart)
     }
-    return {at: names for at, names in found.items() if names}
+    return {key: names for key, names in found.items() if names}
 
 
 def without(part: ChoosePart, fallen: frozenset[str]) -> ChoosePart:
@@ -38,6 +40,8 @@ def without(part: ChoosePart, fallen: frozenset[str]) -> ChoosePart:
 
 def in_drawn_order(part: ChoosePart, drawn: Drawn) -> bool:
     """Whether the place of an option says nothing of it: one is right word for word in every draw, each value has a sentence of its own, or all are letters of a figure."""
+    if isinstance(part, ChosenCell):
+        return False
     right_word_for_word = part.choose in [option.text for option in part.options] and not drawn.has(part.choose)
     return right_word_for_word or all(option.wording for option in part.options) or _are_letters(part, drawn)
 

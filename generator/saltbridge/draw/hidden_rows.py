@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from saltbridge.bank.parts import FindPart
 from saltbridge.bank.template import Template
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_tables import finds_of
 
 _ROLES = ("anode", "cathode")
 
@@ -18,7 +18,7 @@ def asks_for_row(name: str) -> bool:
 
 def hidden_rows(template: Template, drawn: Drawn) -> frozenset[str]:
     """The couples, as printed, whose potential the question asks for; none where it does not want their rows hidden."""
-    asked = [part.find for part in template.parts if isinstance(part, FindPart) and asks_for_row(part.find)]
+    asked = [part.find for part in finds_of(template, drawn.lists) if asks_for_row(part.find)]
     return frozenset(_couples(asked, drawn)) if template.hide_row else frozenset()
 
 

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from saltbridge.bank.cases_part import OWNER, CasesPart
 from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.sequence_part import SequencePart
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_tables import Lists, leaves, table_texts
 from saltbridge.draw.misfits_of_words import of_words
 from saltbridge.draw.name_advice import listing_command
 from saltbridge.faults import Fault, Faulty
@@ -33,12 +35,12 @@ def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
             yield template.fault(
                 f"must reveal[{at}]", "unknown-slip", expected="the id of a common error", found=f"`{slip}`", hint=hint
             )
-    for at, part in enumerate(template.parts, 1):
-        if isinstance(part, FindPart):
-            yield from _of_find(template, f"parts[{at}]", part, catalogue)
-        if isinstance(part, WhichPart):
-            yield from _of_which(template, f"parts[{at}].which", part, catalogue)
-        yield from of_words(template, f"parts[{at}]", part, catalogue)
+    for leaf in leaves(template, None):
+        if isinstance(leaf.part, FindPart):
+            yield from _of_find(template, leaf.key, leaf.part, catalogue)
+        if isinstance(leaf.part, WhichPart):
+            yield from _of_which(template, f"{leaf.key}.which", leaf.part, catalogue)
+        yield from of_words(template, leaf.key, leaf.part, catalogue)
 
 
 def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogue) -> Iterator[Fault]:
@@ -79,7 +81,7 @@ def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
     """Every name in a text or condition that a draw does not have, once, at the first key that holds it."""
     known = {*drawn.names(), *OF_PRINT}
     unknown: dict[str, Fault] = {}
-    for key, names in mentions(template):
+    for key, names in mentions(template, drawn.lists):
         for name in names:
             if name not in known and name not in unknown:
                 found = drawn.unknown_fault(name)
@@ -89,9 +91,8 @@ def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
 
 def asking_nothing(template: Template) -> Template:
     """The template with its text alone, and the choices and orders among its parts: what they name needs no number asked for."""
-    parts = tuple(
-        part for part in template.parts if not isinstance(part, FindPart | WhichPart | WrittenPart | CasesPart | SequencePart)
-    )
+    asking = FindPart | WhichPart | TablePart | WrittenPart | CasesPart | SequencePart
+    parts = tuple(part for part in template.parts if not isinstance(part, asking))
     return template.model_copy(update={"parts": parts, "keep_only_if": (), "must_reveal": (), "rules": ()})
 
 
@@ -119,17 +120,19 @@ def _conditions(template: Template) -> Iterator[tuple[str, Condition]]:
         yield from ((key, condition) for condition in text.conditions)
 
 
-def _texts(template: Template) -> Iterator[tuple[str, Prose]]:
+def _texts(template: Template, lists: Lists | None = None) -> Iterator[tuple[str, Prose]]:
     yield "text", template.text
     for at, part in enumerate(template.parts, 1):
         yield from ((f"parts[{at}].{key}", text) for key, text in part.texts.items())
+        if isinstance(part, TablePart):
+            yield from ((f"parts[{at}].{key}", text) for key, text in table_texts(part, lists))
 
 
-def mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """The keys that hold texts, with the names in their holes and conditions."""
+def mentions(template: Template, lists: Lists | None = None) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The keys that hold texts, with the names in their holes and conditions; ``lists`` tell for which things ``each`` stands."""
     several = len(template.keep_only_if) > 1
     for at, condition in enumerate(template.keep_only_if, 1):
         yield f"keep only if[{at}]" if several else "keep only if", condition.names
-    for key, text in _texts(template):
+    for key, text in _texts(template, lists):
         # What a case prints of itself is held against that case as it is read.
         yield key, tuple(name for name in text.names if ".cases[" not in key or not name.startswith(f"{OWNER}."))

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saltbridge.bank.parts import OrderPart
 from saltbridge.bank.several_part import SeveralPart
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn_orders import owners_of
@@ -45,6 +46,19 @@ def explained(
         )
         told.append(replace(each, hint=hint) if each.code == "not-derivable" else each)
     return Faulty([*told, *orders] or error.faults)
+
+
+def strange_things(
+    template: Template, situation: Situation, lists: Mapping[str, tuple[str, ...]], known: Catalogue
+) -> Iterator[Fault]:
+    """Rows of tables that name neither a list nor a thing of this scenario."""
+    owners = {name.rpartition(".")[0] for name in (*situation.given, *situation.labels, *situation.words)} - {""}
+    for at, part in enumerate(template.parts, 1):
+        for name in part.table.things if isinstance(part, TablePart) else ():
+            if name not in lists and name not in owners:
+                hint = f"{nearest(name, (*lists, *sorted(owners)))} {listing_command(template.scenario.kind, known)}".strip()
+                expected = "a list or things of this scenario"
+                yield template.fault(f"parts[{at}].table.rows", "unknown-name", expected=expected, found=f"`{name}`", hint=hint)
 
 
 def _of_orders(template: Template, there: set[str], lists: Mapping[str, tuple[str, ...]], known: Catalogue) -> Iterator[Fault]:

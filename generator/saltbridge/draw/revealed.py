@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, OrderPart, WhichPart
+from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
+from saltbridge.bank.word_part import WordPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
 from saltbridge.draw.drawn_orders import node_of
 from saltbridge.draw.drawn_species import deciders
+from saltbridge.draw.drawn_tables import leaves, shown_leaves
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.draw.log import Reason
 from saltbridge.graph.laws import Undefined
@@ -23,7 +25,9 @@ from saltbridge.scenarios.notation_laws import DIAGRAM, EXPRESSION
 
 def unrevealed(template: Template, drawn: Drawn, catalogue: Catalogue) -> Iterator[Reason]:
     """The errors that the template wants to be told and this draw does not, each with why."""
-    caught = {slip for each in drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
+    asked = {leaf.part.find for leaf in shown_leaves(template, drawn) if isinstance(leaf.part, FindPart)}
+    outcomes = [each for node, each in drawn.outcomes.items() if node.partition(":")[0] in asked]
+    caught = {slip for each in outcomes for value in each.slips for slip in (value.point.slip.id, *value.same)}
     for slip in template.must_reveal:
         if slip not in caught and not reveals(template, drawn, catalogue, slip):
             meets = slip in drawn.once(partial(_possible, template, drawn, catalogue), "possible errors")
@@ -33,7 +37,9 @@ def unrevealed(template: Template, drawn: Drawn, catalogue: Catalogue) -> Iterat
 
 def _possible(template: Template, drawn: Drawn, catalogue: Catalogue) -> frozenset[str]:
     """The common errors that can be made on the way to an answer of this draw, whatever they give."""
-    asked = {*drawn.outcomes, *filter(None, (_node(part, drawn) for part in template.parts))} & set(drawn.graph.index)
+    asked = {*drawn.outcomes, *filter(None, (_node(leaf.part, drawn) for leaf in leaves(template, drawn.lists)))} & set(
+        drawn.graph.index
+    )
     return frozenset(point.slip.id for node in asked for point in points_of(drawn.graph, node, drawn.situation, catalogue))
 
 
@@ -43,16 +49,23 @@ def _node(part: AnyPart, drawn: Drawn) -> str:
         case OrderPart():
             return node_of(part, drawn)
         case ChoosePart():
-            return part.choose.split(".")[0]
+            return _deciding(part.choose, drawn)
+        case WordPart():
+            return _deciding(part.word, drawn)
         case BalancePart():
             return EQUATIONS[part.balance]
         case _:
             return ""
 
 
+def _deciding(choice: str, drawn: Drawn) -> str:
+    """The node of a choice: its name, or the owner of it."""
+    return choice if choice in drawn.graph.index else choice.split(".", maxsplit=1)[0]
+
+
 def reveals(template: Template, drawn: Drawn, catalogue: Catalogue, slip: str) -> bool:
     """Whether some part that is no number tells the slip."""
-    return any(_reveals(part, drawn, catalogue, slip) for part in template.parts)
+    return any(_reveals(leaf.part, drawn, catalogue, slip) for leaf in shown_leaves(template, drawn))
 
 
 def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bool:
@@ -61,8 +74,8 @@ def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bo
             return offers(part, drawn, slip)
         case OrderPart():
             return _choice_reveals(node_of(part, drawn), drawn, catalogue, slip)
-        case ChoosePart():
-            node = part.choose.split(".")[0]
+        case ChoosePart() | WordPart():
+            node = _node(part, drawn)
             return drawn.once(partial(_choice_reveals, node, drawn, catalogue, slip), "revealed", node, slip)
         case BalancePart():
             node = EQUATIONS[part.balance]

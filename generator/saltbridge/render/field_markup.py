@@ -15,6 +15,8 @@ from saltbridge.document import (
     OrderField,
     SeveralField,
     Spans,
+    TableField,
+    WordField,
     WrittenField,
 )
 from saltbridge.render.field_place import Place, box
@@ -23,6 +25,7 @@ from saltbridge.render.mathml import formula
 from saltbridge.render.notation_field import notation_field
 from saltbridge.render.option_fields import choices_markup, several_markup
 from saltbridge.render.skeleton import escape
+from saltbridge.render.table_field import table_markup
 from saltbridge.render.written_field import written_field
 from saltbridge.words import Words
 
@@ -65,6 +68,10 @@ def _equation(field: EquationField, place: Place) -> str:
     return f'<label for="{place.name}-typed">{place.of_part}{escape(field.label)}</label>{box(place.name, "long")}'
 
 
+def _word(field: WordField, place: Place) -> str:
+    return f'<label for="{place.name}-typed">{place.of_part}{escape(field.label)}</label>{box(place.name, "short")}'
+
+
 def _choice(field: ChoiceField, place: Place) -> str:
     options = "".join(
         [
@@ -96,7 +103,7 @@ def _item(item: Spans, at: int, words: Words) -> str:
     return f'<li data-item="{at}"><span class="thing">{shown}</span><span class="movers">{buttons}</span></li>'
 
 
-_GROUPS = (ChoiceField, ChoicesField, SeveralField, OrderField)
+_GROUPS = (ChoiceField, ChoicesField, SeveralField, OrderField, TableField)
 _KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
     NumberField: ("number", _number),
     ChoiceField: ("choice", _choice),
@@ -104,6 +111,8 @@ _KINDS: Mapping[type[Field], tuple[str, Callable[[Any, Place], str]]] = {
     SeveralField: ("several", several_markup),
     OrderField: ("order", _order),
     EquationField: ("equation", _equation),
+    WordField: ("word", _word),
+    TableField: ("table", table_markup),
     WrittenField: ("written", written_field),
     NotationField: ("notation", notation_field),
 }

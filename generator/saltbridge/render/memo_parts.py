@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
@@ -10,6 +10,7 @@ from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.memo_options import marking_rule, right_signs, shown_errors
 from saltbridge.render.memo_points import memo_points
+from saltbridge.render.memo_tables import cell_notes, memo_table
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import length
 from saltbridge.sigfigs import number_words, print_number
@@ -48,6 +49,7 @@ class MemoEncoder:
 
     def _part(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
         earned = sum(sum(step.marks.values()) for step in part.working)
+        table = isinstance(part.field, doc.TableField)
         said = memo_points(part.field, encoder, self._words, self._points)
         return {
             "label": clean(part.label),
@@ -55,13 +57,17 @@ class MemoEncoder:
             "ask": [
                 node for block in part.body if isinstance(block, doc.Paragraph) for node in (*encoder.spans(block.spans), " ")
             ],
-            "tick": 0 if said else part.marks - earned,
+            "tick": 0 if said or table else part.marks - earned,
             "said-points": said,
-            "answer": [*([signs + "\u2002"] if (signs := right_signs(part.field, key)) else []), *encoder.spans(part.answer)],
+            "answer": []
+            if table
+            else [*([signs + "\u2002"] if (signs := right_signs(part.field, key)) else []), *encoder.spans(part.answer)],
             "accepted": self._accepted(part.field, key, encoder) or encoder.spans(part.accept),
+            "words": self._also(part.field),
+            **self._table(part, key, encoder),
             "steps": self._counted([self._step(step, encoder) for step in part.working]),
             "points": self._points(earned + 1, part.marks - earned),
-            "errors": self._errors(part, key, encoder),
+            "errors": self._errors(part.field, part.errors, part.marks, key, encoder),
         }
 
     def _step(self, step: doc.Step, encoder: Encoder) -> dict[str, Any]:
@@ -112,16 +118,21 @@ class MemoEncoder:
             *(["\u2009", *unit] if unit else []),
         ]
 
-    def _errors(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
-        """The first common errors of this variant: what they give, how they are made, the marks left; or what each wrong option shows."""
-        if isinstance(part.field, doc.NotationField):
-            return self._noted(part, key, encoder)
+    def _errors(
+        self, field: doc.Field, errors: Sequence[doc.CommonError], marks: int, key: Mapping[str, Any], encoder: Encoder
+    ) -> list[dict[str, Any]]:
+        """The first common errors of this variant: what they give, how they are made, the marks left (none where ``marks`` are none).
+
+        Of a choice: what each wrong option shows.
+        """
+        if isinstance(field, doc.NotationField):
+            return self._noted(errors, key, encoder)
         ranges = key.get("slips", {})
-        if not isinstance(part.field, doc.NumberField):
-            return self._beliefs(part, key, encoder)
+        if not isinstance(field, doc.NumberField):
+            return self._beliefs(field, errors, key, encoder)
         if not isinstance(ranges, Mapping):
             return []
-        unit = encoder.spans((part.field.unit,)) if part.field.unit else []
+        unit = encoder.spans((field.unit,)) if field.unit else []
         signed = bool(key.get("signed"))
         return [
             {
@@ -130,24 +141,50 @@ class MemoEncoder:
                     *(["\u2009", *unit] if unit else []),
                 ],
                 "said": encoder.spans(error.said),
-                "give": self._words("give {marks} of {all}", marks=str(error.give), all=str(part.marks)),
+                "give": self._words("give {marks} of {all}", marks=str(error.give), all=str(marks)) if marks else "",
             }
-            for error in [error for error in part.errors if error.id in ranges][:_MOST_ERRORS]
+            for error in [error for error in errors if error.id in ranges][:_MOST_ERRORS]
         ]
 
-    def _beliefs(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
+    def _beliefs(
+        self, field: doc.Field, errors: Sequence[doc.CommonError], key: Mapping[str, Any], encoder: Encoder
+    ) -> list[dict[str, Any]]:
         """What each wrong option of this variant shows, by its letter."""
-        said = {error.id: error.said for error in part.errors}
-        shown = [(sign, name) for sign, names in shown_errors(part.field, key) for name in names if name in said]
+        said = {error.id: error.said for error in errors}
+        shown = [(sign, name) for sign, names in shown_errors(field, key) for name in names if name in said]
         return [{"value": [sign], "said": encoder.spans(said[name]), "give": ""} for sign, name in shown]
 
-    def _noted(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
+    def _noted(self, errors: Sequence[doc.CommonError], key: Mapping[str, Any], encoder: Encoder) -> list[dict[str, Any]]:
         """The same of what is written down; the right one written wrong earns what the marker gives."""
         there = {error for ids in key.get("slips", {}).values() for error in ids}
         return [
             {"value": encoder.spans(error.shown), "said": encoder.spans(error.said), "give": ""}
-            for error in [error for error in part.errors if error.id in there][:_MOST_ERRORS]
+            for error in [error for error in errors if error.id in there][:_MOST_ERRORS]
         ]
+
+    def _also(self, field: doc.Field) -> str:
+        """What else counts as a word, and what does not though it is near."""
+        if not isinstance(field, doc.WordField):
+            return ""
+        also = [self._words("accept also: {words}", words=", ".join(field.also))] if field.also else []
+        refused = [self._words("not: {words}", words=", ".join(field.refused))] if field.refused else []
+        return clean("; ".join([*also, *refused]))
+
+    def _table(self, part: doc.Part, key: Mapping[str, Any], encoder: Encoder) -> dict[str, Any]:
+        """The filled table, and what else is accepted in its cells; of any other part nothing."""
+        field = part.field
+        if not isinstance(field, doc.TableField):
+            return {"table": None, "cells": []}
+
+        def notes(cell: doc.BlankCell, share: Mapping[str, Any]) -> dict[str, Any]:
+            numeric = isinstance(cell.field, doc.NumberField)  # in a table options have no letters
+            errors = self._errors(cell.field, cell.errors, 0, share, encoder) if numeric else []
+            return {"accepted": self._accepted(cell.field, share, encoder), "errors": errors, "words": self._also(cell.field)}
+
+        return {
+            "table": memo_table(field, part.marks, encoder, self._words, self._points),
+            "cells": cell_notes(field, key.get("cells", ()), encoder, notes),
+        }
 
     def _middle(self, low: str, high: str, *, signed: bool) -> doc.Inscription:
         """What an error gives, from the range in which it is recognised: its middle, to the width of the range."""

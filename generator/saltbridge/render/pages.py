@@ -26,8 +26,8 @@ from saltbridge.words import Words
 LEVELS = {"introductory": "Introductory", "core": "Core", "advanced": "Advanced", "first-year": "First year"}
 """Levels of the templates and their names."""
 
-_STYLES = ("site.css", "frame.css", "question.css", "feedback.css")
-_SHARED_SCRIPTS = ("memory.js", "fields.js", "field_written.js", "field_choices.js", "page.js")
+_STYLES = ("site.css", "frame.css", "question.css", "table.css", "feedback.css")
+_SHARED_SCRIPTS = ("memory.js", "fields.js", "field_table.js", "field_written.js", "field_choices.js", "page.js")
 JUDGES = (
     "units.js",
     "numbers.js",
@@ -40,6 +40,8 @@ JUDGES = (
     "judge_number.js",
     "judge_choice.js",
     "judge_equation.js",
+    "judge_word.js",
+    "judge_table.js",
     "judge_written.js",
     "judge_cases.js",
     "judge_reasoned.js",

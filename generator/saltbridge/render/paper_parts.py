@@ -8,6 +8,7 @@ from saltbridge import document as doc
 from saltbridge.records import Settings
 from saltbridge.render.paper_data import Drawer, Encoder, Node, clean
 from saltbridge.render.paper_room import Measure, answer_room, sketch_room, words_room
+from saltbridge.render.paper_tables import paper_table, rung_in_cells
 from saltbridge.words import Words
 
 
@@ -41,7 +42,8 @@ class QuestionEncoder:
     def _part(self, part: doc.Part, encoder: Encoder) -> dict[str, Any]:
         """A part; one to be worked in an exercise book says beside its text how exactly and in what unit."""
         # A letter to ring or a box to number needs no lines, and lines would ask for words that earn nothing.
-        written = isinstance(part.field, doc.NumberField | doc.EquationField | doc.WrittenField | doc.NotationField)
+        typed = doc.NumberField | doc.EquationField | doc.WordField | doc.NotationField
+        written = isinstance(part.field, typed | doc.WrittenField)
         ruled = written and self._settings.answers != "none"
         body = encoder.blocks(part.body)
         if how := self._how(part.field):
@@ -68,6 +70,8 @@ class QuestionEncoder:
                 return words_room(self._settings, part.marks)
             case doc.WrittenField():
                 return sketch_room(self._settings, part.marks)
+            case doc.WordField():
+                return 0.0
             case _:
                 return answer_room(self._settings, part.marks)
 
@@ -88,6 +92,10 @@ class QuestionEncoder:
             case doc.OrderField(items, first, last, _):
                 boxes = str(len(items))
                 return clean(words("Number the boxes from 1 ({first}) to {count} ({last}).", first=first, last=last, count=boxes))
+            case doc.TableField() if booked:
+                return words("Copy the table and complete it.")
+            case doc.TableField() if any(rung_in_cells(field)):
+                return words("Ring one in each cell with a choice.")
             case _:
                 return ""
 
@@ -126,6 +134,10 @@ class QuestionEncoder:
                 return {"kind": "equation", "words": said, "symbol": before}
             case doc.WrittenField(on=ground):
                 return {"kind": "written", "framed": ground == "frame"}
+            case doc.WordField():
+                return {"kind": "equation", "words": self._words("Answer:")}
+            case doc.TableField():
+                return paper_table(field, encoder, self._words)
 
     def _choices(self, field: doc.ChoicesField, encoder: Encoder) -> dict[str, Any]:
         """Groups of options; those that are common to all stand once, before the groups. A reason's options have numbers for letters."""

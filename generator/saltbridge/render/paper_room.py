@@ -22,6 +22,8 @@ SQUARE = 5.0
 
 _SKETCH, _SKETCH_A_MARK, _HIGHEST_SKETCH = 5, 2, 16
 """Squares in the height of a frame for a sketch: to begin with, for each mark, and at most."""
+CELL = 9.0
+"""Height of a cell to write in."""
 
 SIZES = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4), "a3": (297.0, 420.0)}
 """Width and height of a sheet by its name."""
@@ -173,6 +175,8 @@ class Measure:
         field = part["field"]
         if groups := field.get("groups"):
             return sum(self._group(group) for group in groups)
+        if field.get("kind") == "table":
+            return self._table(field)
         if choices := field.get("options") or field.get("items"):
             room = (self.width - 7) / field["across"] - 10
             rows = [choices[at : at + field["across"]] for at in range(0, len(choices), field["across"])]
@@ -186,6 +190,20 @@ class Measure:
         """Height of a group of options with what stands above it."""
         head = self._wrapped(group["head"], self.width - 23) * _LINE * self.scale + 5.0 if group["head"] else 0.0
         return head + (self._answer({"field": group}) + 3.0 if group["options"] else 0.0)
+
+    def _table(self, field: Mapping[str, Any]) -> float:
+        """Height of a table to complete: headings with their notes, and rows with room to write."""
+        whole, line = sum(field["widths"]), _LINE * self.scale
+        rooms = [(self.width - 7) * share / whole - 4 for share in field["widths"]]
+        heads = zip(field["head"], field["notes"], rooms, strict=True)
+        height = 3.0 + max(self._wrapped(title, room) + self._wrapped(note, room) for title, note, room in heads) * line
+        for row in field["rows"]:
+            lines = [
+                max(self._wrapped(cell["given"], room), sum(self._wrapped(option, room) for option in cell["options"]))
+                for cell, room in zip(row, rooms, strict=True)
+            ]
+            height += max(max(lines) * line + 3.0, CELL * self.scale)
+        return height + 1.6
 
     def blocks(self, blocks: Iterable[Any], width: float = 0.0) -> float:
         """Height of a run of blocks."""

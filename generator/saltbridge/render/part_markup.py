@@ -13,6 +13,7 @@ from saltbridge.document import (
     Part,
     Question,
     Spans,
+    TableField,
     Variant,
     spoken,
 )
@@ -21,6 +22,7 @@ from saltbridge.render.field_place import Place
 from saltbridge.render.html import blocks_html, figure_block, spans_html, working_html
 from saltbridge.render.mathml import span_maths
 from saltbridge.render.skeleton import Skeleton, escape, split
+from saltbridge.render.table_field import filled_table
 from saltbridge.words import Words
 
 # ------------------------------------------------------------------ question and variant
@@ -75,9 +77,10 @@ def _asked(part: Part) -> tuple[tuple[Block, ...], str]:
     """The body before a group of options or entries, and the group's legend: the question itself, where a paragraph ends the body."""
     if not is_group(part.field):
         return part.body, ""
+    tag = "caption" if isinstance(part.field, TableField) else "legend"
     if part.body and isinstance(part.body[-1], Paragraph):
-        return part.body[:-1], f'<legend class="asked">{spans_html(part.body[-1].spans)}</legend>'
-    return part.body, f'<legend class="unseen">{escape(part.field.label)}</legend>'
+        return part.body[:-1], f'<{tag} class="asked">{spans_html(part.body[-1].spans)}</{tag}>'
+    return part.body, f'<{tag} class="unseen">{escape(part.field.label)}</{tag}>'
 
 
 def _field(part: Part, asked: str, name: str, words: Words) -> str:
@@ -108,6 +111,12 @@ def _working(part: Part, words: Words) -> str:
     if not part.working and not part.answer:
         return ""
     steps = working_html(part.working, words) if part.working else ""
-    answer = f'<p class="result"><strong>{escape(words("Answer"))}:</strong> {spans_html(part.answer)}</p>' if part.answer else ""
+    answer = _answer(part, words) if part.answer else ""
     heading = words("Working") if part.working else words("Answer")
     return f'<details class="working" data-working><summary>{escape(heading)}</summary>{steps}{answer}</details>'
+
+
+def _answer(part: Part, words: Words) -> str:
+    if isinstance(part.field, TableField):
+        return filled_table(part.field, words)
+    return f'<p class="result"><strong>{escape(words("Answer"))}:</strong> {spans_html(part.answer)}</p>'

@@ -72,6 +72,8 @@ def question_data(
 
 def _without_hints(key: Mapping[str, Any], hints: dict[str, str]) -> dict[str, Any]:
     """A part's share without its hints, which go to those of the page: each is said once, however many parts can meet it."""
+    if "cells" in key:
+        return {**key, "cells": [_without_hints(cell, hints) for cell in key["cells"]]}
     hints.update(key.get("hints", {}))
     kept = {name: value for name, value in key.items() if name != "hints"}
     if key["kind"] == "number":

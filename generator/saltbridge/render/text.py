@@ -273,6 +273,22 @@ def _grid(grid: doc.Grid, slots: Slots) -> str:
     return "\n".join([spans_text(grid.caption, slots), *lines] if grid.caption else lines)
 
 
+def table_text(field: doc.TableField, slots: Slots) -> str:
+    """A table to complete; what is to be chosen stands in its blank cells, a line to write on in the others."""
+    rows = tuple(tuple(_blank(cell) if isinstance(cell, doc.BlankCell) else cell for cell in row) for row in field.rows)
+    return _grid(doc.Grid((), field.head, rows), slots)
+
+
+def _blank(cell: doc.BlankCell) -> doc.Spans:
+    match cell.field:
+        case doc.ChoiceField(options):
+            return tuple(span for at, option in enumerate(options) for span in (*((doc.Text(" / "),) if at else ()), *option))
+        case doc.NumberField(_, unit):
+            return (doc.Text("…… "), unit) if unit else (doc.Text("……"),)
+        case _:
+            return (doc.Text("……"),)
+
+
 def _cell(text: str, wide: int, *, right: bool) -> str:
     gap = " " * (wide - cells(text))
     return gap + text if right else text + gap
@@ -291,6 +307,8 @@ def question_text(
     for part in question.parts:
         body = blocks_text(part.body, variant, width=width - 8)
         out.append(textwrap.indent(body, "    ").replace("    ", f"({part.label}) ", 1) + f"  [{part.marks}]")
+        if isinstance(part.field, doc.TableField):
+            out.append(textwrap.indent(table_text(part.field, variant.slots), "    "))
         shown = workings if isinstance(workings, bool) else workings.get(part.label, False)
         if shown:
             out += [working_text(part.working, variant.slots, width=width), f"→ {answer_text(part, variant.slots)}"]

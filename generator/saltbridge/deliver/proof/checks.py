@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 from functools import lru_cache
 
-from saltbridge.bank.parts import BalancePart, ChoosePart, OrderPart
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.check.chemistry import imbalance
 from saltbridge.check.factors import to_coherent
 from saltbridge.chemistry import realism
@@ -43,8 +43,8 @@ _OF_TWO_COUPLES = frozenset({"R-EMF", "R-SIGN"})
 
 def solved_twice(seen: Seen) -> Iterator[Hit]:
     """Each number solved again by plain formulas; one without such a route is told of."""
-    for at, find in seen.finds.items():
-        key = f"parts[{at + 1}].find"
+    for place, find in seen.finds:
+        key = f"{place}.find"
         theirs = second_opinion(find.name, seen.drawn, seen.template, seen.bank)
         if theirs is None:
             hint = "Work one variant out by hand before you sign."
@@ -67,8 +67,8 @@ def anode_agrees(seen: Seen) -> Iterator[Hit]:
 
 def accepted_width(seen: Seen) -> Iterator[Hit]:
     """An accepted range so wide that a slip could pass, or so narrow that its own answer falls out."""
-    for at, find in seen.finds.items():
-        right, key = seen.drawn.outcomes[find.node].right, f"parts[{at + 1}].find"
+    for place, find in seen.finds:
+        right, key = seen.drawn.outcomes[find.node].right, f"{place}.find"
         shown = f"{right.lo.normalize():f} to {right.hi.normalize():f}"
         if right.width > WIDEST:
             hint = "Ask for fewer figures."
@@ -130,16 +130,15 @@ def realistic(seen: Seen) -> Iterator[Hit]:
 
 def choices_distinct(seen: Seen) -> Iterator[Hit]:
     """Options and things to order that read alike, and things that stand level in their order."""
-    for at, part in enumerate(seen.question.parts):
-        key = f"parts[{at + 1}].{'order' if isinstance(part.field, OrderField) else 'from'}"
-        for options in _offered(part.field):
+    for asked in seen.asked:
+        key = f"{asked.key}.{'order' if isinstance(asked.field, OrderField) else 'from'}"
+        for options in _offered(asked.field):
             texts = Counter(spans_text(option, seen.variant.slots).strip() for option in options)
             for text, times in texts.items():
                 if times > 1:
                     yield Hit("options-alike", key, "options that differ", f"`{text}` {times} times")
-        bank_part = seen.template.parts[at]
-        if isinstance(bank_part, OrderPart):
-            yield from _level(at, bank_part, seen)
+        if isinstance(asked.part, OrderPart):
+            yield from _level(asked.key, asked.part, seen)
 
 
 def _offered(field: Field) -> tuple[tuple[Spans, ...], ...]:
@@ -155,22 +154,22 @@ def _offered(field: Field) -> tuple[tuple[Spans, ...], ...]:
             return ()
 
 
-def _level(at: int, part: OrderPart, seen: Seen) -> Iterator[Hit]:
+def _level(key: str, part: OrderPart, seen: Seen) -> Iterator[Hit]:
     owners = [owner for name in part.order for owner in seen.drawn.lists.get(name, (name,))]
     values = Counter(seen.drawn.graph.value(seen.drawn.cells, f"{owner}.{part.by}") for owner in owners)
     for value, times in values.items():
         if times > 1:
             hint = "Draw from things that lie further apart."
-            yield Hit("order-level", f"parts[{at + 1}].by", "things with one order", f"{times} of them at {value}", hint)
+            yield Hit("order-level", f"{key}.by", "things with one order", f"{times} of them at {value}", hint)
 
 
 def right_option(seen: Seen) -> Iterator[Hit]:
     """A choice with another number of right options than one."""
-    for at, part in enumerate(seen.template.parts):
-        if isinstance(part, ChoosePart):
-            right = seen.variant.judge[at].get("right", ())
-            if len(right) != 1 or not 0 <= right[0] < len(part.options):
-                yield Hit("no-right-option", f"parts[{at + 1}].from", "exactly one right option", f"{len(right)}")
+    for asked in seen.asked:
+        if isinstance(asked.part, ChoosePart):
+            right = asked.share.get("right", ())
+            if len(right) != 1 or not 0 <= right[0] < len(asked.part.options):
+                yield Hit("no-right-option", f"{asked.key}.from", "exactly one right option", f"{len(right)}")
 
 
 def marks_add_up(seen: Seen) -> Iterator[Hit]:
@@ -183,7 +182,7 @@ def marks_add_up(seen: Seen) -> Iterator[Hit]:
         earned = sum(count for step in part.working for count in step.marks.values())
         if part.marks < 1:
             yield Hit("no-marks", key, "at least one mark", f"{part.marks}")
-        elif at in seen.finds and earned != part.marks:
+        elif isinstance(seen.template.parts[at], FindPart) and earned != part.marks:
             expected = f"{earned}, as the policy {seen.bank.settings.policy} puts at the lines of the working"
             yield Hit("marks", key, expected, f"{part.marks}", "Leave `marks` out, or give as many as the lines earn.")
 

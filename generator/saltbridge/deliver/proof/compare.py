@@ -13,6 +13,7 @@ from typing import Literal
 from saltbridge.bank.bank import Bank, load_bank
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
+from saltbridge.bank.word_part import WordPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
@@ -20,6 +21,7 @@ from saltbridge.deliver.workers import workers
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_species import asked_for
+from saltbridge.draw.drawn_tables import shown_leaves
 from saltbridge.draw.drawn_words import told_in_words
 from saltbridge.faults import Faulty
 from saltbridge.scenarios.equation_laws import EQUATIONS
@@ -155,24 +157,33 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
         return None
     things = {name: text for name, text in drawn.situation.words.items() if not name.startswith(_ROLES)}
     told = {node: given.printed for node, given in drawn.situation.given.items() if given.how == "given"}
-    answers, accepted = {}, {}
-    for at, part in enumerate(drawer.template.parts, 1):
-        match part:
-            case FindPart():
+    answers: dict[str, str] = {}
+    accepted: dict[str, str] = {}
+    for leaf in shown_leaves(drawer.template, drawn):
+        at = leaf.at + 1
+        where = (
+            f"{at}"
+            if leaf.key == f"parts[{at}]"
+            else f"{at}, cell {sum(each.startswith(f'part {at}, ') for each in answers) + 1}"
+        )
+        match leaf.part:
+            case FindPart() as part:
                 find = drawer.find(part)
                 outcome = drawn.outcomes[find.node]
                 answers[find.name] = f"{outcome.right.printed} {find.unit}".strip()
                 accepted[find.name] = f"{outcome.right.lo} to {outcome.right.hi}"
-            case ChoosePart():
-                answers[f"part {at}"] = _chosen(drawn, part.choose)
-            case BalancePart():
-                answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, EQUATIONS[part.balance]))
-            case SpeciesPart():
-                answers[f"part {at}"] = asked_for(part.species, drawn).text
+            case ChoosePart() as part:
+                answers[f"part {where}"] = _chosen(drawn, part.choose)
+            case WordPart() as part:
+                answers[f"part {where}"] = _chosen(drawn, part.word)
+            case BalancePart() as part:
+                answers[f"part {where}"] = str(drawn.graph.value(drawn.cells, EQUATIONS[part.balance]))
+            case SpeciesPart() as part:
+                answers[f"part {where}"] = asked_for(part.species, drawn).text
             case DiagramPart():
-                answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, DIAGRAM))
+                answers[f"part {where}"] = str(drawn.graph.value(drawn.cells, DIAGRAM))
             case ExpressionPart():
-                answers[f"part {at}"] = str(drawn.graph.value(drawn.cells, EXPRESSION))
+                answers[f"part {where}"] = str(drawn.graph.value(drawn.cells, EXPRESSION))
             case _:
                 answers |= {f"part {at}": "; ".join(told) for told in (told_in_words(part, drawn),) if told}
     return _Values({**things, **drawn.extra}, told, answers, accepted)

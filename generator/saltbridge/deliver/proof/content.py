@@ -16,6 +16,7 @@ from saltbridge.catalogue.catalogue import Catalogue, Relation
 from saltbridge.deliver.proof.counted_anew import ascii_text
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_tables import finds_of
 from saltbridge.forms.strict_yaml import read_yaml
 from saltbridge.graph.laws import Instance, bare_name
 from saltbridge.graph.planner import Step
@@ -76,9 +77,8 @@ def _steps(template: Template, drawer: Drawer, drawn: Drawn) -> Iterator[Step]:
     """The steps on the way to what is asked; all of them where something is chosen or put in order."""
     if any(not isinstance(part, FindPart) for part in template.parts):
         yield from (step for step in drawn.graph.steps if step.node.endswith(("E0", "E_ref")))
-    for part in template.parts:
-        if isinstance(part, FindPart):
-            yield from drawn.graph.upstream(drawer.find(part).node)
+    for part in finds_of(template, drawn.lists):
+        yield from drawn.graph.upstream(drawer.find(part).node)
 
 
 def _name(node: str, drawn: Drawn) -> str:

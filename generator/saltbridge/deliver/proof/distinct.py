@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.deliver.proof.variant_under_test import Seen
+from saltbridge.draw.drawn_tables import arrangements
 from saltbridge.draw.drawn_words import told_in_words
 from saltbridge.render.text import answer_text
 
@@ -18,6 +19,7 @@ def content(seen: Seen) -> bytes:
     parts = [f"{node}={given.printed}" for node, given in situation.given.items()]
     parts += [f"{name}={text}" for table in (situation.words, seen.drawn.extra) for name, text in table.items()]
     parts += [f"part {at}={'; '.join(told_in_words(part, seen.drawn))}" for at, part in enumerate(seen.template.parts)]
+    parts += [f"table {at}={each}" for at, each in enumerate(arrangements(seen.template, seen.drawn))]
     return hashlib.blake2b("\n".join(sorted(parts)).encode(), digest_size=8).digest()
 
 

@@ -12,6 +12,7 @@ from saltbridge.document import Figure
 from saltbridge.draw.log import RejectionLog
 from saltbridge.faults import Fault
 
+K = TypeVar("K")
 T = TypeVar("T")
 
 
@@ -28,8 +29,8 @@ class Sample:
 class Tally:
     """Counts of the draws of one template; ``seconds`` of one core.
 
-    ``places`` are those at which the right option of each choice has stood, ``answers`` what each part was answered by, two at
-    most. ``stopped`` are the faults that ended the drawing, at the draw of the seed ``stopped_at``.
+    ``places`` are those at which the right option of each choice has stood, ``answers`` what each part and cell was answered by,
+    two at most, by its key. ``stopped`` are the faults that ended the drawing, at the draw of the seed ``stopped_at``.
     """
 
     template: str
@@ -44,7 +45,7 @@ class Tally:
     marks: Counter[int] = field(default_factory=Counter)
     minutes: int = 0
     places: dict[int, set[int]] = field(default_factory=dict)
-    answers: dict[int, set[str]] = field(default_factory=dict)
+    answers: dict[str, set[str]] = field(default_factory=dict)
     readings: tuple[Reading, ...] = ()
     samples: tuple[Sample, ...] = ()
     stopped: tuple[Fault, ...] = ()
@@ -69,6 +70,6 @@ class Tally:
         self.stopped, self.stopped_at = (self.stopped, self.stopped_at) if self.stopped else (later.stopped, later.stopped_at)
 
 
-def _merge(mine: dict[int, set[T]], theirs: dict[int, set[T]]) -> None:
+def _merge(mine: dict[K, set[T]], theirs: dict[K, set[T]]) -> None:
     for at, found in theirs.items():
         mine.setdefault(at, set()).update(found)

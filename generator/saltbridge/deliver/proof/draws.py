@@ -115,11 +115,17 @@ def _count_answers(tally: Tally, seen: Seen) -> None:
     for at, (part, share) in enumerate(zip(seen.question.parts, seen.variant.judge, strict=True), 1):
         if isinstance(part.field, WrittenField):
             continue  # answered in words of one's own
-        said = tally.answers.setdefault(at, set())
-        if len(said) < ENOUGH_TO_DIFFER:
-            said.add(spans_text(part.answer, seen.variant.slots))
+        _say(tally, f"parts[{at}]", spans_text(part.answer, seen.variant.slots))
         if isinstance(part.field, ChoiceField):
             tally.places.setdefault(at, set()).update(share["right"])
+    for asked in seen.asked:
+        _say(tally, asked.key, spans_text(asked.answer, seen.variant.slots))
+
+
+def _say(tally: Tally, key: str, answer: str) -> None:
+    said = tally.answers.setdefault(key, set())
+    if len(said) < ENOUGH_TO_DIFFER:
+        said.add(answer)
 
 
 def _shown(shown: list[Seen], seen: Seen) -> list[Seen]:

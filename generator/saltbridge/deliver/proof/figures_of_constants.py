@@ -17,7 +17,7 @@ def figures_of_constants(seen: Seen) -> Iterator[Hit]:
 
     Each potential read is good to half its last place; at worst the uncertainties add up, so that the one with fewer decimals decides.
     """
-    for at, find in seen.finds.items():
+    for place, find in seen.finds:
         judged = flags_of(find.name, seen.catalogue.quantities).judged
         asked = find.asked.figures if judged == "by logarithm" else find.asked.decimals if judged else None
         if asked is None:
@@ -27,7 +27,7 @@ def figures_of_constants(seen: Seen) -> Iterator[Hit]:
         if judged == "by logarithm":
             if asked > max(1, sure):
                 hint = f"Ask for lg {find.name}, or for `figures: {max(1, sure)}`; a data sheet of more decimals leaves more."
-                key = f"parts[{at + 1}].figures"
+                key = f"{place}.figures"
                 yield Hit(
                     "figures-of-K",
                     key,
@@ -38,7 +38,7 @@ def figures_of_constants(seen: Seen) -> Iterator[Hit]:
                 )
         elif asked > sure:
             hint = f"Ask for `decimals: {sure}`; a data sheet of more decimals leaves more."
-            key = f"parts[{at + 1}].decimals"
+            key = f"{place}.decimals"
             yield Hit(
                 "figures-of-K", key, f"{find.name} to no more decimals than its potentials leave", f"{asked}", hint, "warning"
             )

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from math import isclose, lcm, log10
 
 from saltbridge.bank.bank import Bank
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
 from saltbridge.check import formulas
 from saltbridge.check.chemistry import electrons_moved, molar_mass, quotient, sides
@@ -17,6 +18,7 @@ from saltbridge.check.factors import to_coherent
 from saltbridge.check.resolve import resolve
 from saltbridge.deliver.proof.counted_anew import ascii_formula, counted_anew, electrode_masses, run_down
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_tables import table_texts
 from saltbridge.faults import Faulty
 from saltbridge.tables import Sheet
 
@@ -57,14 +59,18 @@ def _by_formulas(find: str, known: Mapping[str, float], drawn: Drawn, sheet: She
 
 def _only_told(known: Mapping[str, float], drawn: Drawn, template: Template) -> dict[str, float]:
     """What stands in the texts, in ``given`` or on the sheet: the student knows nothing else that was drawn."""
-    told = {*told_names(template), *(text.partition(" in ")[0] for text in template.given)}
+    told = {*told_names(template, drawn), *(text.partition(" in ")[0] for text in template.given)}
     hidden = {node.partition(":")[0] for node, given in drawn.situation.given.items() if given.how == "given"} - told
     return {name: value for name, value in known.items() if name not in hidden}
 
 
-def told_names(template: Template) -> frozenset[str]:
-    """The names that the student reads in the text and in the questions."""
-    return frozenset((*template.text.names, *(name for part in template.parts for name in part.ask.names)))
+def told_names(template: Template, drawn: Drawn) -> frozenset[str]:
+    """The names that the student reads in the text, in the questions and in given cells of tables."""
+    tables = [part for part in template.parts if isinstance(part, TablePart)]
+    texts = [text for part in tables for _, text in table_texts(part, drawn.lists)]
+    return frozenset(
+        (*template.text.names, *(name for text in (*(part.ask for part in template.parts), *texts) for name in text.names))
+    )
 
 
 def anode_side(drawn: Drawn) -> str | None:
@@ -233,6 +239,8 @@ def _of_bench(find: str, known: Mapping[str, float]) -> float | None:
     if owner:
         values |= {key.removeprefix(f"{owner}."): value for key, value in known.items() if key.startswith(f"{owner}.")}
         values |= {"reading_zero": known["new.reading"]} if "new.reading" in known else {}
+    elif find == "E0_cell" and {"E_ref", "r1.E0", "r2.E0"} <= known.keys():
+        return abs(known["r1.E0"] - known["r2.E0"])  # of two rows on any scale, the higher is the cathode
     else:
         values |= {f"reading_{lead}": known[f"{lead}.reading"] for lead in ("red", "black") if f"{lead}.reading" in known}
     return resolve(name, _without(values | _rows(known), name))

@@ -9,6 +9,8 @@ from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, Or
 from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
+from saltbridge.bank.word_part import WordPart
+from saltbridge.draw.drawn_tables import leaves
 from saltbridge.faults import Fault
 
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9_.]*")
@@ -46,8 +48,8 @@ def _key(template: Template, fault: Fault) -> str:
 
 def _key_of_unit(template: Template, unit: str) -> str:
     """The part that asks for a unit, or the conditions where none does."""
-    asking = (at for at, part in enumerate(template.parts, 1) if isinstance(part, FindPart) and part.unit == unit)
-    return next((f"parts[{at}].in" for at in asking), "keep only if" if template.keep_only_if else "scenario")
+    asking = (leaf.key for leaf in leaves(template, None) if isinstance(leaf.part, FindPart) and leaf.part.unit == unit)
+    return next((f"{key}.in" for key in asking), "keep only if" if template.keep_only_if else "scenario")
 
 
 def _mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -60,8 +62,8 @@ def _mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
     for at, name in enumerate(template.given, 1):
         yield f"given[{at}]", (name,)
     yield "text", template.text.names
-    for at, part in enumerate(template.parts, 1):
-        yield from ((f"parts[{at}].{key}", names) for key, names in _of_part(part))
+    for leaf in leaves(template, None):
+        yield from ((f"{leaf.key}.{key}", names) for key, names in _of_part(leaf.part))
 
 
 def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -89,4 +91,6 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
             yield "diagram", (part.diagram,)
         case ExpressionPart():
             yield "expression", (part.expression,)
+        case WordPart():
+            yield "word", (part.word,)
     yield from ((key, text.names) for key, text in part.texts.items())

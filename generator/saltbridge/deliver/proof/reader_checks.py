@@ -9,9 +9,10 @@ from saltbridge.bank.parts import ChoosePart
 from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.independent import told_names
 from saltbridge.deliver.proof.variant_under_test import Seen
+from saltbridge.document import TableField
 from saltbridge.forms.conditions import NAME
 from saltbridge.graph.laws import Given
-from saltbridge.render.text import blocks_text
+from saltbridge.render.text import blocks_text, table_text
 
 _PLAIN = str.maketrans({"−": "-", ",": ".", "\u2009": None, "\u202f": None, "\u00a0": None})
 
@@ -21,8 +22,8 @@ def data_told(seen: Seen) -> Iterator[Hit]:
 
     A bare whole number may be told in words ("on both faces").
     """
-    told, read = told_names(seen.template), ""
-    for at, find in seen.finds.items():
+    told, read = told_names(seen.template, seen.drawn), ""
+    for place, find in seen.finds:
         for step in seen.drawn.graph.upstream(find.node):
             given = seen.drawn.situation.given.get(step.node)
             name = step.node.partition(":")[0]
@@ -32,7 +33,7 @@ def data_told(seen: Seen) -> Iterator[Hit]:
             if not re.search(rf"(?<![0-9.]){re.escape(_plain(given.printed).lstrip('-'))}(?![0-9])", read):
                 expected = f"a text that tells {name}, from which {find.name} follows"
                 hint = f"Say it in the text: `{{{{ {name} }}}}`."
-                yield Hit("not-told", f"parts[{at + 1}].find", expected, "it stands nowhere", hint, value=name)
+                yield Hit("not-told", f"{place}.find", expected, "it stands nowhere", hint, value=name)
 
 
 def _must_be_told(given: Given) -> bool:
@@ -43,7 +44,9 @@ def _must_be_told(given: Given) -> bool:
 
 def text_read(seen: Seen) -> str:
     """What stands there before anything is answered."""
-    return blocks_text([*seen.question.blocks, *(block for part in seen.question.parts for block in part.body)], seen.variant)
+    blocks = [*seen.question.blocks, *(block for part in seen.question.parts for block in part.body)]
+    tables = [table_text(part.field, seen.variant.slots) for part in seen.question.parts if isinstance(part.field, TableField)]
+    return "\n".join([blocks_text(blocks, seen.variant), *tables])
 
 
 def _plain(text: str) -> str:
@@ -54,9 +57,9 @@ def _plain(text: str) -> str:
 def options_in_words(seen: Seen) -> Iterator[Hit]:
     """Options that would be printed as a name of the program: a misspelt name with a dot, or an inner key."""
     known = seen.drawn.names()
-    for at, part in enumerate(seen.template.parts, 1):
-        for option in part.options if isinstance(part, ChoosePart) else ():
+    for asked in seen.asked:
+        for option in asked.part.options if isinstance(asked.part, ChoosePart) else ():
             inner = "_" in option.text or "." in option.text
             if inner and NAME.fullmatch(option.text) and option.text not in known:
                 hint = seen.drawn.unknown_fault(option.text).hint
-                yield Hit("option-not-words", f"parts[{at}].from", "words that a student reads, or a name of this scenario", f"`{option.text}`", hint, value=option.text)  # fmt: skip
+                yield Hit("option-not-words", f"{asked.key}.from", "words that a student reads, or a name of this scenario", f"`{option.text}`", hint, value=option.text)  # fmt: skip

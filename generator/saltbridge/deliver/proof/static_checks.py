@@ -7,10 +7,13 @@ from collections.abc import Iterator, Sequence
 
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import ChoosePart, FindPart
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
+from saltbridge.bank.word_part import WordPart
 from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
 from saltbridge.deliver.proof.words_alone import words_alone
+from saltbridge.draw.drawn_tables import finds_of, leaves, table_texts
 from saltbridge.draw.hidden_rows import asks_for_row
 from saltbridge.faults import Fault
 from saltbridge.forms.registries import LEVELS, outcomes
@@ -59,7 +62,7 @@ def of_template(template: Template) -> Iterator[Finding]:
 
 
 def _hidden_row(template: Template) -> Iterator[Finding]:
-    asked = [part.find for part in template.parts if isinstance(part, FindPart)]
+    asked = [part.find for part in finds_of(template, None)]
     if template.hide_row and not any(asks_for_row(name) for name in asked):
         expected = "a part that asks for a potential of the data sheet, as `find: E0_anode`"
         yield _at(template, "fault", "hide row", "no-row-to-hide", expected, "none", "Take the key out.")
@@ -70,22 +73,31 @@ def _answers_told(template: Template) -> Iterator[Finding]:
     read = dict.fromkeys(template.text.names, "text")
     for at, part in enumerate(template.parts, 1):
         read |= {name: f"parts[{at}].ask" for name in part.ask.names if name not in read}
-        answer = part.find if isinstance(part, FindPart) else part.choose if isinstance(part, ChoosePart) else ""
-        hinted = part.hint.names if part.hint is not None else ()
-        if answer in read:
-            hint = f"Take `{{{{ {answer} }}}}` out."
-            yield _at(
-                template,
-                "fault",
-                read[answer],
-                "answer-told",
-                f"a text that leaves {answer} to part {at}",
-                "it stands there",
-                hint,
-            )
-        elif answer in hinted:
-            hint = "Ask a question instead."
-            yield _at(template, "fault", f"parts[{at}].hint", "answer-told", f"a hint without {answer}", "it stands there", hint)
+        if isinstance(part, TablePart):
+            read |= {
+                name: f"parts[{at}].{key}" for key, text in table_texts(part, None) for name in text.names if name not in read
+            }
+        for answer in _answers(template, at):
+            hinted = part.hint.names if part.hint is not None else ()
+            if answer in read:
+                hint = f"Take `{{{{ {answer} }}}}` out."
+                expected = f"a text that leaves {answer} to part {at}"
+                yield _at(template, "fault", read[answer], "answer-told", expected, "it stands there", hint)
+            elif answer in hinted:
+                hint = "Ask a question instead."
+                expected = f"a hint without {answer}"
+                yield _at(template, "fault", f"parts[{at}].hint", "answer-told", expected, "it stands there", hint)
+
+
+def _answers(template: Template, at: int) -> Iterator[str]:
+    """The names whose value is asked for in a part, or in the cells of its table."""
+    for leaf in leaves(template, None):
+        if leaf.at + 1 == at:
+            match leaf.part:
+                case FindPart(find=name) | ChoosePart(choose=name) | WordPart(word=name):
+                    yield name
+                case _:
+                    pass
 
 
 def _asked_twice(template: Template) -> Iterator[Finding]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.deliver.proof.distinct import distinct
@@ -76,17 +77,19 @@ def _repeats(template: Template, tally: Tally) -> Iterator[Finding]:
 
 def _constant(template: Template, tally: Tally) -> Iterator[Finding]:
     """Parts that every student answers alike, and choices whose right option never changes its place."""
-    for at, said in tally.answers.items():
-        if len(said) == 1:
-            hint = "It may be meant so; students can pass it on."
+    constant = {key: min(said) for key, said in tally.answers.items() if len(said) == 1}
+    hint = "It may be meant so; students can pass it on."
+    for key, answer in constant.items():
+        if "." not in key:
+            yield _found(template, "note", key, "answer-constant", "an answer that differs", f"`{answer}` in every draw", hint)
+    for at, part in enumerate(template.parts, 1):
+        cells = {
+            key: answer for key, answer in constant.items() if key.startswith(f"parts[{at}].") and f"parts[{at}]" not in constant
+        }
+        if isinstance(part, TablePart) and cells:
+            told = ", ".join(f"`{answer}` at {key.rpartition('table.')[2]}" for key, answer in cells.items())
             yield _found(
-                template,
-                "note",
-                f"parts[{at}]",
-                "answer-constant",
-                "an answer that differs",
-                f"`{min(said)}` in every draw",
-                hint,
+                template, "note", f"parts[{at}].table", "cells-constant", "cells that differ", f"in every draw {told}", hint
             )
     for at, places in tally.places.items():
         if len(places) == 1:

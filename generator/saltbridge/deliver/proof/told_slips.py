@@ -11,9 +11,10 @@ from saltbridge.deliver.proof.variant_under_test import Seen
 
 def caught_slips(seen: Seen) -> frozenset[str]:
     """Those that this variant tells from the right answer and from one another."""
-    found = {slip for each in seen.drawn.outcomes.values() for value in each.slips for slip in (value.point.slip.id, *value.same)}
+    outcomes = (seen.drawn.outcomes[find.node] for _, find in seen.finds)
+    found = {slip for each in outcomes for value in each.slips for slip in (value.point.slip.id, *value.same)}
     known = seen.catalogue.slips.keys() | seen.catalogue.ideas.keys()
-    found.update(slip for share in seen.variant.judge for slip in _told(share) if slip in known or is_own(slip))
+    found.update(slip for asked in seen.asked for slip in _told(asked.share) if slip in known or is_own(slip))
     return frozenset(found)
 
 
@@ -27,8 +28,8 @@ def _told(share: Mapping[str, Any]) -> Iterator[str]:
 def possible_slips(seen: Seen) -> tuple[str, ...]:
     """Those that can be made anywhere in this question; words of a template's own, which have no name, are left out."""
     found: dict[str, None] = {}
-    for part in seen.question.parts:
-        slips = part.judge.get("slips", ())
+    for key in (each for part in seen.question.parts for each in part.judge.get("cells", (part.judge,))):
+        slips = key.get("slips", ())
         found.update(dict.fromkeys(each["id"] for each in slips if isinstance(each, Mapping)) if isinstance(slips, list) else {})
-        found.update(dict.fromkeys(name for name in part.judge.get("hints", ()) if not is_own(name)))
+        found.update(dict.fromkeys(name for name in key.get("hints", ()) if not is_own(name)))
     return tuple(found)

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.parts import FindPart
+from saltbridge.bank.parts import AnyPart, FindPart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.compose.context import Context
 from saltbridge.compose.question import Composer
-from saltbridge.document import Question, Variant
+from saltbridge.document import Field, Question, Spans, TableField, Variant
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_tables import shown_leaves
 from saltbridge.draw.finds import Find
 from saltbridge.draw.seeds import Seed
 from saltbridge.scenarios.scene import Scene
@@ -36,7 +38,7 @@ class WatchedDrawer(Drawer):
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """A variant under the eyes of the checks; ``finds`` by the place of their part."""
+    """A variant under the eyes of the checks; ``finds`` are the numbers asked for, each with its key."""
 
     template: Template
     bank: Bank
@@ -45,7 +47,35 @@ class Seen:
     facts: Facts
     question: Question
     variant: Variant
-    finds: Mapping[int, Find]
+    finds: Sequence[tuple[str, Find]]
+
+    @property
+    def asked(self) -> tuple[Asked, ...]:
+        """Everything that is asked: each part that is no table, and each blank cell of a table."""
+        return tuple(_asked(self))
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One thing asked, with the key where it is written: its part, its field and right answer, and its share of the variant's key."""
+
+    key: str
+    part: AnyPart
+    field: Field
+    answer: Spans
+    share: Mapping[str, Any]
+
+
+def _asked(seen: Seen) -> Iterator[Asked]:
+    cells: dict[int, int] = {}
+    for leaf in shown_leaves(seen.template, seen.drawn):
+        part, share = seen.question.parts[leaf.at], seen.variant.judge[leaf.at]
+        if isinstance(part.field, TableField):
+            place = cells[leaf.at] = cells.get(leaf.at, -1) + 1
+            cell = part.field.blanks[place]
+            yield Asked(leaf.key, leaf.part, cell.field, cell.answer, share["cells"][place])
+        else:
+            yield Asked(leaf.key, leaf.part, part.field, part.answer, share)
 
 
 class Eyes:
@@ -62,7 +92,8 @@ class Eyes:
         drawn = self.drawer.last
         if drawn is None:
             raise LookupError(seed)
-        finds = {at: self.drawer.find(part) for at, part in enumerate(self.template.parts) if isinstance(part, FindPart)}
+        asked = shown_leaves(self.template, drawn)
+        finds = [(leaf.key, self.drawer.find(leaf.part)) for leaf in asked if isinstance(leaf.part, FindPart)]
         question = self.composer.question(variant)
         facts = self.drawer.facts_of(drawn, self.drawer.facts)
         return Seen(self.template, self.bank, self.catalogue, drawn, facts, question, variant, finds)
