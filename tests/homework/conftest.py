@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from homework.sets_for_tests import make
+from homework.sets_for_tests import FULL, PLAN, make
 
 from saltbridge.deliver.homework.record import read_record
 
@@ -11,11 +11,9 @@ from saltbridge.deliver.homework.record import read_record
 @pytest.fixture(scope="session")
 def made_set(tmp_path_factory):
     """The folder of a set of four students and two questions, all files of each student too."""
-    from homework.sets_for_tests import PLAN  # noqa: PLC0415 - beside its use
-
     room = tmp_path_factory.mktemp("set")
     with pytest.MonkeyPatch.context() as patch:
-        make(room, room / "out", patch, plan=PLAN + "each: yes\nteacher: T. Acher\n")
+        make(room, room / "out", patch, plan=PLAN + FULL)
     return room / "out"
 
 

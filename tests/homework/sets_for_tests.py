@@ -18,6 +18,7 @@ questions:
   - template: two-metals
   - template: mass-deposited
 """
+FULL = "each: yes\nsolutions: yes\nteacher: T. Acher\nnot before: 2026-12-06\n"
 HEADING = "Candidate,Forename,Surname,Group"
 ROWS = ("007,Ada,Brook,11B", "012,Bo,Cliff,11B", "013,Cy,Dale,11B", "021,Di,Esker,11B")
 NAMES = ("Ada Brook", "Bo Cliff", "Cy Dale", "Di Esker")

@@ -7,7 +7,7 @@ from collections import Counter
 from hypothesis import given
 from hypothesis import strategies as st
 
-from saltbridge.draw.allocation import Candidate, Form, Pool, allocated, best_match, likeness
+from saltbridge.draw.allocation import MOST_SHARING, Candidate, Form, Pool, allocated, best_match, likeness
 
 LAYOUT = (("a", 1, "number"),)
 
@@ -39,11 +39,16 @@ def test_no_key_is_shared_or_known_while_there_are_others(candidates, needed, kn
     if len(free) >= needed:
         assert max(counts.values()) == 1
         assert not counts.keys() & (taken | known)
-    elif alike:
-        assert free <= counts.keys() <= alike
-        assert max(counts.values()) <= -(-(needed - len(free)) // len(alike)) + 1
     else:
-        assert counts.keys() <= {each.key for each in pool.known.values()}
+        assert free <= counts.keys()
+        barred = {each.key for each in pool.known.values() if each.layout == match.layout}
+        if len(free) + (MOST_SHARING - 1) * len(alike) >= needed:
+            assert counts.keys() <= alike
+            assert max(counts.values()) <= MOST_SHARING
+        elif barred:
+            there = len(alike | barred)
+            assert counts.keys() >= barred - taken or len(counts) == needed
+            assert max(counts.values()) <= 2 + needed // there
 
 
 @given(POOLS, st.integers(1, 20))

@@ -8,7 +8,7 @@ import zipfile
 from contextlib import suppress
 
 import pytest
-from homework.sets_for_tests import NAMES, PLAN, ROWS, SECRET, contents, make
+from homework.sets_for_tests import FULL, NAMES, PLAN, ROWS, SECRET, contents, make
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from pdf_reading import text
@@ -57,7 +57,7 @@ def test_a_mistyped_code_is_told_from_one_of_another_set(made_set, record):
 
 
 def test_the_same_record_gives_the_same_bytes(tmp_path, made_set, record):
-    plan = PLAN + "each: yes\nteacher: T. Acher\n"
+    plan = PLAN + FULL
     make(tmp_path, tmp_path / "again", plan=plan, record=made_set / "record.zip")
     assert contents(tmp_path / "again") == contents(made_set)
 

@@ -15,9 +15,11 @@ from pdf_reading import opened, text
 from saltbridge.deliver.homework.cell_tables import CellTable, csv_bytes, xlsx_bytes
 from saltbridge.deliver.homework.file_names import LONGEST, class_stems, stem
 from saltbridge.deliver.homework.record import read_record
+from saltbridge.render.text import spans_text
 
 FILES = (
-    "cells-week-3-11B-marking-grid.pdf", "cells-week-3-11B-memorandum.pdf", "cells-week-3-11B-papers.pdf", "cells-week-3-answer-sheet.pdf",
+    "cells-week-3-11B-marking-grid.pdf", "cells-week-3-11B-memorandum.pdf", "cells-week-3-11B-papers.pdf", "cells-week-3-11B-papers-solutions.pdf",
+    "cells-week-3-answer-sheet.pdf",
     "cells-week-3-data-sheet.pdf", "cells-week-3-print-sheet.pdf", "key.csv", "key.xlsx", "marks.csv", "marks.xlsx", "names.csv", "record.zip",
 )  # fmt: skip
 
@@ -121,6 +123,18 @@ def test_a_workbook_has_the_same_bytes_whenever_it_is_made(made_set):
         assert {each.date_time for each in file.infolist()} == {(1980, 1, 1, 0, 0, 0)}
         assert b"1980-01-01T00:00:00Z" in file.read("docProps/core.xml")
         assert b"20" not in file.read("docProps/core.xml").split(b"dcterms:created")[1][:40]
+
+
+def test_solutions_show_every_step_with_its_sentence_and_no_name(made_set, record):
+    said = " ".join(text((made_set / "cells-week-3-11B-papers-solutions.pdf").read_bytes()).split())
+    assert "Not for students before 6 Dec 2026" in said
+    for entry in record.entries:
+        assert entry.code in said
+        for question, variant in record.papers[entry.code]:
+            for part in question.parts:
+                for step in part.working:
+                    words = spans_text(step.say, variant.slots).split()
+                    assert " ".join(words[:4]) in said
 
 
 def test_the_print_sheet_finds_every_code_on_its_pages(made_set, record):

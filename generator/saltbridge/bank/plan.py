@@ -131,6 +131,9 @@ class PlanKeys(Keys):
         None, description="A folder of earlier records whose numbers are not set again; or `folder` and `by`."
     )
     each: YesNo = Field(False, description="Whether each student's paper and memorandum also stand in a file of their own.")
+    solutions: YesNo = Field(
+        False, description="Whether a PDF for students shows every step of their own papers, for the day after `not before`."
+    )
     policy: MarkingPolicy | None = Field(None, description="The marking policy in place of the bank's.")
     sheet: Text | None = Field(None, description="The data sheet in place of the bank's.")
     paper: Literal["a4", "us-letter", "a3"] | None = Field(None, description="The size of paper in place of the bank's.")

@@ -55,7 +55,10 @@ class GridRow:
 
 @dataclass(frozen=True, slots=True)
 class MarkingGrid:
-    """One question for all students: ``parts`` are label and marks; ``key`` says what each letter stands for."""
+    """One question for all students: ``parts`` are label and marks; ``key`` says what each letter stands for.
+
+    ``points`` are those of answers in words, each with the label of its part, as the first student's copy has them.
+    """
 
     number: int
     title: str
@@ -66,3 +69,4 @@ class MarkingGrid:
     parts: tuple[tuple[str, int], ...]
     rows: tuple[GridRow, ...]
     key: tuple[tuple[str, Spans], ...]
+    points: tuple[tuple[str, Spans], ...] = ()

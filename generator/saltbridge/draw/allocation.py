@@ -17,6 +17,9 @@ from saltbridge.draw.seeds import Seed
 FACTOR = 5.0
 """Numbers of matched versions differ by this factor at most; common practice, no source."""
 
+MOST_SHARING = 3
+"""Students that share a key nobody else has seen, before keys are taken that are known already; common practice, no source."""
+
 MOST_ANCHORS = 64
 Layout = tuple[tuple[str, int, str], ...]
 
@@ -129,18 +132,19 @@ def _windows(layout: Layout, form: Form, group: Sequence[Candidate]) -> Iterator
 def allocated(pool: Pool, match: Match, needed: int, taken: Collection[str] = ()) -> list[Candidate]:
     """A candidate for each of so many students, matched ones with keys of their own first.
 
-    ``taken`` are the keys that others of the class have. Where keys run out they are shared evenly; keys that are barred are
-    given out only where there is nothing else.
+    ``taken`` are the keys that others of the class have. Where keys run out they are shared evenly, by ``MOST_SHARING`` at most as long
+    as there are barred ones, which come next.
     """
     alike = [each for each in pool.fresh.values() if each.layout == match.layout]
     free = _nearest_first((each for each in alike if each.key not in taken), match)
     if len(free) >= needed:
         return free[:needed]
-    if alike:
-        return list(islice(chain(free, cycle(_nearest_first(alike, match))), needed))
     known = _nearest_first((each for each in pool.known.values() if each.layout == match.layout), match)
+    fresh = _nearest_first(alike, match)
+    if len(free) + (MOST_SHARING - 1) * len(fresh) >= needed or not known:
+        return list(islice(chain(free, cycle(fresh)), needed)) if fresh else []
     unshared = [each for each in known if each.key not in taken]
-    return list(islice(chain(unshared, cycle(known)), needed)) if known else []
+    return list(islice(chain(free, unshared, cycle([*fresh, *known])), needed))
 
 
 def _nearest_first(candidates: Iterable[Candidate], match: Match) -> list[Candidate]:

@@ -59,6 +59,7 @@ def grid_data(grid: doc.MarkingGrid, words: Words) -> dict[str, Any]:
         ],
         "rows": rows,
         "key": [[letter, key.spans(said)] for letter, said in grid.key],
+        "points": [[clean(label), key.spans(said)] for label, said in grid.points],
         "follows": words("with an arrow: what follows from that error in an earlier part"),
         "total": sum(marks for _, marks in grid.parts),
     }

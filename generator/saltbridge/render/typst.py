@@ -32,6 +32,7 @@ from saltbridge.render.paper_data import Drawer, Encoder, clean
 from saltbridge.render.paper_parts import QuestionEncoder, count
 from saltbridge.render.paper_room import NORMAL, Measure
 from saltbridge.render.sheet_data import sheet_data
+from saltbridge.render.solution_parts import solution
 from saltbridge.words import Words
 
 _PAGE = re.compile(rb"/Type\s*/Page\b")
@@ -95,6 +96,22 @@ class PaperWriter:
         made = self._compilers[_MEMO if paper.memorandum else _PAPER].compile(format="svg")
         return tuple(made) if isinstance(made, list) else (made,) if isinstance(made, bytes) else ()
 
+    def solutions(self, papers: Sequence[doc.Paper]) -> Printed:
+        """What students get when the work is marked: every step of their own papers, with its sentence and the drawing."""
+        copies = [
+            {
+                **self._copy(paper),
+                "kind": self._words("Solutions"),
+                "not-before": clean(paper.not_before),
+                "questions": [solution(number, *pair, self._draw) for number, pair in enumerate(paper.questions, 1)],
+            }
+            for paper in papers
+        ]
+        title = f"{papers[0].title} · {self._words('Solutions')}"
+        made = self._compile("solutions.typ", {**self._page(clean(title)), "stapled": False, "copies": copies, "sheet": None})
+        self._forget()
+        return Printed(made)
+
     def sheet(self, sheet: doc.SheetPage) -> Printed:
         """The data sheet as a file of its own."""
         data = {**self._page(clean(sheet.title)), "sheet": sheet_data(sheet, self._words, self._settings)}
@@ -134,6 +151,7 @@ class PaperWriter:
             "title": title,
             "words": {
                 "memorandum": words("Memorandum"),
+                "solutions": words("Solutions"),
                 "not-before": words("Not for students before {date}"),
                 "errors": words("Common errors:"),
                 "page": words("Page {page} of {pages}"),

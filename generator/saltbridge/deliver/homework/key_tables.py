@@ -36,6 +36,9 @@ def _answer(part: doc.Part, key: Mapping[str, Any], variant: doc.Variant) -> tup
         unit = part.field.unit.plain if isinstance(part.field, doc.NumberField) and part.field.unit else ""
         low, high = (None, None) if key.get("whole") else (_decimal(key.get("lo")), _decimal(key.get("hi")))
         return next(value for value, _ in numbers_in(key)), unit, low, high
+    if isinstance(part.field, doc.WrittenField):
+        points = [f"{spans_text(point.text, variant.slots)} [{point.marks}]" for point in part.field.points]
+        return " ".join("; ".join(points).split()), "", None, None
     text = " ".join(spans_text(part.answer, variant.slots).split())
     right = key.get("right")
     if key.get("kind") == "choice" and isinstance(right, list | tuple):

@@ -11,6 +11,7 @@ from saltbridge.answers.judge import merge
 from saltbridge.deliver.homework.leads import marking_said
 from saltbridge.deliver.homework.record import Entry, Record
 from saltbridge.deliver.homework.wrong_values import LETTERS, Wrong, commonest, followed, wrong_answers
+from saltbridge.render.text import spans_text
 from saltbridge.sigfigs import number_words, print_number
 from saltbridge.words import Words
 
@@ -50,7 +51,16 @@ class Grids:
         policy_said = marking_said(self.record.settings)
         parts = tuple((part.label, part.marks) for part in first.parts)
         return doc.MarkingGrid(
-            place + 1, first.title, title, policy_said, self.record.version, self.record.head.footer, parts, rows, said
+            place + 1,
+            first.title,
+            title,
+            policy_said,
+            self.record.version,
+            self.record.head.footer,
+            parts,
+            rows,
+            said,
+            written_points(first),
         )
 
     def _row(
@@ -65,7 +75,7 @@ class Grids:
         question, variant = pair
         cells = tuple(
             doc.GridCell(
-                self.answer(part, key),
+                self.answer(part, key, variant),
                 self.accepted(key),
                 tuple(self._wrong(each, letters) for each in (*chosen[at], *after[at]) if each.error in letters),
             )
@@ -73,16 +83,16 @@ class Grids:
         )
         return doc.GridRow(entry.code, entry.number, variant, cells)
 
-    def answer(self, part: doc.Part, key: Mapping[str, Any]) -> doc.Spans:
-        """A part's answer, before it the letters of right options."""
+    def answer(self, part: doc.Part, key: Mapping[str, Any], variant: doc.Variant) -> doc.Spans:
+        """A part's answer, before it the letters of right options; one in words is marked by its points, which stand below."""
+        if isinstance(part.field, doc.WrittenField):
+            return (doc.Text(self.words("by its points")),)
         right = key.get("right")
         if key.get("kind") not in {"choice", "several"} or not isinstance(right, list | tuple):
             return part.answer
         letters = ", ".join(LETTERS[int(at) % len(LETTERS)] for at in right)
-        return (doc.Text(f"{letters} "), *part.answer) if self._short(part) else (doc.Text(letters),)
-
-    def _short(self, part: doc.Part) -> bool:
-        return len(doc.spoken(part.answer)) <= LONGEST_ANSWER
+        short = len(spans_text(part.answer, variant.slots)) <= LONGEST_ANSWER
+        return (doc.Text(f"{letters}\u2002"), *part.answer) if short else (doc.Text(letters),)
 
     def accepted(self, key: Mapping[str, Any]) -> doc.Spans:
         """The accepted range of a number."""
@@ -106,6 +116,15 @@ class Grids:
                     if each.id == error and not _has_slots(each.said):
                         return each.said
         return (doc.Text(next((hint for question in questions for hint in _hints(question, error)), error)),)
+
+
+def written_points(question: doc.Question) -> tuple[tuple[str, doc.Spans], ...]:
+    """The points of parts that are answered in words, each under its part."""
+    told: list[tuple[str, doc.Spans]] = []
+    for part in question.parts:
+        if isinstance(part.field, doc.WrittenField):
+            told += [(part.label, (*point.text, doc.Text(f" [{point.marks}]"))) for point in part.field.points]
+    return tuple(told)
 
 
 def merged_keys(question: doc.Question, variant: doc.Variant) -> list[dict[str, Any]]:

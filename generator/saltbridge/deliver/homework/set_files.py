@@ -55,6 +55,8 @@ class SetFiles:
             f"{stem(title)}-print-sheet.pdf",
             self._writer(record.settings).class_sheet(print_sheet(record, printed, others, words)),
         )
+        if made.plan.keys.solutions:
+            self._solutions(folder, planned)
         if made.plan.keys.each:
             self._each(folder, every)
         self._tables(folder)
@@ -94,6 +96,13 @@ class SetFiles:
             seen = desk.see(template, place, draw.seed)
             pairs.append((seen.question, seen.variant))
         return tuple(pairs)
+
+    def _solutions(self, folder: Path, planned: Sequence[Job]) -> None:
+        """The solutions of each job of papers, in its print, by code and without names."""
+        for job in planned:
+            self.tell(f"Setting solutions for {job.name}")
+            papers = [replace(self._paper(copy), student="", list_number="") for copy in job.copies]
+            self._pdf(folder, f"{job.name}-solutions.pdf", self._writer(job.copies[0].settings).solutions(papers))
 
     def _each(self, folder: Path, every: Sequence[Copy]) -> None:
         """A file a student for papers and memoranda, named by code; two languages stand in one file each."""

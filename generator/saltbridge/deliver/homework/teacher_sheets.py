@@ -53,7 +53,7 @@ def _columns(record: Record, entries: Sequence[Entry], grids: Grids) -> Iterator
             cells = []
             for row, own in zip(rows, keys, strict=True):
                 shape, variant = row[place]
-                cells.append(filled(grids.answer(shape.parts[at], own[place][at]), variant.slots))
+                cells.append(filled(grids.answer(shape.parts[at], own[place][at], variant), variant.slots))
             head = f"{place + 1}{part.label} / {part.marks}"
             yield head, cells, max(len(head), *(len(spans_text(cell)) for cell in cells)) + _AIR
 
