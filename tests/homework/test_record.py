@@ -149,6 +149,15 @@ def test_a_template_that_asks_otherwise_now_leaves_papers_that_are_out(tmp_path,
     assert papers_of(read_record(tmp_path / "out" / "record.zip")) == papers_of(record)
 
 
+def test_a_late_joiner_for_a_template_with_other_parts_now_is_told_what_to_do(tmp_path, made_set, own_bank):
+    template = own_bank / "electrolysis" / "mass-deposited.yaml"
+    told = template.read_text("utf-8")
+    first, second = told.index("  - ask: Calculate the amount of electrons."), told.index("  - ask: Calculate the mass")
+    template.write_text(told[:first] + told[second:], "utf-8")
+    with pytest.raises(Faulty, match=r"versions of mass-deposited like those of the record.*begin a new set.*\[no-versions\]"):
+        make(tmp_path, tmp_path / "out", rows=(*ROWS, "099,New,Comer,11B"), record=made_set / "record.zip", bank=own_bank)
+
+
 def test_a_set_is_not_forgotten_by_setting_it_anew_in_its_folder(tmp_path, monkeypatch):
     make(tmp_path, tmp_path / "out", monkeypatch)
     before = contents(tmp_path / "out")

@@ -119,12 +119,16 @@ class PaperWriter:
 
     def class_sheet(self, sheet: doc.ClassSheet) -> Printed:
         """A list for the teacher of a class."""
-        return Printed(self._compile("class_sheet.typ", {**self._page(clean(sheet.title)), "list": class_sheet_data(sheet)}))
+        made = self._compile("class_sheet.typ", {**self._page(clean(sheet.title)), "list": class_sheet_data(sheet)})
+        self._forget()
+        return Printed(made)
 
     def marking_grids(self, title: str, grids: Sequence[doc.MarkingGrid]) -> Printed:
         """Marking grids, each beginning a page."""
         data = {**self._page(clean(title)), "grids": [grid_data(each, self._words) for each in grids]}
-        return Printed(self._compile("marking_grid.typ", data))
+        made = self._compile("marking_grid.typ", data)
+        self._forget()
+        return Printed(made)
 
     def handout(self, handout: doc.Handout) -> Printed:
         """A sheet for hands or for reading. Raises ``Faulty`` (``undrawable``)."""

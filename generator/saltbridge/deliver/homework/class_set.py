@@ -24,7 +24,7 @@ from saltbridge.deliver.homework.record import Asked, Draw, Entry, Pairs, Record
 from saltbridge.draw.allocation import Candidate, Pool, allocated
 from saltbridge.draw.hidden_rows import hidden_rows, rows_read
 from saltbridge.draw.seeds import Seed
-from saltbridge.faults import Fault, fault
+from saltbridge.faults import Fault, Faulty, fault
 from saltbridge.render.text import question_text, spans_text
 from saltbridge.words import of_bank as words_of
 
@@ -137,6 +137,11 @@ class SetMaker:
         new = [
             Draw(asked.id, each.template, each.seed, each.key, each.situation) for each in allocated(pool, match, needed, taken)
         ]
+        if len(new) < needed:
+            hint = (
+                "The template asks in other parts or for other marks than when the set began: give that back, or begin a new set."
+            )
+            raise Faulty([Fault("no-versions", f"versions of {asked.id} like those of the record", "none", hint)])
         for who, draw in zip(without, self._handed_out(new, before, len(without)), strict=True):
             kept = tuple(old for old in entries[who].draws if old.question != asked.id)
             entries[who] = replace(entries[who], draws=(*kept, draw))
