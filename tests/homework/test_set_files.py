@@ -43,6 +43,11 @@ def test_any_title_makes_a_short_name_in_ascii(title):
     assert stem(title)
 
 
+def test_a_long_title_keeps_the_word_that_tells_one_week_from_the_next():
+    assert stem("Zellen und Potentiale, Woche 3") == "zellen-und-potentiale-woch-3"
+    assert stem("Zellen und Potentiale, Woche 4") != stem("Zellen und Potentiale, Woche 3")
+
+
 def test_no_student_stands_in_a_file_name_or_in_what_a_pdf_says_of_itself(made_set):
     parts = {part for name in NAMES for part in name.split() if len(part) > 3}
     for name, raw in contents(made_set).items():

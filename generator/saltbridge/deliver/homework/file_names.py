@@ -11,9 +11,13 @@ _TITLE, _CLASS = 28, 12
 
 
 def slug(text: str, most: int) -> str:
-    """Small letters, digits and hyphens of a text."""
+    """Letters, digits and hyphens of a text; a long one is cut before its last word, which tells one week from the next."""
     plain = unicodedata.normalize("NFKD", text.replace("ß", "ss")).encode("ascii", "ignore").decode()
-    return re.sub(r"[^A-Za-z0-9]+", "-", plain).strip("-")[:most].strip("-")
+    whole = re.sub(r"[^A-Za-z0-9]+", "-", plain).strip("-")
+    if len(whole) <= most:
+        return whole
+    last = whole.rpartition("-")[2][: most // 3]
+    return whole[: most - len(last) - 1].strip("-") + f"-{last}"
 
 
 def stem(title: str, class_name: str = "") -> str:
