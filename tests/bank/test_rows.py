@@ -110,6 +110,7 @@ def test_a_list_stands_in_one_cell(tmp_path):
         (TABLE.replace("time in min", "time in V"), [f"rows/currents.csv:{n}: time: expected a unit of the kind s; found `{v} V`. Usual: s, ms, min, h, d, y. [quantity-kind]" for n, v in ((2, 20), (3, 25), (4, 30))]),
         (TABLE.replace("blue", ""), ["rows/currents.csv:3: row.group: expected a value; found nothing. Fill it, or leave the row out. [empty-cell]"]),
         (TABLE.replace("time", "current"), ["rows/currents.csv:1: current: expected each column once; found `current` twice [repeated]"]),
+        ("metals,time in min\nCu,20\n", ["rows/currents.csv:2: metals: expected a list; found `Cu`. A list of one ends with a semicolon: `Cu;`. [wrong-type]"]),
         (TABLE.splitlines()[0], [f"rows/currents.csv:1: expected 1 to {MOST_ROWS} rows below the heading; found 0 [row-count]"]),
         ("", ["rows/currents.csv:1: expected a heading with keys of the scenario; found an empty file [bad-heading]"]),
         (TABLE.replace("red", "r\u202eed"), ["rows/currents.csv:2: row.group: expected printable characters; found U+202E. Delete it. [bad-character]"]),

@@ -7,9 +7,12 @@ import shutil
 
 import pytest
 
+from saltbridge.deliver.author_guide import worked_files
+from saltbridge.home import shipped
 from saltbridge.preview.watched_bank import WatchedBank
 
 FILE = "cells/anode-of-two.yaml"
+WORKED = shipped("data") / "worked"
 OTHERS = ("cell-potential", "linked-coating")
 
 
@@ -136,3 +139,12 @@ def test_it_outlives_the_bank_itself(folder):
     bank.saved([folder.resolve() / FILE])
     assert [each.code for each in bank.faults] == ["no-bank"]
     assert bank.shown("anode-of-two").made is not None
+
+
+@pytest.mark.parametrize("name", [path.stem for path in worked_files()])
+def test_every_kind_of_question_is_shown(name):
+    """Page, paper and memorandum of each worked template, those without a scenario too."""
+    shown = WatchedBank(WORKED).shown(name)
+    assert shown.faults == ()
+    assert shown.made.template.title in shown.made.page(1)
+    assert all(shown.made.pictures(kind, 1)[0].startswith(b"<svg") for kind in ("paper", "memorandum"))

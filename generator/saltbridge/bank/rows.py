@@ -126,6 +126,9 @@ def _blamed(faults: Iterable[Fault], row: Row, raw: Table, file: str) -> Iterato
             yield each
         elif each.code == "unknown-key":
             yield replace(each, file=file, line=1, key=cell)
+        elif each.code == "wrong-type" and each.expected == "a list":
+            hint = f"A list of one ends with a semicolon: `{each.found.strip('`')};`."
+            yield replace(each, file=file, line=row.line, key=cell, hint=hint)
         else:
             yield replace(each, file=file, line=row.line, key=cell)
 
