@@ -57,6 +57,7 @@ STANDARDS: tuple[Row, ...] = (
 )
 
 BENCH: tuple[Row, ...] = (
+    ("reading_new", ("reading", "reading_of_new"), lambda reading, new: reading - new),
     ("reading_new", ("reading", "reading_zero"), lambda own, zero: -(zero - own)),
     ("U_meter", ("E_cell", "R_int", "R_meter"), loaded_reading),
     ("u_meter", ("spec_rel", "U_measured", "k_digits", "U_step"), meter_limits),

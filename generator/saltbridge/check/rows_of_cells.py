@@ -30,6 +30,7 @@ CONCENTRATION: tuple[Row, ...] = (
     ("pH", ("pOH",), lambda pOH: NEUTRAL_SUM - pOH),
     ("pOH", ("c_OH",), lambda c: -log10(c)),
     ("c_OH", ("pOH",), f.hydrogen_ion),
+    ("m_H", ("slope_pH", "n_half", "slope"), lambda s, n, slope: -s * n / slope),
     ("slope_pH", ("m_H", "n_half", "slope"), lambda m, n, s: -s * m / n),
     ("slope_pH", ("m_H", "n_half", "thermal"), lambda m, n, thermal: -thermal * LN10 * m / n),
     ("slope_pH", ("E_at_pH2", "E_at_pH1", "pH_at2", "pH_at1"), lambda E2, E1, x2, x1: (E2 - E1) / (x2 - x1)),
@@ -45,6 +46,7 @@ CONCENTRATION: tuple[Row, ...] = (
     ("dE_shift", ("s_ion", "n", "f_dilution", "slope"), lambda s, n, times, slope: slope * s * log10(times) / n),
     ("dE_shift", ("s_ion", "n", "f_dilution", "thermal"), lambda s, n, times, thermal: thermal * s * log(times) / n),
     ("E_slope", ("E_at_c2", "E_at_c1", "c_at2", "c_at1"), lambda E2, E1, c2, c1: (E2 - E1) / log10(c2 / c1)),
+    ("n_line", ("E_slope", "slope"), lambda s, slope: slope / s),
     ("E_slope", ("n_line", "slope"), lambda n, slope: slope / n),
     ("E_slope", ("n_line", "thermal"), lambda n, thermal: thermal * LN10 / n),
 )

@@ -7,6 +7,7 @@ what was given or read from the data sheet is taken over.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import pairwise
 from math import lcm
 
 from saltbridge.check.chemistry import count, electrons_moved, molar_mass, oxidation_numbers, quotient, sides
@@ -18,6 +19,7 @@ from saltbridge.tables import Sheet
 ROLES = {"lost": "anode", "gained": "cathode"}
 NEUTRAL_SUM = 14.0  # pH + pOH at 25 °C, as taught
 HYDROGEN, HYDROXIDE = "H^+", "OH^-"
+CONCORDANT = 0.10e-3 + 1e-9  # dm3: titres within 0.10 cm3 agree, as taught
 
 
 def counted_anew(drawn: Drawn, known: Mapping[str, float], sheet: Sheet) -> dict[str, float]:
@@ -29,7 +31,7 @@ def counted_anew(drawn: Drawn, known: Mapping[str, float], sheet: Sheet) -> dict
     if "oxidation.half" in words and "equation" in words:
         moved = [electrons_moved(words[f"{half}.half"]) for half in ("reduction", "oxidation")]
         found |= {"n": _electrons(words["equation"], words["oxidation.half"]), "n_common": float(lcm(*moved))}
-    if "reduction text" in words:
+    if "reduction text" in words and not any(name.startswith("E_at_") for name in known):
         found |= _electrode(drawn, known)
     if "cathode.reduction text" in words and "anode.reduction text" in words:
         found |= _bath_potentials(drawn, known)
@@ -43,7 +45,7 @@ def counted_anew(drawn: Drawn, known: Mapping[str, float], sheet: Sheet) -> dict
         found["M_2"] = molar_mass(ascii_formula(labels["second"]), sheet.atomic_masses)
     if any(name.startswith("Gf_products") for name in known):
         found |= _formation(drawn, known)
-    return found
+    return found | readings(known)
 
 
 def _electrons(equation: str, oxidation: str) -> float:
@@ -98,6 +100,36 @@ def _formation(drawn: Drawn, known: Mapping[str, float]) -> dict[str, float]:
             if name.startswith(f"Gf_{side}")
         )
     return found
+
+
+# ------------------------------------------------------------------ readings
+
+
+def readings(known: Mapping[str, float]) -> dict[str, float]:
+    """What follows from several readings: the mean titre, the mean of repeats without the one far off, the steepest step, joined metals."""
+    found = {}
+    if titres := sorted(value for name, value in known.items() if name.startswith("run") and name.endswith(".V_titre")):
+        groups = [[each for each in titres if 0 <= each - lowest <= CONCORDANT] for lowest in titres]
+        best = max(groups, key=len)
+        found["V_titrant"] = sum(best) / len(best)
+    if repeats := sorted(value for name, value in known.items() if name.startswith("x") and name.endswith(".U_measured")):
+        middle = repeats[len(repeats) // 2]
+        kept = sorted(repeats, key=lambda each: abs(each - middle))[:-1]
+        found |= {"U_mean": sum(kept) / len(kept), "u_mean": (max(kept) - min(kept)) / 2}
+    curve = sorted((known[f"{point}.V_point"], known[f"{point}.E_point"]) for point in _points(known))
+    if steps := [(after[1] - before[1], before[0], after[0]) for before, after in pairwise(curve)]:
+        _, found["V_low"], found["V_high"] = max(steps)
+    if known.get("H_titrant") == 0:
+        found["E_titrant"] = known["E0_titrant"]
+    for told in ("E_sea", "E0"):
+        if f"one.{told}" in known and f"other.{told}" in known:
+            pair = known[f"one.{told}"], known[f"other.{told}"]
+            found |= {"E_noble": max(pair), "E_base": min(pair)}
+    return found | ({"reading_of_new": known["new.reading"]} if "new.reading" in known else {})
+
+
+def _points(known: Mapping[str, float]) -> list[str]:
+    return [name.removesuffix(".V_point") for name in known if name.endswith(".V_point")]
 
 
 # ------------------------------------------------------------------ cells

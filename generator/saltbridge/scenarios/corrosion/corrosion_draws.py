@@ -27,7 +27,7 @@ def joined_scene(body: JoinedMetalsScenario, source: Source, means: Means, catal
         printed = [Decimal(value.printed) for value in values if value is not None]
         if len(printed) == 2 and (abs(printed[0] - printed[1]) < least or printed[0] == printed[1]):
             raise fault("gap", expected=f"at least {least} V between the two", found=f"{one} and {other}")
-    return Scene(situation, Facts(metals=(one, other) if body.metals else (), film_noted=body.compare == "both tables"))
+    return Scene(situation, Facts(metals=(one, other) if body.metals else (), film_noted=True))
 
 
 def _least(body: JoinedMetalsScenario, source: Source) -> tuple[str, str]:

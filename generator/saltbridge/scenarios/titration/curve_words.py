@@ -20,11 +20,14 @@ def add_curve_words(situation: Situation, words: Mapping[str, str], sheet: Sheet
     rows = {each.couple: each for each in sheet.rows}
     found, acid = [], words.get("acid", "")
     for name in ("titrant", "analyte"):
+        if acid:
+            found.append(in_acid(words[name], acid))
+            continue
         if words[name] not in rows:
             raise fault(
                 "couple-not-on-sheet", expected=f"a couple of {sheet.title}", found=words[name], hint=nearest(words[name], rows)
             )
-        found.append(in_acid(rows[words[name]], acid) if acid else rows[words[name]])
+        found.append(rows[words[name]])
     add_curve(situation, sheet, found[0], found[1], acid)
     named = [each.strip() for each in words.get("indicators", "").split(",") if each.strip()]
     for each in named:

@@ -20,6 +20,7 @@ from saltbridge.scenarios.half_names import couple_label
 from saltbridge.scenarios.situations import read_potential
 from saltbridge.tables import Sheet, SheetRow
 from saltbridge.tables.formal_potentials import formal_potentials
+from saltbridge.tables.potentials import potentials
 
 WHOLE_IS_PORTION = "All of the sample was titrated."
 PORTION_HINT = "Was all of the sample titrated, or only a part of it?"
@@ -111,14 +112,17 @@ def one_for_one(half: HalfReaction) -> bool:
     return not spare and counts[oxidised.bare] == counts[reduced.bare] == 1
 
 
-def in_acid(row: SheetRow, acid: str) -> SheetRow:
-    """The row with the formal potential of its couple in 1 mol/L of an acid; raises ``Faulty`` (code ``no-formal-potential``)."""
-    found = formal_potentials().get((row.couple, acid))
+def in_acid(couple: str, acid: str) -> SheetRow:
+    """A couple with its formal potential in 1 mol/L of an acid; the sheet need not have it, since the question tells that value.
+
+    Raises ``Faulty`` (code ``no-formal-potential``).
+    """
+    found = formal_potentials().get((couple, acid))
     if found is None:
-        there = ", ".join(each for couple, each in formal_potentials() if couple == row.couple) or "none"
-        expected = f"an acid in which the formal potential of {row.couple} is known ({there})"
+        there = ", ".join(each for of, each in formal_potentials() if of == couple) or "none"
+        expected = f"an acid in which the formal potential of {couple} is known ({there})"
         raise fault("no-formal-potential", expected=expected, found=acid[:40], hint="Or leave out the acid.")
-    return replace(row, E0=found.E)
+    return SheetRow(couple, potentials()[couple].half_reaction, found.E, len(found.E.partition(".")[2]))
 
 
 def add_curve(situation: Situation, sheet: Sheet, titrant: SheetRow, analyte: SheetRow, acid: str = "") -> None:

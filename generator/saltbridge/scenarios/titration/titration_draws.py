@@ -71,9 +71,9 @@ def curve_scene(body: CurveScenario, source: Source, means: Means, catalogue: Ca
     warm = means.sheet.constants["T"]
     situation.given["T"] = Given(float(warm.printed), warm.unit, warm.printed, "read", means.sheet.title)
     add_constants(situation, means.sheet)
-    titrant, analyte = sheet_row(means, body.titrant), sheet_row(means, body.analyte)
-    if body.acid:
-        titrant, analyte = in_acid(titrant, body.acid), in_acid(analyte, body.acid)
+    titrant, analyte = (
+        in_acid(couple, body.acid) if body.acid else sheet_row(means, couple) for couple in (body.titrant, body.analyte)
+    )
     add_curve(situation, means.sheet, titrant, analyte, body.acid or "")
     if _protons(titrant):
         add_given(situation, catalogue, "pH_flask", source.pick("pH", body.pH or ("0",)), "")
