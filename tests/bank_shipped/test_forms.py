@@ -14,8 +14,8 @@ from saltbridge.forms import registries as known
 with (Path(__file__).parent / "forms.csv").open(encoding="utf-8", newline="") as file:
     FORMS = list(csv.DictReader(file))
 
-FORMS_ASKED = 100
-OUTCOMES_COVERED = 48
+FORMS_ASKED = 145
+OUTCOMES_COVERED = 66
 """Floors, not aims: raised with the bank, never lowered."""
 
 

@@ -45,7 +45,8 @@ def test_right_choices_orders_and_equations_are_judged_right(template):
         for part in sample.question.parts:
             key = sample.key(part.label)
             if key["kind"] != "number":
-                assert judge(key, key["right"]).verdict == "right", (sample.variant.number, part.label)
+                right = [row["right"] for row in key["rows"]] if key["kind"] == "cases" else key["right"]
+                assert judge(key, right).verdict == "right", (sample.variant.number, part.label)
 
 
 @pytest.mark.parametrize("template", IDS)
@@ -204,6 +205,7 @@ def test_marks_are_those_of_the_policy(template):
             on_lines = sum(sum(step.marks.values()) for step in part.working)
             pairs = len(getattr(part.field, "items", ())) - 1  # neighbours of an order
             fixed = {"choice": found.choose, "equation": found.equation, "order": pairs}
+            fixed["cases"] = found.choose * len(getattr(part.field, "groups", ()))
             assert part.marks == (on_lines if part.judge["kind"] == "number" else fixed[part.judge["kind"]]) > 0
 
 
