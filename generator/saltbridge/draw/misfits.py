@@ -13,7 +13,7 @@ from saltbridge.bank.written_part import WrittenPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_tables import Lists, leaves, table_texts
-from saltbridge.draw.misfits_of_words import of_words
+from saltbridge.draw.misfits_of_words import of_words, told_twice
 from saltbridge.draw.name_advice import listing_command
 from saltbridge.faults import Fault, Faulty
 from saltbridge.forms.conditions import NONE, Condition, Name, Word
@@ -41,6 +41,7 @@ def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
         if isinstance(leaf.part, WhichPart):
             yield from _of_which(template, f"{leaf.key}.which", leaf.part, catalogue)
         yield from of_words(template, leaf.key, leaf.part, catalogue)
+    yield from told_twice(template)
 
 
 def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogue) -> Iterator[Fault]:

@@ -31,6 +31,20 @@ def of_words(template: Template, key: str, part: AnyPart, catalogue: Catalogue) 
             return
 
 
+def told_twice(template: Template) -> Iterator[Fault]:
+    """Values of one name that two parts tell of their cases: a text could print either."""
+    first: dict[str, int] = {}
+    for at, part in enumerate(template.parts, 1):
+        cases = part.cases if isinstance(part, CasesPart) and part.draw == 1 else ()
+        for name in dict.fromkeys(name for case in cases for name in case.values):
+            if name in first:
+                key, hint = f"parts[{at}].cases", "Call one of the two otherwise."
+                yield template.fault(
+                    key, "repeated", expected=f"a name that part {first[name]} does not tell", found=f"`{name}`", hint=hint
+                )
+            first.setdefault(name, at)
+
+
 def _of_cases(template: Template, key: str, part: CasesPart, catalogue: Catalogue) -> Iterator[Fault]:
     """The options of each case against those that are common, what they show, and the values that other texts print."""
     yield from of_beliefs(template, f"{key}.shows", part.shows, catalogue)

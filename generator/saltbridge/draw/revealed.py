@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
+from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.template import Template
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.word_part import WordPart
@@ -13,10 +14,12 @@ from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_ideas import offers
 from saltbridge.draw.drawn_orders import node_of
+from saltbridge.draw.drawn_sets import node_of as set_node_of
 from saltbridge.draw.drawn_species import deciders
 from saltbridge.draw.drawn_tables import leaves, shown_leaves
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.draw.log import Reason
+from saltbridge.draw.offered_beliefs import offered_beliefs
 from saltbridge.graph.laws import Undefined
 from saltbridge.graph.solved import points_of
 from saltbridge.scenarios.equation_laws import EQUATIONS
@@ -48,6 +51,8 @@ def _node(part: AnyPart, drawn: Drawn) -> str:
     match part:
         case OrderPart():
             return node_of(part, drawn)
+        case SeveralPart() if part.where is not None:
+            return set_node_of(part, drawn)
         case ChoosePart():
             return _deciding(part.choose, drawn)
         case WordPart():
@@ -65,7 +70,8 @@ def _deciding(choice: str, drawn: Drawn) -> str:
 
 def reveals(template: Template, drawn: Drawn, catalogue: Catalogue, slip: str) -> bool:
     """Whether some part that is no number tells the slip."""
-    return any(_reveals(leaf.part, drawn, catalogue, slip) for leaf in shown_leaves(template, drawn))
+    shown = shown_leaves(template, drawn)
+    return any(slip in offered_beliefs(leaf.part, drawn) or _reveals(leaf.part, drawn, catalogue, slip) for leaf in shown)
 
 
 def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bool:
@@ -74,6 +80,8 @@ def _reveals(part: AnyPart, drawn: Drawn, catalogue: Catalogue, slip: str) -> bo
             return offers(part, drawn, slip)
         case OrderPart():
             return _choice_reveals(node_of(part, drawn), drawn, catalogue, slip)
+        case SeveralPart() if part.where is not None:
+            return _choice_reveals(set_node_of(part, drawn), drawn, catalogue, slip)
         case ChoosePart() | WordPart():
             node = _node(part, drawn)
             return drawn.once(partial(_choice_reveals, node, drawn, catalogue, slip), "revealed", node, slip)
