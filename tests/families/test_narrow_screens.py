@@ -18,7 +18,7 @@ from saltbridge.render import pages
 from saltbridge.words import catalogue
 
 FAMILIES = sorted(path.parent.name for path in Path(__file__).parent.glob("*/bank"))
-KINDS = ("number", "choice", "order", "equation", "written", "choices", "several", "sequence", "word", "table")
+KINDS = ("number", "choice", "order", "equation", "written", "choices", "several", "sequence", "word", "table", "notation")
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
 WIDE_FACE = "body *:not(math, math *) { font-family: 'DejaVu Sans' !important; }"
 HAS_FACE = """() => {
@@ -91,6 +91,7 @@ def _of_each_kind():
         "sequence": "SequencePart",
         "word": "WordPart",
         "table": "TablePart",
+        "notation": "DiagramPart",
     }
     every = [(family, template) for family in FAMILIES for template in bank(family).templates]
     return {

@@ -1,4 +1,4 @@
-"""Whatever ``names`` lists of a kind can be written into a template of it as it is listed: found, chosen, ordered and balanced."""
+"""Whatever ``names`` lists of a kind can be written into a template of it as it is listed: found, chosen, ordered, balanced and written."""
 
 from __future__ import annotations
 
@@ -39,6 +39,8 @@ def parts(names: KindNames):
             if each.list or len(things) > 1:
                 yield f"order: {each.list or json.dumps(things)}\n    by: {by}\n    show: {each.show[0]}"
     yield from (f"balance: {each.name}" for each in names.balanced if each.always)
+    yield from (f"species: {each.name}" for each in names.species if each.always)
+    yield from (each for each in names.written if each.startswith("diagram"))
 
 
 @pytest.mark.parametrize("kind", kinds(catalogue()))

@@ -1,4 +1,4 @@
-"""What an editor offers for `find`, `choose`, `order`, `by`, `show` and `balance` once it knows the kind of scenario, with what each is.
+"""What an editor offers for `find`, `choose`, `order`, `by`, `show`, `species` and `balance` once it knows the kind of scenario, with what each is.
 
 One condition a kind: where a template's scenario is of it, the keys of its parts are offered its names. Names other than these are not
 marked as wrong but for `balance`: a bank's own relations, or a question turned round, may add some.
@@ -40,6 +40,7 @@ def _of_parts(names: KindNames, known: Catalogue) -> dict[str, Json]:
         "order": _offer(lists, {"type": "array"}),
         "by": _offer(by),
         "show": _offer(show),
+        "species": _offer(_told(names.species)),
         "balance": {"enum": [each.name for each in names.balanced]} if names.balanced else {},
     }
 

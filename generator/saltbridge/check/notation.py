@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from saltbridge.check.chemistry import CHARGE, count, sides
 from saltbridge.faults import fault
+from saltbridge.tables.kinds import usual_phases
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -64,12 +65,14 @@ def powers_of(expression: str) -> dict[str, int]:
 
 
 def powers_by(equation: str, states: Mapping[str, str]) -> dict[str, int]:
-    """The powers that an equation asks for: ions, and neutral species that ``states`` tell dissolved or gases."""
+    """The powers that an equation asks for: ions, and neutral species that ``states``, or the table of usual ones, tell dissolved or gases."""
     left, right = sides(equation)
     found: Counter[str] = Counter()
     for terms, sign in ((right, 1), (left, -1)):
         for times, formula in terms:
             species = bare(formula)
-            if species not in {"e-", "e^-", WATER} and (count(species)[CHARGE] or states.get(species) in {"aq", "g"}):
+            if species not in {"e-", "e^-", WATER} and (
+                count(species)[CHARGE] or (states.get(species) or usual_phases().get(species)) in {"aq", "g"}
+            ):
                 found[species] += sign * times
     return {species: power for species, power in found.items() if power}

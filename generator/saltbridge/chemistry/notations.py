@@ -34,7 +34,8 @@ class Notation(NamedTuple):
 def _told(texts: Sequence[str]) -> Equation:
     """An equation with the states of its species."""
     equation, states = texts
-    return with_states(parse_equation(equation), {each.bare: each.phase for each in map(parse_species, states.split(", "))})
+    told = map(parse_species, states.split(", ") if states else ())
+    return with_states(parse_equation(equation), {each.bare: each.phase for each in told})
 
 
 NOTATIONS: Mapping[str, Notation] = {

@@ -30,7 +30,7 @@ from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_species import asked_for, decided
 from saltbridge.draw.equation_forms import wrong_forms
 from saltbridge.faults import fault
-from saltbridge.graph.laws import Balance
+from saltbridge.graph.laws import Balance, Undefined
 from saltbridge.graph.slips import SlipPoint
 from saltbridge.graph.solved import points_of
 from saltbridge.graph.walk import shown_nodes, walk
@@ -166,7 +166,7 @@ def expression_part(label: str, part: ExpressionPart, desk: Desk) -> Part:
 
     def share(context: Context) -> Mapping[str, Any]:
         now = context.drawn
-        right = str(now.graph.value(now.cells, EXPRESSION))
+        right = _expression(now)
         if right == "1":
             raise fault(
                 "no-expression", expected="a species with a concentration or pressure", found=f"Q = 1 of {_equation(now)}"
@@ -201,8 +201,15 @@ def _as_equation(steps: tuple[Step, ...], symbol: MathNode, desk: Desk) -> tuple
 
 
 def _answer(symbol: str, context: Context) -> Maths:
-    text = str(context.drawn.graph.value(context.drawn.cells, EXPRESSION))
-    return set_quotient(parse_quotient(text), context.printer, symbol)
+    return set_quotient(parse_quotient(_expression(context.drawn)), context.printer, symbol)
+
+
+def _expression(drawn: Drawn) -> str:
+    """The right expression. Raises ``Faulty`` (code ``no-expression``) where a state is not told."""
+    value = drawn.graph.value(drawn.cells, EXPRESSION)
+    if isinstance(value, Undefined):
+        raise fault("no-expression", expected=value.why, found=f"none in {_equation(drawn)}")
+    return str(value)
 
 
 def _equation(drawn: Drawn) -> str:

@@ -13,7 +13,6 @@ from saltbridge.bank.typed_parts import SpeciesPart
 from saltbridge.bank.word_part import WordPart
 from saltbridge.draw.drawn_orders import owners_of
 from saltbridge.draw.drawn_sets import compared_names
-from saltbridge.draw.drawn_species import deciders
 from saltbridge.draw.drawn_tables import leaves, table_texts
 from saltbridge.forms.conditions import NAME
 
@@ -44,7 +43,6 @@ def _of_part(part: AnyPart, lists: Mapping[str, tuple[str, ...]]) -> Iterator[st
             yield from (name for word in (part.word, *part.also) if NAME.fullmatch(word) for name in (word, word.split(".")[0]))
         case SpeciesPart():
             yield part.species
-            yield from deciders(part)
         case OrderPart():
             yield from (f"{owner}.{part.by}" for owner in owners_of(part, lists))
         case _:

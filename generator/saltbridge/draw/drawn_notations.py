@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from saltbridge.bank.template import Template
-from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart
+from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.catalogue.catalogue import Catalogue
+from saltbridge.draw.drawn_species import deciders
 from saltbridge.graph.laws import Balance, Situation
+from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.equation_laws import EQUATION, FACTOR, WAY
 from saltbridge.scenarios.notation_laws import DIAGRAM, EXPRESSION, add_diagram, add_expression
 from saltbridge.scenarios.scene import Scene
@@ -20,10 +22,13 @@ def add_notations(template: Template, scene: Scene, catalogue: Catalogue) -> Non
         add_expression(scene.situation, catalogue)
 
 
-def noted_nodes(situation: Situation) -> list[str]:
-    """The nodes of what is to be written down, and by which power of it a student's own equation has it."""
+def noted_nodes(template: Template, situation: Situation) -> list[str]:
+    """The nodes of what is to be written down, by which power of it a student's own equation has it, and what decides a species."""
     there = _made(situation)
     asked = [node for node in (DIAGRAM, EXPRESSION) if node in there]
+    species = [part for part in template.parts if isinstance(part, SpeciesPart)]
+    found = reachable(situation) if species else ()
+    asked += [node for part in species for node in deciders(part) if node in found]
     return [*asked, *(node for node in (WAY, FACTOR) if EXPRESSION in there and node in there | situation.given.keys())]
 
 

@@ -47,6 +47,7 @@ class Whole:
     graph: Graph
     cells: Cells
     lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    has_cell: bool = False
 
 
 def examples_of(kind: str, catalogue: Catalogue, sheet: Sheet) -> tuple[Written, ...]:
@@ -93,4 +94,4 @@ def _whole(written: Written, turn: Turn, means: Means, catalogue: Catalogue) -> 
     defer_to_rules(situation, kind)
     join(situation, catalogue, kind, means.settings.nernst)
     graph = graph_of(situation, reachable(situation), catalogue)
-    return Whole(situation, graph, graph.run(graph.start(situation.given)), scene.lists)
+    return Whole(situation, graph, graph.run(graph.start(situation.given)), scene.lists, has_cell=scene.cell is not None)

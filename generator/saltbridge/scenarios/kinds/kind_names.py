@@ -12,7 +12,7 @@ from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.forms.conditions import NAME
 from saltbridge.graph.laws import Balance, Situation, Value, quantity_of
 from saltbridge.graph.node_names import ascii_of
-from saltbridge.scenarios.equation_laws import EQUATIONS, INNER
+from saltbridge.scenarios.equation_laws import EQUATION, EQUATIONS, INNER
 from saltbridge.scenarios.figures.figure_entries import figures
 from saltbridge.scenarios.kinds.example_scenes import Whole
 from saltbridge.scenarios.kinds.kind_choices import Choice, choices_of
@@ -32,7 +32,10 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class KindNames:
-    """What a template of a kind may print, find, choose, order, balance and draw a figure of; ``compared`` are words for conditions only."""
+    """What a template of a kind may print, find, choose, order, balance, have written and draw a figure of; ``compared`` are words for conditions only.
+
+    ``species`` print one formula each; ``written`` are other keys of what is typed, as ``diagram: cell``.
+    """
 
     kind: str
     printed: tuple[Name, ...]
@@ -42,6 +45,8 @@ class KindNames:
     ordered: tuple[Orderable, ...]
     balanced: tuple[Name, ...]
     figures: tuple[str, ...]
+    species: tuple[Name, ...] = ()
+    written: tuple[str, ...] = ()
 
     @property
     def all(self) -> frozenset[str]:
@@ -76,16 +81,18 @@ class _Seen:
 def names_of(kind: str, scenes: Sequence[Whole], catalogue: Catalogue) -> KindNames:
     """The names of a kind, gathered from scenes of it."""
     entry = catalogue.scenarios[kind]
-    printed, compared, found, balanced = _Seen(), _Seen(), _Seen(), _Seen()
+    printed, compared, found, balanced, species = (_Seen() for _ in range(5))
     for scene in scenes:
         printed.note(_printed(scene, catalogue))
         compared.note(_compared(scene, catalogue))
         found.note(_found(scene, catalogue))
         balanced.note(_balanced(scene))
+        species.note(_species(scene))
     explained = {name: explain(name, entry, catalogue) for name in {*printed.values, *compared.values, *found.values}}
     return KindNames(
         kind, printed.names(explained), compared.names(explained), found.names(explained), choices_of(scenes, entry, catalogue),
         orders_of(scenes, entry, catalogue), balanced.names(_equations(entry, catalogue)), tuple(_figures(kind, scenes)),
+        species.names(explained), tuple(_written(scenes)),
     )  # fmt: skip
 
 
@@ -144,6 +151,21 @@ def _balanced(scene: Whole) -> Iterator[tuple[str, str]]:
         value = scene.cells[scene.graph.index[node]] if node in there else None
         if isinstance(value, str):
             yield asked, value
+
+
+def _species(scene: Whole) -> Iterator[tuple[str, str]]:
+    """What prints one formula of a thing of the scenario, so that it can be typed."""
+    for name, label in scene.situation.labels.items():
+        if label.role == "species" and NAME.fullmatch(name) and not name.endswith(".species"):
+            yield name, ascii_of(label)
+
+
+def _written(scenes: Sequence[Whole]) -> Iterator[str]:
+    """The keys of a diagram and of an expression, where all scenes have a cell or an equation of two halves."""
+    if all(scene.has_cell for scene in scenes):
+        yield "diagram: cell"
+    if any(law.node == EQUATION for scene in scenes for law in scene.situation.laws if isinstance(law, Balance)):
+        yield from ("expression: Q", "expression: K")
 
 
 def _equations(entry: ScenarioEntry, catalogue: Catalogue) -> dict[str, str]:

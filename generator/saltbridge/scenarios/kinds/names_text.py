@@ -60,6 +60,10 @@ def names_text(names: KindNames, keys: Sequence[ScenarioKey], examples: Sequence
         ],
         "Order, as order: NAME with by: and show:": [line for each in names.ordered for line in _order(each)],
         "Balance, as balance: NAME": _table([(each.name, each.means, each.example) for each in names.balanced]),
+        "Write, as it stands here; a formula as species: NAME": [
+            *(f"  {each}" for each in names.written),
+            *_owned(names.species, means),
+        ],
         "Figure, as figure: NAME, or {NAME: {KEY: WORD}} with its keys": [
             line for each in names.figures for line in figure_lines(each)
         ],
