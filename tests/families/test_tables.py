@@ -82,7 +82,14 @@ def wrong_ways(key):
                 yield at, f"{(float(low) + float(high)) / 2:.12g}", (error,)
         else:
             for option, errors in cell["slips"].items():
-                yield at, cell["words"][int(option)][0] if cell["kind"] == "word" else [int(option)], tuple(errors)
+                yield at, _typed_or_chosen(cell, option), tuple(errors)
+
+
+def _typed_or_chosen(cell, wrong):
+    """A wrong answer of a key as a student gives it."""
+    if cell["kind"] == "word":
+        return cell["words"][int(wrong)][0]
+    return wrong if cell["kind"] == "species" else [int(wrong)]
 
 
 def test_each_form_has_a_template():
@@ -203,6 +210,7 @@ def test_a_student_fills_in_a_table_and_is_told_at_each_cell(opened, family, tem
         page.locator("form[data-kind=table] [data-do=check]").click()
         cell.locator("[data-cell-verdict]", has_text="not yet").wait_for()
         assert page.locator(f"[data-note='{cell.get_attribute('data-cell')}']").count() == 1
+        page.wait_for_timeout(200)  # until the browser has written what it keeps
         page.reload()
         kept = page.locator("[data-cell]").nth(at)
         if isinstance(answer, list):

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from saltbridge.answers.plain_words import plain_word
 from saltbridge.forms.conditions import NAME
-from saltbridge.forms.fields import Keys, Name, OneOrSeveral, Text, Whole
+from saltbridge.forms.fields import Keys, Name, OneOrSeveral, Text, Whole, YesNo
 from saltbridge.forms.validation_messages import shown, wrong
 from saltbridge.forms.value_types import Markdown, Options, UnitText
 
@@ -58,6 +58,16 @@ def _near(value: object) -> object:
     if len(value) > MOST_NEAR:
         raise wrong("too-many", f"at most {MOST_NEAR} words", f"{len(value)}")
     return value
+
+
+STATES = "Whether state symbols such as (aq) are asked for."
+
+
+class SpeciesKeys(Keys):
+    """A formula to type, with its charge."""
+
+    species: Name = Field(description="The name that prints the species, such as `cathode.product` or `anode.ion`.")
+    states: YesNo = Field(False, description=STATES)
 
 
 class WordKeys(Keys):

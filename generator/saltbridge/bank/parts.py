@@ -7,14 +7,14 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag
 
-from saltbridge.bank.answer_keys import ChooseKeys, FindKeys
+from saltbridge.bank.answer_keys import STATES, ChooseKeys, FindKeys
 from saltbridge.bank.cases_part import CasesPart
 from saltbridge.bank.part_base import PartKeys
 from saltbridge.bank.reason import Reason
 from saltbridge.bank.sequence_part import SequencePart
 from saltbridge.bank.several_part import SeveralPart
 from saltbridge.bank.table_part import TablePart
-from saltbridge.bank.typed_parts import STATES, DiagramPart, ExpressionPart, SpeciesPart
+from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.word_part import WordPart
 from saltbridge.bank.written_part import WrittenPart
 from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, YesNo, key_of

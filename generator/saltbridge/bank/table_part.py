@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Discriminator, Field, PrivateAttr, Tag, model_validator
 
-from saltbridge.bank.answer_keys import ChooseKeys, FindKeys, WordKeys
+from saltbridge.bank.answer_keys import ChooseKeys, FindKeys, SpeciesKeys, WordKeys
 from saltbridge.bank.part_base import PartKeys
 from saltbridge.forms.fields import Counted, Keys, Name, Whole
 from saltbridge.forms.stand_in import EACH
@@ -18,7 +18,7 @@ from saltbridge.forms.value_types import Markdown, Options, UnitText
 
 MOST_COLUMNS, MOST_ROWS, MOST_WRITTEN = 8, 12, 40
 """Columns and rows of a table as a student meets it, and rows written out to draw from."""
-CELL_KINDS = ("given", "find", "choose", "word")
+CELL_KINDS = ("given", "find", "choose", "word", "species")
 SHARED = {"in": "find", "figures": "find", "decimals": "find", "from": "choose"}
 """What a column may say for all its cells that are written out, and the kind of cell that takes it."""
 
@@ -42,6 +42,10 @@ class ChooseCell(ChooseKeys):
 
 class WordCell(WordKeys):
     """A short word to write."""
+
+
+class SpeciesCell(SpeciesKeys):
+    """A formula to type."""
 
 
 class _Headed(Keys):
@@ -70,6 +74,10 @@ class ChooseColumn(_Alike, ChooseCell):
 
 class WordColumn(_Alike, WordCell):
     """A column of short words to write."""
+
+
+class SpeciesColumn(_Alike, SpeciesCell):
+    """A column of formulas to type."""
 
 
 class WrittenColumn(_Headed):
@@ -112,21 +120,23 @@ def _tag(value: object) -> str:
     return f"<{(_kinds(value) or ['written'])[0]}>"
 
 
-AnyCell = GivenCell | FindCell | ChooseCell | WordCell
+AnyCell = GivenCell | FindCell | ChooseCell | WordCell | SpeciesCell
 Cell = Annotated[
     Annotated[GivenCell, Tag("<given>")]
     | Annotated[FindCell, Tag("<find>")]
     | Annotated[ChooseCell, Tag("<choose>")]
-    | Annotated[WordCell, Tag("<word>")],
+    | Annotated[WordCell, Tag("<word>")]
+    | Annotated[SpeciesCell, Tag("<species>")],
     Discriminator(_tag),
     BeforeValidator(_cell),
 ]
-AnyColumn = GivenColumn | FindColumn | ChooseColumn | WordColumn | WrittenColumn
+AnyColumn = GivenColumn | FindColumn | ChooseColumn | WordColumn | SpeciesColumn | WrittenColumn
 Column = Annotated[
     Annotated[GivenColumn, Tag("<given>")]
     | Annotated[FindColumn, Tag("<find>")]
     | Annotated[ChooseColumn, Tag("<choose>")]
     | Annotated[WordColumn, Tag("<word>")]
+    | Annotated[SpeciesColumn, Tag("<species>")]
     | Annotated[WrittenColumn, Tag("<written>")],
     Discriminator(_tag),
     BeforeValidator(_column),
@@ -239,7 +249,7 @@ class TableKeys(Keys):
 
     @staticmethod
     def _asks(cell: object) -> bool:
-        return isinstance(cell, FindKeys | ChooseKeys | WordKeys)
+        return isinstance(cell, FindKeys | ChooseKeys | WordKeys | SpeciesKeys)
 
     def _check_written(self) -> None:
         for at, column in enumerate(self.columns, 1):

@@ -6,17 +6,13 @@ from typing import Literal
 
 from pydantic import Field
 
+from saltbridge.bank.answer_keys import STATES, SpeciesKeys
 from saltbridge.bank.part_base import PartKeys
-from saltbridge.forms.fields import Name, YesNo
-
-STATES = "Whether state symbols such as (aq) are asked for."
+from saltbridge.forms.fields import YesNo
 
 
-class SpeciesPart(PartKeys):
+class SpeciesPart(SpeciesKeys, PartKeys):
     """A formula to type, with its charge."""
-
-    species: Name = Field(description="The name that prints the species, such as `cathode.product` or `anode.ion`.")
-    states: YesNo = Field(False, description=STATES)
 
 
 class DiagramPart(PartKeys):

@@ -8,10 +8,12 @@ from typing import Any
 
 from saltbridge.bank.parts import AnyPart, ChoosePart, FindPart
 from saltbridge.bank.table_part import TablePart
+from saltbridge.bank.typed_parts import SpeciesPart
 from saltbridge.bank.word_part import WordPart
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose.choices import choose, choose_part, own_words
 from saltbridge.compose.desk import Desk
+from saltbridge.compose.notation_parts import species_part
 from saltbridge.compose.number_parts import number_part
 from saltbridge.compose.word_parts import word, word_part
 from saltbridge.document import BlankCell, Part, Spans, Step, TableField, Text
@@ -25,6 +27,7 @@ _COMPOSERS: Mapping[type[AnyPart], Callable[[str, Any, Desk], Part]] = {
     FoundCell: number_part,
     ChosenCell: choose_part,
     WordPart: word_part,
+    SpeciesPart: species_part,
 }
 
 
@@ -95,6 +98,8 @@ def _given(content: Prose | AnyPart, desk: Desk, key: str) -> Spans:
                 made = choose(_as_it_is_here(content, key, desk), desk.drawn, desk.setter, desk.catalogue, desk.words, known)
             case WordPart():
                 made = word(content, desk)
+            case SpeciesPart(species=name):
+                return (desk.slots.slot(f"species {name} as it is given", lambda context: (context.shown(name),)),)
             case _:
                 raise TypeError(f"no cell of {type(content).__name__}")
     except Faulty as error:

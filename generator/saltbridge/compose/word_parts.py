@@ -47,6 +47,7 @@ def word(part: WordPart, desk: Desk) -> Made:
             words[place] = sorted({*words[place], *also})
         return {**found, "words": words}
 
+    share(Context(desk.printer, desk.drawn))  # a name that is no word is told where it is written
     shape = {**made.shape, "kind": "word", "near": near}
     also = tuple(each for each in part.also if not desk.drawn.has(each))
     return replace(made, field=WordField(desk.words("Your answer"), also, tuple(part.near)), shape=shape, share=share)

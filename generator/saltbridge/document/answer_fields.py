@@ -132,7 +132,7 @@ class BlankCell:
     """A cell of a table to answer: its field and right answer, what is worked out by mistake, and its label (``c.2``)."""
 
     label: str
-    field: NumberField | ChoiceField | WordField
+    field: NumberField | ChoiceField | WordField | NotationField
     answer: Spans
     errors: tuple[CommonError, ...] = ()
 

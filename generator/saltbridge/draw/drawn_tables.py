@@ -10,10 +10,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from saltbridge.bank.answer_keys import ChooseKeys, FindKeys, WordKeys
+from saltbridge.bank.answer_keys import ChooseKeys, FindKeys, SpeciesKeys, WordKeys
 from saltbridge.bank.parts import AnyPart, ChoosePart, FindPart
 from saltbridge.bank.table_part import AnyCell, AnyColumn, GivenCell, TablePart
 from saltbridge.bank.template import Template
+from saltbridge.bank.typed_parts import SpeciesPart
 from saltbridge.bank.word_part import WordPart
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.seeds import Seed
@@ -134,11 +135,13 @@ def _content(cell: AnyCell | AnyColumn, head: Prose) -> Prose | AnyPart:
             return ChosenCell.model_construct(**told, **_values(cell, ChooseKeys))
         case WordKeys():
             return WordPart.model_construct(**told, **_values(cell, WordKeys))
+        case SpeciesKeys():
+            return SpeciesPart.model_construct(**told, **_values(cell, SpeciesKeys))
         case _:
             raise TypeError(f"no content in a cell of {type(cell).__name__}")
 
 
-def _values(cell: object, keys: type[FindKeys | ChooseKeys | WordKeys]) -> dict[str, Any]:
+def _values(cell: object, keys: type[FindKeys | ChooseKeys | WordKeys | SpeciesKeys]) -> dict[str, Any]:
     return {name: getattr(cell, name) for name in keys.model_fields}
 
 

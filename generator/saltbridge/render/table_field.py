@@ -6,7 +6,7 @@ The script finds a blank cell by ``data-cell`` (its label) and ``data-cell-kind`
 
 from __future__ import annotations
 
-from saltbridge.document import BlankCell, ChoiceField, Grid, NumberField, Spans, TableField
+from saltbridge.document import BlankCell, ChoiceField, Grid, NotationField, NumberField, Spans, TableField
 from saltbridge.render.field_place import Place, box
 from saltbridge.render.html import block_html, spans_html
 from saltbridge.render.skeleton import escape
@@ -78,5 +78,9 @@ def _controls(cell: BlankCell, name: str, called: str, note: str) -> tuple[str, 
             beside = f'<span class="unit">{spans_html((field.unit,))}</span>' if field.unit else ""
             below = f'<span class="wanted quiet" aria-hidden="true">{wanted.strip()}</span>' if wanted and not note else ""
             return "number", f'{label}<span class="boxed">{box(name, "short")}{beside}</span>{below}'
+        case NotationField() as field:
+            label = f'<label class="unseen" for="{name}-typed">{called}, {escape(field.label)}</label>'
+            how = f'<span class="wanted quiet">{spans_html(field.how)}</span>' if field.how else ""
+            return "species", f"{label}{box(name, 'short')}{how}"
         case _:
             return "word", f'<label class="unseen" for="{name}-typed">{called}</label>{box(name, "short")}'
