@@ -98,9 +98,8 @@ def _one_of(entry: FigureEntry, key: str, value: object) -> str:
     known = entry.keys[key]
     words = (*known.words, *([DRAWN] if known.usual == DRAWN else ()))
     if value not in words:
-        raise wrong(
-            "figure", f"`{key}` as {' or '.join(f'`{word}`' for word in words)}", shown(value), nearest(str(value), words)
-        )
+        near = nearest(value, words) if isinstance(value, str) else ""
+        raise wrong("figure", f"`{key}` as {' or '.join(f'`{word}`' for word in words)}", shown(value), near)
     return str(value)
 
 
@@ -114,8 +113,8 @@ def _places(key: str, value: object, known: Mapping[str, object]) -> tuple[str, 
     if not isinstance(told, list) or not told or len(told) > MOST_LETTERS or len(set(map(str, told))) < len(told):
         raise wrong("figure", f"`{key}` with a list of places, each once", shown(value), f"Places: {_listed(known)}.")
     for place in told:
-        if place not in known:
-            hint = nearest(str(place), known) or f"Places: {_listed(known)}."
+        if not isinstance(place, str) or place not in known:
+            hint = (nearest(place, known) if isinstance(place, str) else "") or f"Places: {_listed(known)}."
             raise wrong("figure", f"a place of the figure for {key}", shown(place), hint)
     return tuple(map(str, told))
 

@@ -10,6 +10,7 @@ from saltbridge.compose.plots.discharge_plot import discharge_curve, discharge_g
 from saltbridge.compose.plots.figure_context import FigureContext
 from saltbridge.compose.plots.line_graph import line_graph
 from saltbridge.compose.plots.number_line_plot import number_line
+from saltbridge.compose.plots.oxidation_state_plot import oxidation_state_diagram
 from saltbridge.compose.plots.potential_and_ph import potential_and_ph
 from saltbridge.compose.plots.titration_plot import titration_curve
 from saltbridge.document import Figure, Inscription
@@ -29,6 +30,7 @@ PLOTS: Mapping[str, Drawing] = {
     "discharge curve": discharge_curve,
     "discharge graphs": discharge_graphs,
     "potential and pH": potential_and_ph,
+    "oxidation state diagram": oxidation_state_diagram,
 }
 """What code draws from numbers, by the name under ``plot``."""
 

@@ -50,7 +50,7 @@ from saltbridge.document.inline import (
     spoken,
 )
 from saltbridge.document.pieces import Inscription, Piece
-from saltbridge.document.plots import Axis, Curve, Plot, Point, Tick
+from saltbridge.document.plots import Axis, Curve, Mark, Plot, Point, Tick
 from saltbridge.document.tree import (
     Part,
     Question,
@@ -87,6 +87,7 @@ __all__ = [
     "KeyPoint",
     "LineBreak",
     "Link",
+    "Mark",
     "MarkingGrid",
     "MathLine",
     "MathNode",

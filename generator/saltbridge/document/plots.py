@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from saltbridge.document.pieces import Inscription
 
@@ -37,11 +37,22 @@ class Curve:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """A marked point; ``label`` stands over it or under it, beginning or ending there."""
+
+    x: float
+    y: float
+    label: Inscription | str = ""
+    over: bool = True
+    anchor: Literal["start", "middle", "end"] = "middle"
+
+
+@dataclass(frozen=True, slots=True)
 class Plot:
     """One graph; ``letter`` tells several apart."""
 
     across: Axis
     up: Axis
     curves: tuple[Curve, ...] = ()
-    marks: tuple[Point, ...] = ()
+    marks: tuple[Mark, ...] = ()
     letter: str = ""

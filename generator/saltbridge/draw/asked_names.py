@@ -18,10 +18,12 @@ from saltbridge.forms.conditions import NAME
 
 
 def asked_names(template: Template, lists: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
-    """Names of texts, conditions, choices with their options, and of what things are put in order by; ``lists`` are the scene's."""
+    """Names of texts, conditions, the figure's too, choices with their options, and of what things are put in order by; ``lists`` are the scene's."""
     yield from template.text.names
     for condition in template.keep_only_if:
         yield from condition.names
+    if template.figure.entry is not None and template.figure.entry.kept is not None:
+        yield from template.figure.entry.kept.names
     for part in template.parts:
         yield from (name for text in part.texts.values() for name in text.names if not name.startswith(f"{OWNER}."))
         if isinstance(part, TablePart):

@@ -17,7 +17,7 @@ from saltbridge.draw.alike import alike
 from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_cases import printed_values
-from saltbridge.draw.drawn_figures import add_figure, empty_figure
+from saltbridge.draw.drawn_figures import add_figure, empty_figure, unclear_figure
 from saltbridge.draw.drawn_notations import add_notations, noted_nodes
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
@@ -157,7 +157,7 @@ class Drawer:
         drawn = self.solve(scene, seed)
         self._refuse_impossible(drawn)
         try:
-            reasons = (*self._unreal(drawn, scene.facts), *self._conditions.unkept(drawn))
+            reasons = (*self._unreal(drawn, scene.facts), *self._conditions.unkept(drawn), *unclear_figure(self.template, drawn))
         except Faulty as error:
             raise with_unknown_names(self.template, error, drawn) from error
         if reasons:

@@ -10,6 +10,7 @@ from saltbridge.bank.figure_key import FigureUse
 from saltbridge.bank.template import Template
 from saltbridge.document import Inscription, Piece
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.log import Reason
 from saltbridge.draw.name_advice import listing_command
 from saltbridge.draw.seeds import Seed
 from saltbridge.faults import Fault
@@ -107,6 +108,13 @@ def empty_figure(template: Template, drawn: Drawn) -> Iterator[Fault]:
         hint = f"Write {_or([*others, 'none'])}, or another scenario. {listing_command(template.scenario.kind, drawn.catalogue)}"
         expected = f"{', '.join(entry.needs or lacking)} told in the scenario, to stand in the figure `{use.name}`"
         yield template.fault("figure", "figure", expected=expected, found="none in this scenario", hint=hint)
+
+
+def unclear_figure(template: Template, drawn: Drawn) -> Iterator[Reason]:
+    """Why the figure would not show in this draw what it is there to show."""
+    entry = template.figure.entry
+    if entry is not None and entry.kept is not None and not entry.kept.holds(drawn.lookup):
+        yield Reason(f"the figure {entry.name} needs {entry.kept.source}", "figure", template.lines.get("figure", 0))
 
 
 def _or(names: Sequence[str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from saltbridge.document import Axis, Curve, Plot
+from saltbridge.document import Axis, Curve, Mark, Plot, Point
 from saltbridge.render.labels import SIZE, Label, label_text, label_width, number
 from saltbridge.render.number_line import PITCH, spread
 
@@ -22,13 +22,14 @@ _LONG = 56.0
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A label with its baseline; ``ringed``: a letter to ask about."""
+    """A label with its baseline; ``ringed``: a letter to ask about, ``plated``: over a plate that hides the grid."""
 
     label: Label
     x: float
     y: float
     anchor: str = "start"
     ringed: bool = False
+    plated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +80,10 @@ def markup(laid: Laid, looks: Mapping[str, str]) -> str:
     """The drawing without its frame."""
     ink = looks["ink"]
     dots = "".join([f'<circle cx="{number(x)}" cy="{number(y)}" r="{_DOT}" fill="{ink}"/>' for x, y in laid.points])
+    plates = "".join([_plate(each, looks) for each in laid.labels if each.plated])
     return (
         f'<g fill="none" stroke="{ink}" stroke-width="1.5" stroke-linejoin="round" stroke-linecap="round">'
-        f'<path d="{laid.grid}" stroke-dasharray="0 5"/><path d="{laid.axes}"/><path d="{laid.curves}"/></g>'
+        f'<path d="{laid.grid}" stroke-dasharray="0 5"/>{plates}<path d="{laid.axes}"/><path d="{laid.curves}"/></g>'
         f'<path d="{laid.heads}" fill="{ink}"/>{dots}'
         + "".join([(ring(each.x, each.y - BASELINE, looks) if each.ringed else "") + _text(each) for each in laid.labels])
     )
@@ -90,6 +92,14 @@ def markup(laid: Laid, looks: Mapping[str, str]) -> str:
 def ring(x: float, y: float, looks: Mapping[str, str]) -> str:
     """The ring round a letter to ask about, so that it is no label of what stands there."""
     return f'<circle cx="{number(x)}" cy="{number(y)}" r="{RING}" fill="{looks["plate"]}" stroke="{looks["ink"]}" stroke-width="1.5"/>'
+
+
+def _plate(placed: Placed, looks: Mapping[str, str]) -> str:
+    """A plate under a label, over the grid and under curves and axes."""
+    width = label_width(placed.label)
+    left = placed.x - {"start": 0.0, "middle": width / 2, "end": width}[placed.anchor]
+    size = f'x="{number(left)}" y="{number(placed.y - SIZE * 0.8)}" width="{number(width)}" height="{number(SIZE)}"'
+    return f'<rect {size} stroke="none" fill="{looks["plate"]}"/>'
 
 
 def _text(placed: Placed) -> str:
@@ -113,7 +123,8 @@ def _graph(plot: Plot, left: float, top: float, wide: float, high: float) -> Lai
     labels = (*_axis_labels(plot, frame, left, top), *_curve_labels(ends, frame))
     if plot.letter:
         labels = (*labels, Placed(plot.letter, left + wide - 14, top + 16, "middle", ringed=True))
-    points = tuple((frame.x(plot.across, x), frame.y(plot.up, y)) for x, y in plot.marks)
+    points = tuple((frame.x(plot.across, mark.x), frame.y(plot.up, mark.y)) for mark in plot.marks)
+    labels = (*labels, *(_at_mark(mark, point) for mark, point in zip(plot.marks, points, strict=True) if mark.label))
     grid, axes = _grid(plot, frame), _axes(plot, frame)
     heads = "" if plot.across.ticks else _heads(frame)
     return Laid(wide, high, axes, grid, "".join([_curve(curve, plot, frame) for curve in plot.curves]), heads, points, labels)
@@ -138,6 +149,12 @@ def _beyond(curve: Curve) -> float:
     if curve.ringed:
         return 2 * RING + 6
     return label_width(curve.label) + 8 if curve.label else 0.0
+
+
+def _at_mark(mark: Mark, point: Point) -> Placed:
+    """The name of a marked point, clear of the point."""
+    aside = {"start": _GAP, "middle": 0.0, "end": -_GAP}[mark.anchor]
+    return Placed(mark.label, point[0] + aside, point[1] + (-_GAP - 2 if mark.over else SIZE + 2), mark.anchor, plated=True)
 
 
 def _axes(plot: Plot, frame: _Frame) -> str:

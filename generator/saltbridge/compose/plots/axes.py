@@ -13,6 +13,7 @@ from saltbridge.units import convert
 _ROUND = (Decimal(1), Decimal(2), Decimal(5), Decimal(10), Decimal(20))
 MOST_ACROSS, MOST_UP = 7, 5
 _SLIGHT = 1e-9
+_ROOM = 0.22
 
 
 def symbol_label(node: str, context: Context) -> Inscription:
@@ -47,12 +48,18 @@ def axis_label(node: str, context: Context, *, log: bool = False) -> Inscription
 
 
 def axis(
-    values: Iterable[float], label: Inscription, context: Context, *, ends: tuple[float, float] | None = None, up: bool = False
+    values: Iterable[float],
+    label: Inscription,
+    context: Context,
+    *,
+    ends: tuple[float, float] | None = None,
+    up: bool = False,
+    whole: bool = False,
 ) -> Axis:
     """The axis that holds all values, or runs just from one end to the other, with ticks a round step apart; ``up``: a low one."""
     found = list(values)
     low, high = ends or (min(found), max(found))
-    step = _step(low, high, MOST_UP if up else MOST_ACROSS, exact=ends is not None)
+    step = _step(low, high, MOST_UP if up else MOST_ACROSS, exact=ends is not None, whole=whole)
     first = Decimal(math.floor(low / float(step) + _SLIGHT))
     last = max(Decimal(math.ceil(high / float(step) - _SLIGHT)), first + 1)
     places = max(0, -int(step.normalize().as_tuple().exponent))
@@ -60,14 +67,20 @@ def axis(
     return Axis(label, float(step * first), float(step * last), ticks)
 
 
-def _step(low: float, high: float, most: int, *, exact: bool) -> Decimal:
-    """The least round step that makes few enough ticks; ``exact``: one that fits between the ends a whole number of times."""
+def with_room(values: Iterable[float]) -> tuple[float, float]:
+    """The ends of an axis that leaves room over and under its points for their names."""
+    found = list(values)
+    room = (max(found) - min(found)) * _ROOM
+    return min(found) - room, max(found) + room
+
+
+def _step(low: float, high: float, most: int, *, exact: bool, whole: bool) -> Decimal:
+    """The least round step that makes few enough ticks; ``exact``: one that fits between the ends a whole number of times, if any does."""
     width = max(high - low, _SLIGHT)
     size = Decimal(10) ** math.floor(math.log10(width / most))
-    steps = (size * each for each in _ROUND)
-    return next(
-        step for step in steps if float(step) * most >= width * (1 - _SLIGHT) and not (exact and Decimal(repr(width)) % step)
-    )
+    steps = [step for each in _ROUND if float(step := size * each) * most >= width * (1 - _SLIGHT) and not (whole and step < 1)]
+    fitting = [step for step in steps if not Decimal(repr(width)) % step] if exact else []
+    return (fitting or steps)[0]
 
 
 def _tick(value: Decimal, places: int, context: Context) -> Tick:

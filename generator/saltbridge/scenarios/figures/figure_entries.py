@@ -26,7 +26,7 @@ from saltbridge.scenarios.figures.figure_records import (
 
 KEYS = (
     "is", "kinds", "plot", "needs", "labels", "flags", "keys", "letters", "lettered", "arrows", "asked", "follows", "axes", "curves",
-    "lines", "says",
+    "lines", "keep only if", "says",
 )  # fmt: skip
 NONE = "none"
 
@@ -72,7 +72,7 @@ def _figure(entry: Entry, known: Catalogue) -> FigureEntry:
         tuple(_rule(name, each, known) for name, each in _inner(entry, "follows")),
         _pair(entry, "axes") if "axes" in entry.keys else (),
         {name: _pair(inner, name) for inner in _at(entry, "curves") for name in inner.keys},
-        tuple(_line(each) for each in entry.each("lines")), tuple(_texts(entry, "says")), entry.flag("lettered"),
+        tuple(_line(each) for each in entry.each("lines")), tuple(_texts(entry, "says")), entry.flag("lettered"), _condition(entry, "keep only if") if "keep only if" in entry.keys else None,
     )  # fmt: skip
 
 

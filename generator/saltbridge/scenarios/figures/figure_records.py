@@ -114,7 +114,7 @@ class FigureEntry:
     """One figure. ``kinds`` are those that it fits, none: every one that has what it shows; ``plot``: drawn from numbers, by code.
 
     ``axes`` are its quantities, across and up, ``curves`` those of each curve.
-    ``lettered``: every place has its letter, without being told.
+    ``lettered``: every place has its letter, without being told; ``kept``: the condition under which a draw is clear to see.
     """
 
     name: str
@@ -134,6 +134,7 @@ class FigureEntry:
     lines: tuple[GraphLine, ...] = ()
     says: tuple[FigureText, ...] = ()
     lettered: bool = False
+    kept: Condition | None = None
 
     @property
     def drawing(self) -> str:
