@@ -17,7 +17,7 @@ from saltbridge.compose.mathset import MathSetter
 from saltbridge.compose.workings import working
 from saltbridge.document import ChoiceField, Part, Spans, Step
 from saltbridge.draw.drawn import Drawn
-from saltbridge.draw.drawn_options import in_drawn_order, option_order
+from saltbridge.draw.drawn_options import are_letters, in_drawn_order, option_order
 from saltbridge.draw.fitting_metals import fitting_node
 from saltbridge.faults import fault
 from saltbridge.forms.conditions import as_told
@@ -70,6 +70,8 @@ def choose(part: ChoosePart, drawn: Drawn, setter: MathSetter, catalogue: Catalo
         if rest:
             slips |= {str(place): {rest.id: None} for place in range(len(order)) if place != right and str(place) not in slips}
         told: dict[str, Any] = {"right": [right], "slips": {option: list(ids) for option, ids in slips.items()}}
+        if are_letters(part, context.drawn):
+            told["signs"] = [as_told(context.drawn.lookup(part.options[place].text)) for place in order]
         return told | ({} if fixed or not node else {"values": behind})
 
     hints = {slip.id: words(slip.hint) for slip in (*(point.slip for point in points), *((rest,) if rest else ()))}

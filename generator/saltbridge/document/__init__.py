@@ -49,6 +49,7 @@ from saltbridge.document.inline import (
     Text,
     spoken,
 )
+from saltbridge.document.option_signs import option_sign
 from saltbridge.document.pieces import Inscription, Piece
 from saltbridge.document.plots import Axis, Curve, Mark, Plot, Point, Tick
 from saltbridge.document.tree import (
@@ -124,5 +125,6 @@ __all__ = [
     "WordField",
     "WrittenField",
     "WrongValue",
+    "option_sign",
     "spoken",
 ]

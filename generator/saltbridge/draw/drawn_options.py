@@ -43,10 +43,10 @@ def in_drawn_order(part: ChoosePart, drawn: Drawn) -> bool:
     if isinstance(part, ChosenCell):
         return False
     right_word_for_word = part.choose in [option.text for option in part.options] and not drawn.has(part.choose)
-    return right_word_for_word or all(option.wording for option in part.options) or _are_letters(part, drawn)
+    return right_word_for_word or all(option.wording for option in part.options) or are_letters(part, drawn)
 
 
-def _are_letters(part: ChoosePart, drawn: Drawn) -> bool:
+def are_letters(part: ChoosePart, drawn: Drawn) -> bool:
     """Whether all options are letters that a figure shows; they stand in their own order."""
     return all(option.text.rpartition(".")[2] in LETTERS_OF_FIGURES and drawn.has(option.text) for option in part.options)
 
@@ -54,6 +54,6 @@ def _are_letters(part: ChoosePart, drawn: Drawn) -> bool:
 def option_order(part: ChoosePart, drawn: Drawn) -> tuple[int, ...]:
     """The options by their places in the template: as written, but drawn where the right one would else give itself away by its place."""
     places = tuple(range(len(part.options)))
-    if _are_letters(part, drawn):
+    if are_letters(part, drawn):
         return tuple(sorted(places, key=lambda place: str(drawn.lookup(part.options[place].text))))
     return Seed("choose", part.choose, drawn.seed).shuffle("options", places) if in_drawn_order(part, drawn) else places

@@ -8,19 +8,23 @@ from typing import Any
 from saltbridge import document as doc
 from saltbridge.words import Words
 
-_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 Key = Mapping[str, Any]
 
 
 def right_signs(field: doc.Field, key: Key) -> str:
-    """The letters of what is right: ``B``, ``A, C``, for cases ``1 B, 2 A``, for a choice with its reason ``B 3``; else ""."""
+    """The letters of what is right: ``B``, ``A, C``, for cases ``1 B, 2 A``, for a choice with its reason ``B 3``; else "".
+
+    Letters of a figure are the answer themselves.
+    """
+    if key.get("signs"):
+        return ""
     match field:
         case doc.ChoiceField() | doc.SeveralField():
-            return ", ".join(map(_letter, key.get("right", ())))
+            return ", ".join(doc.option_sign(key, at) for at in key.get("right", ()))
         case doc.ChoicesField(numbered=True):
-            return ", ".join(f"{at} {_letter(row['right'])}" for at, row in enumerate(key.get("rows", ()), 1))
+            return ", ".join(f"{at} {doc.option_sign(row, row['right'])}" for at, row in enumerate(key.get("rows", ()), 1))
         case doc.ChoicesField():
-            return f"{_letter(key['right'][0])} {key['reason']['right'] + 1}"
+            return f"{doc.option_sign(key, key['right'][0])} {key['reason']['right'] + 1}"
         case _:
             return ""
 
@@ -29,12 +33,12 @@ def shown_errors(field: doc.Field, key: Key) -> Iterator[tuple[str, list[str]]]:
     """Each wrong option that shows something, by its letter or number, with the ids of what it shows."""
     match field:
         case doc.ChoiceField():
-            yield from _by_letter(key.get("slips", {}))
+            yield from _by_letter(key, key.get("slips", {}))
         case doc.SeveralField():
-            yield from _by_letter(key.get("beliefs", {}))
+            yield from _by_letter(key, key.get("beliefs", {}))
         case doc.ChoicesField(numbered=True):
             for at, row in enumerate(key.get("rows", ()), 1):
-                yield from ((f"{at} {sign}", names) for sign, names in _by_letter(row["slips"]))
+                yield from ((f"{at} {sign}", names) for sign, names in _by_letter(row, row["slips"]))
         case doc.ChoicesField():
             yield from ((str(int(at) + 1), names) for at, names in key["reason"]["slips"].items())
         case _:
@@ -54,9 +58,5 @@ def marking_rule(field: doc.Field, key: Key, words: Words) -> str:
             return ""
 
 
-def _by_letter(slips: Mapping[str, list[str]]) -> Iterator[tuple[str, list[str]]]:
-    yield from ((_letter(int(option)), names) for option, names in slips.items() if option.isdigit())
-
-
-def _letter(at: int) -> str:
-    return _LETTERS[at % len(_LETTERS)]
+def _by_letter(key: Key, slips: Mapping[str, list[str]]) -> Iterator[tuple[str, list[str]]]:
+    yield from ((doc.option_sign(key, int(option)), names) for option, names in slips.items() if option.isdigit())

@@ -121,7 +121,8 @@ class QuestionEncoder:
                 return self._choices(field, encoder)
             case doc.ChoiceField(options) | doc.SeveralField(options):
                 shown = [encoder.spans(option) for option in options]
-                return {"kind": "choice", "options": shown, "across": self._measure.across(shown)}
+                own = all(_is_letter(option) for option in shown)
+                return {"kind": "choice", "options": shown, "across": self._measure.across(shown), "own": own}
             case doc.OrderField(items):
                 shown = [encoder.spans(item) for item in items]
                 boxed = self._settings.answers != "none"
@@ -161,3 +162,11 @@ def _with_last_words(body: list[Node], words: str) -> list[Node]:
     if isinstance(last, list) and last[0] == "p":
         return [*body[:-1], ["p", [*last[1], "\u2002", ["c", words]]]]
     return [*body, ["p", [["c", words]]]]
+
+
+def _is_letter(option: list[Node]) -> bool:
+    """Whether an option is a letter of a figure, which then needs no letter before it."""
+    node = option[0] if len(option) == 1 else ""
+    if isinstance(node, list) and node[0] == "r" and len(node[1]) == 1:
+        node = node[1][0]
+    return isinstance(node, str) and len(node) == 1 and node.isupper()

@@ -6,9 +6,13 @@ import pytest
 from families.family_bank import bank, ids, keys, must_be_caught, prints_whole, right_answers, samples, slips_told
 
 from saltbridge.answers import judge
+from saltbridge.render.figures import figure_svg
+from saltbridge.render.memo_options import right_signs, shown_errors
 from saltbridge.render.overlaps import overlapping
+from saltbridge.render.paper_parts import QuestionEncoder
 from saltbridge.render.text import spans_text
 from saltbridge.scenarios.figures.figure_entries import figures
+from saltbridge.words import of_bank
 
 FAMILY = "figures"
 FORMS = {
@@ -75,6 +79,18 @@ def test_options_that_are_letters_stand_in_their_own_order():
                 shown = [spans_text(option, variant.slots) for option in getattr(part.field, "options", ())]
                 if all(len(each) == 1 for each in shown):
                     assert shown == sorted(shown)
+
+
+def test_a_paper_prints_letters_of_a_figure_once_and_the_memorandum_names_them():
+    made = bank(FAMILY)
+    for _, question, variant in samples(FAMILY, "arrows-of-a-cell"):
+        part, key = keys(question, variant)[0]
+        letters = [spans_text(option, variant.slots) for option in part.field.options]
+        paper = QuestionEncoder(made.settings, of_bank(made.settings), figure_svg).question(1, question, variant)
+        assert paper["parts"][0]["field"]["own"]
+        assert key["signs"] == letters
+        assert right_signs(part.field, key) == ""
+        assert [sign for sign, _ in shown_errors(part.field, key)] == [letters[1 - key["right"][0]]]
 
 
 def test_the_arrow_of_the_electrons_points_to_the_cathode():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from saltbridge.compose.context import Context
 from saltbridge.compose.plots.axes import printed_unit
@@ -35,11 +35,18 @@ def _points(
     situation: Situation, graph: Graph, names: tuple[str, str], values: Iterable[float], context: Context
 ) -> Iterator[Point]:
     wanted, moved = names
-    unit, coherent = printed_unit(moved, context), situation.given[moved].unit
-    unit_up, coherent_up = printed_unit(wanted, context), context.unit(wanted)
+    inner = _turned(printed_unit(moved, context), situation.given[moved].unit)
+    shown = _turned(context.unit(wanted), printed_unit(wanted, context))
     for value in values:
-        inner = float(convert(repr(value), unit, coherent))
-        situation.given[moved] = Given(inner, coherent, repr(inner))
+        moved_to = inner(value)
+        situation.given[moved] = Given(moved_to, situation.given[moved].unit, repr(moved_to))
         found = graph.value(graph.run(graph.start(situation.given)), wanted)
         if isinstance(found, float):
-            yield value, float(convert(repr(found), coherent_up, unit_up))
+            yield value, shown(found)
+
+
+def _turned(unit: str, to: str) -> Callable[[float], float]:
+    """How a number in one unit reads in another, which is a line."""
+    start = float(convert("0", unit, to))
+    slope = float(convert("1", unit, to)) - start
+    return lambda value: value * slope + start

@@ -11,7 +11,6 @@ from saltbridge.deliver.homework.candidates import keys_of, numbers_in
 from saltbridge.deliver.homework.cell_tables import Cell, CellTable
 from saltbridge.deliver.homework.class_list import Student
 from saltbridge.deliver.homework.record import Entry, Record
-from saltbridge.deliver.homework.wrong_values import LETTERS
 from saltbridge.render.text import spans_text
 
 Members = Sequence[tuple[Student, Entry]]
@@ -41,8 +40,8 @@ def _answer(part: doc.Part, key: Mapping[str, Any], variant: doc.Variant) -> tup
         return " ".join("; ".join(points).split()), "", None, None
     text = " ".join(spans_text(part.answer, variant.slots).split())
     right = key.get("right")
-    if key.get("kind") == "choice" and isinstance(right, list | tuple):
-        text = ", ".join(LETTERS[int(at) % len(LETTERS)] for at in right) + f": {text}"
+    if key.get("kind") == "choice" and isinstance(right, list | tuple) and not key.get("signs"):
+        text = ", ".join(doc.option_sign(key, int(at)) for at in right) + f": {text}"
     return text, "", None, None
 
 

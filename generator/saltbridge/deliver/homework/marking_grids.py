@@ -10,7 +10,7 @@ from saltbridge import document as doc
 from saltbridge.answers.judge import merge
 from saltbridge.deliver.homework.leads import marking_said
 from saltbridge.deliver.homework.record import Entry, Record
-from saltbridge.deliver.homework.wrong_values import LETTERS, Wrong, commonest, followed, wrong_answers
+from saltbridge.deliver.homework.wrong_values import Wrong, commonest, followed, wrong_answers
 from saltbridge.render.text import spans_text
 from saltbridge.sigfigs import number_words, print_number
 from saltbridge.words import Words
@@ -88,9 +88,9 @@ class Grids:
         if isinstance(part.field, doc.WrittenField):
             return (doc.Text(self.words("by its points")),)
         right = key.get("right")
-        if key.get("kind") not in {"choice", "several"} or not isinstance(right, list | tuple):
+        if key.get("kind") not in {"choice", "several"} or not isinstance(right, list | tuple) or key.get("signs"):
             return part.answer
-        letters = ", ".join(LETTERS[int(at) % len(LETTERS)] for at in right)
+        letters = ", ".join(doc.option_sign(key, int(at)) for at in right)
         short = len(spans_text(part.answer, variant.slots)) <= LONGEST_ANSWER
         return (doc.Text(f"{letters}\u2002"), *part.answer) if short else (doc.Text(letters),)
 

@@ -14,10 +14,10 @@ from typing import Any
 
 from saltbridge.answers.following import results, round_as
 from saltbridge.answers.run import run
+from saltbridge.document import option_sign
 from saltbridge.sigfigs import to_decimals, to_figures
 
 MOST_ERRORS = 5
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _LOG_FIGURES = 2
 Key = Mapping[str, Any]
 
@@ -77,7 +77,9 @@ def _own(key: Key) -> Iterator[Wrong]:
         for option, names in slips.items():
             if option.isdigit() and names:
                 value = values[int(option)] if int(option) < len(values) else None
-                yield Wrong(str(names[0]), _letter(int(option)), number=False, value=value if isinstance(value, str) else None)
+                yield Wrong(
+                    str(names[0]), option_sign(key, int(option)), number=False, value=value if isinstance(value, str) else None
+                )
 
 
 def _middle(key: Key, low: float, high: float) -> float:
@@ -111,10 +113,6 @@ def _number_text(key: Key, value: float) -> str:
     return f"{rounded:f}" if not value or -4 < rounded.adjusted() < 6 else f"{rounded:e}"
 
 
-def _letter(option: int) -> str:
-    return LETTERS[option % len(LETTERS)]
-
-
 # ------------------------------------------------------------------ followed through
 
 
@@ -130,7 +128,9 @@ def _leads_to(key: Key, put: Mapping[str, Any]) -> tuple[str, bool, float | str 
     if key.get("kind") == "choice":
         told = run(key.get("graph", ()), key.get("given", {}), put, None, str(key["node"])).get(str(key["node"]))
         values = list(key.get("values") or [])
-        return (_letter(values.index(told)), False, told) if isinstance(told, str) and told in values else ("", False, None)
+        return (
+            (option_sign(key, values.index(told)), False, told) if isinstance(told, str) and told in values else ("", False, None)
+        )
     return "", False, None
 
 
@@ -138,4 +138,4 @@ def _right(key: Key) -> str:
     if key.get("kind") == "number" and "value" in key:
         return _number_text(key, float(key["value"]))
     right = key.get("right")
-    return _letter(int(right[0])) if key.get("kind") == "choice" and isinstance(right, list) and right else ""
+    return option_sign(key, int(right[0])) if key.get("kind") == "choice" and isinstance(right, list) and right else ""
