@@ -48,8 +48,8 @@ def told(shown: Sequence[Shown]) -> Iterator[str]:
         for place, part in enumerate(question.parts):
             asks = f"{asks} {blocks_text(part.body, variant, width=10_000)}"
             key = merge(part.judge, variant.judge[place])
-            if key["kind"] == "number" and not key.get("unit"):
-                continue
+            if (key["kind"] == "number" and not key.get("unit")) or key.get("signs"):
+                continue  # a bare number may stand for anything, and a letter of a drawing is no word
             right, options = plain(spans_text(part.answer, variant.slots)), _options(part, variant)
             likely = {options[each] for each in ever[place]} if options else set()
             for where, text in _texts(part, variant, key, cautions, asks):

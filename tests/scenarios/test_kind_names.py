@@ -8,10 +8,13 @@ import pytest
 from test_every_kind import drawn, names_of
 
 from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.catalogue.naming import OF_FIGURES
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_figures import FIGURE
 from saltbridge.graph.laws import Balance
 from saltbridge.graph.planner import reachable
 from saltbridge.scenarios.equation_laws import EQUATIONS, INNER
+from saltbridge.scenarios.figures.figure_entries import figures
 from saltbridge.scenarios.kinds.example_scenes import examples_of
 from saltbridge.scenarios.kinds.kind_names import KindNames
 from saltbridge.scenarios.kinds.offered import kind_called, kinds, offered
@@ -41,9 +44,16 @@ def test_every_name_that_a_template_draws_is_listed(kind):
 
 
 def _is_offered(name: str, each: Drawn) -> bool:
-    """Not what a template adds itself (rows of a table, metals that it names as options), nor what it can't name as such: equations go by
+    """Not what a template adds itself (rows of a table, metals that it names as options, what its figure draws), nor what it can't name as such: equations go by
     their key, rankings, sets and lists by what is put in order or ticked, and some words lead to others alone.
     """
+    of_figures = {use.node for entry in figures().values() for use in entry.follows}
+    if (
+        name.rpartition(".")[2] in OF_FIGURES
+        or name.partition(".")[0] == FIGURE
+        or name in of_figures - offered(each.kind, catalogue()).all
+    ):
+        return False
     if name.partition(".")[0] in {"row", *metals()} or name in {
         *EQUATIONS.values(),
         *INNER,

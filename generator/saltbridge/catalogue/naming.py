@@ -8,6 +8,9 @@ from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.tables import metals
 
 _DIGITS = "0123456789"
+LETTERS = ("letter", "arrow", "bridge_arrow", "bath_arrow")
+OF_FIGURES = (*LETTERS, "part", "carrier", "place", "medium")
+"""Parts that a figure adds behind places and letters of its own; the first print a letter."""
 
 
 def part_of_names(entry: Entry) -> str:
@@ -27,6 +30,8 @@ def explain(name: str, entry: ScenarioEntry, catalogue: Catalogue) -> str:
         return _plain(name, catalogue) or catalogue.parts_of_names.get(name, "")
     of = explain(owner, entry, catalogue) or _metal(owner)
     its = catalogue.parts_of_names.get(part) or _plain(part, catalogue) or entry.names.get(part, "")
+    if part in OF_FIGURES:
+        return f"{of}: {its}" if of else its
     return f"{of}: {its}" if of and its else ""
 
 

@@ -95,6 +95,12 @@ def _told(situation: Situation, name: str) -> bool:
     return name in situation.given or any(node.startswith(f"{name}:") for node in situation.given)
 
 
+def names_in_figure(use: FigureUse, drawn: Drawn) -> frozenset[str]:
+    """The names that a student reads in the figure."""
+    entry = use.entry
+    return entry.shown_names(partial(shows, drawn.situation)) if entry is not None else frozenset()
+
+
 def empty_figure(template: Template, drawn: Drawn) -> Iterator[Fault]:
     """A figure for which the scenario has nothing to show."""
     use = template.figure

@@ -5,13 +5,11 @@ from __future__ import annotations
 from saltbridge.bank.parts import ChoosePart
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import Catalogue
-from saltbridge.catalogue.naming import explain
+from saltbridge.catalogue.naming import LETTERS, explain
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_tables import ChosenCell, leaves
 from saltbridge.draw.seeds import Seed
-
-LETTERS_OF_FIGURES = ("letter", "arrow", "bridge_arrow", "bath_arrow")
 
 
 def may_fall_out(template: Template, entry: ScenarioEntry, catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
@@ -48,7 +46,7 @@ def in_drawn_order(part: ChoosePart, drawn: Drawn) -> bool:
 
 def are_letters(part: ChoosePart, drawn: Drawn) -> bool:
     """Whether all options are letters that a figure shows; they stand in their own order."""
-    return all(option.text.rpartition(".")[2] in LETTERS_OF_FIGURES and drawn.has(option.text) for option in part.options)
+    return all(option.text.rpartition(".")[2] in LETTERS and drawn.has(option.text) for option in part.options)
 
 
 def option_order(part: ChoosePart, drawn: Drawn) -> tuple[int, ...]:

@@ -10,6 +10,7 @@ from saltbridge.deliver.proof.findings import Hit
 from saltbridge.deliver.proof.independent import told_names
 from saltbridge.deliver.proof.variant_under_test import Seen
 from saltbridge.document import TableField
+from saltbridge.draw.drawn_figures import names_in_figure
 from saltbridge.forms.conditions import NAME
 from saltbridge.graph.laws import Given
 from saltbridge.render.text import blocks_text, table_text
@@ -22,7 +23,7 @@ def data_told(seen: Seen) -> Iterator[Hit]:
 
     A bare whole number may be told in words ("on both faces").
     """
-    told, read = told_names(seen.template, seen.drawn), ""
+    told, read = told_names(seen.template, seen.drawn) | names_in_figure(seen.template.figure, seen.drawn), ""
     for place, find in seen.finds:
         for step in seen.drawn.graph.upstream(find.node):
             given = seen.drawn.situation.given.get(step.node)

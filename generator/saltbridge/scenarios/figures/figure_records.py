@@ -158,6 +158,13 @@ class FigureEntry:
             missing += [*self.lines[0].across, *self.lines[0].up]
         return tuple(dict.fromkeys(missing))
 
+    def shown_names(self, has: Has) -> frozenset[str]:
+        """The names that it may show: those of its labels, and of the points of its lines."""
+        labels = {name for texts in self.labels.values() for text in texts for names in text.holes for name in names}
+        return frozenset(
+            labels | {name for line in self.lines for name in (*points_of(line.across, has), *points_of(line.up, has))}
+        )
+
     @staticmethod
     def has_line(line: GraphLine, has: Has) -> bool:
         """Whether all its points are told."""
