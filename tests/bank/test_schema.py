@@ -139,5 +139,10 @@ def test_modelines_lead_to_the_schemas():
 def test_schemas_are_written_as_they_are(tmp_path):
     write_schemas(tmp_path)
 
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["bank.schema.json", "plan.schema.json", "template.schema.json"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == [
+        "bank.schema.json",
+        "plan.schema.json",
+        "practical.schema.json",
+        "template.schema.json",
+    ]
     assert json.loads((tmp_path / "bank.schema.json").read_text(encoding="utf-8"))["title"] == "BankKeys"

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from saltbridge.bank.bank import own_scenarios
 from saltbridge.bank.editor_names import conditions
 from saltbridge.bank.plan import PlanKeys
+from saltbridge.bank.practical import PracticalKeys
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import TemplateKeys
 from saltbridge.catalogue.catalogue import catalogue
@@ -30,6 +31,7 @@ MODELS: dict[str, type[Keys]] = {
     "template.schema.json": TemplateKeys,
     "bank.schema.json": BankKeys,
     "plan.schema.json": PlanKeys,
+    "practical.schema.json": PracticalKeys,
 }
 
 

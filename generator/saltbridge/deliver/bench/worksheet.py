@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saltbridge.deliver.bench.lesson import Expected, Lesson, paragraph, steps, table_of, text
-from saltbridge.document import Block, Caution, Handout, Paragraph, Section, Spans
+from saltbridge.document import Block, Caution, Figure, Handout, Inscription, Paragraph, Section, Spans
 from saltbridge.tables.benches import SafetyLine, safety
 
 SAID = {
@@ -73,9 +73,11 @@ def _doing(lesson: Lesson) -> Block:
     )
     return steps(
         words("Clean each strip with its own piece of abrasive paper and wipe it. Keep track of which is which."),
-        words("Lay the {metal} strip under the filter paper, with one end dry.", metal=reference),
+        words("Lay the {metal} strip on the filter paper, with one end dry. It stays there.", metal=reference),
         wet,
-        words("Press the first metal on the paper. The two metals must not touch, and your fingers must not be in the circuit."),
+        words(
+            "Press the first metal on the paper beside it. The two metals must not touch, and your fingers must not be in the circuit."
+        ),
         words("Clip the leads to the dry ends only."),
         words("Wait ten seconds, the same for all, and write down what the meter shows, with its sign and unit."),
         words("Read each metal {count} times, each time on a new spot of the paper.", count=str(keys.repeats)),
@@ -86,6 +88,7 @@ def _meter(lesson: Lesson) -> tuple[Block, ...]:
     words, keys = lesson.words, lesson.keys
     reference = lesson.name(keys.reference)
     return (
+        _layout(lesson),
         steps(
             words("Set the meter to direct voltage (V), range 2 V or 2000 mV. Never use a current range (A)."),
             words("Black lead (COM): the {metal} strip, always.", metal=reference),
@@ -100,6 +103,20 @@ def _meter(lesson: Lesson) -> tuple[Block, ...]:
             )
         ),
     )
+
+
+def _layout(lesson: Lesson) -> Figure:
+    """The two strips on the paper, the meter and its leads."""
+    words, tested = lesson.words, lesson.keys.metals[0]
+    labels: dict[str, Inscription | str] = {
+        "meter": "V", "red_lead": words("red"), "black_lead": words("black"), "left_electrode": tested,
+        "right_electrode": lesson.keys.reference, "paper": words("paper with salt solution"),
+    }  # fmt: skip
+    spoken = words(
+        "Two strips of metal are pressed on paper with salt solution: {red.metal} on the red lead of a meter, {black.metal} on the black lead.",
+        **{"red.metal": lesson.name(tested), "black.metal": lesson.name(lesson.keys.reference)},
+    )  # fmt: skip
+    return Figure("salt-paper", labels, {}, frozenset(), spoken)
 
 
 def _results(lesson: Lesson) -> tuple[Block, ...]:
