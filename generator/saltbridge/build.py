@@ -16,6 +16,7 @@ from saltbridge.bank.bank import Bank, survey_bank
 from saltbridge.bank.doubtful import OF_NAMES
 from saltbridge.bank.template import Template
 from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.compose.bench_metals import bench_page
 from saltbridge.compose.practice import VARIANTS, practice_variants, provenance
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.question import Composer
@@ -206,6 +207,7 @@ def _site(bank: Bank, made: Iterable[_Made]) -> dict[str, str]:
     written["sheet.html"] = pages.sheet_page(sheet_page(bank.sheet, printer), line, frame, words)
     written["guide.html"] = pages.guide_page(frame, words)
     written |= pages.authors_pages(frame, words)
+    written["bench.html"] = bench_page(bank, frame)
     return written | {f"{each.template}.html": each.page for each in listed}
 
 

@@ -128,7 +128,7 @@ def test_the_bank_is_text_and_never_markup(page):
 def test_links_between_pages_lead_back_to_the_front_page():
     links = [value for value in _Page(_question()).values("href") if not value.startswith("#")]
     places = {str(PurePosixPath("questions") / link) for link in links}
-    assert places == {"questions/../index.html", "questions/../sheet.html", "questions/../guide.html"}
+    assert places == {"questions/../index.html", "questions/../sheet.html", "questions/../guide.html", "questions/../bench.html"}
 
 
 def test_the_question_page_is_whole_with_its_first_variant():

@@ -45,7 +45,9 @@ def site(out: Path) -> Path:
 @pytest.fixture(scope="session")
 def questions(site: Path) -> list[str]:
     """The question pages."""
-    return sorted(path.name for path in site.glob("*.html") if path.name not in {"index.html", "sheet.html", "guide.html"})
+    return sorted(
+        path.name for path in site.glob("*.html") if path.name not in {"index.html", "sheet.html", "guide.html", "bench.html"}
+    )
 
 
 @pytest.fixture

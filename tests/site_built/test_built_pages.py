@@ -17,7 +17,7 @@ from saltbridge.home import shipped
 
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
 TEMPLATES = load_bank(shipped("question_templates")).templates
-PLAIN = ("index.html", "sheet.html", "guide.html", "authors.html", "names.html")
+PLAIN = ("index.html", "sheet.html", "guide.html", "bench.html", "authors.html", "names.html")
 NAMES = (*PLAIN, *(f"{each.id}.html" for each in TEMPLATES if "practice" in each.use))
 WIDE, PHONE, NARROW = ({"width": width, "height": 740} for width in (1280, 360, 320))
 every_page = pytest.mark.parametrize("name", NAMES)

@@ -39,6 +39,7 @@ TABLES = {
     "STATES",
     "USES",
     "CAUSES",
+    "BENCH",
 }  # module-level mappings of codes to sentences
 CALLED = {"words", "_words", "say", "spans", "count"}
 PRODUCTS = {"H", "O", "F", "Cl", "Br", "I"}

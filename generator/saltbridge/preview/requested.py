@@ -13,6 +13,7 @@ from urllib.parse import parse_qs
 
 from saltbridge.build import frame_of
 from saltbridge.catalogue.catalogue import catalogue
+from saltbridge.compose.bench_metals import bench_page
 from saltbridge.compose.printing import Printer
 from saltbridge.compose.sheet_lines import sheet_line, sheet_page
 from saltbridge.faults import Faulty
@@ -81,7 +82,7 @@ class Preview:
                 return _plain(HTTPStatus.OK, self.bank.stamp(name))
             case ["site", "index.html"]:
                 return _plain(HTTPStatus.SEE_OTHER, "The templates.", (("Location", "/"),))
-            case ["site", ("sheet.html" | "guide.html") as name]:
+            case ["site", ("sheet.html" | "guide.html" | "bench.html") as name]:
                 return _html(self._page_of_all(name))
             case ["site", name] if name.endswith(".html"):
                 return self._page(name.removesuffix(".html"), query)
@@ -131,6 +132,8 @@ class Preview:
         words, frame = words_of(bank.settings), frame_of(bank)
         if name == "guide.html":
             return pages.guide_page(frame, words)
+        if name == "bench.html":
+            return bench_page(bank, frame)
         printer = Printer(bank.settings, catalogue(bank.folder))
         return pages.sheet_page(sheet_page(bank.sheet, printer), sheet_line(bank.sheet, printer), frame, words)
 

@@ -25,6 +25,14 @@ ACTIONS = {
 }
 """Code → sentence, with places in braces."""
 
+BENCH = {
+    "entry": "{metal}: {value} mV",
+    "order": "From the most negative: {order}.",
+    "turned": "The other way round in the table of standard potentials: {first} and {second}. What may be the cause?",
+    "same": "These metals stand in the same order in the table of standard potentials.",
+}
+"""The same for the page of the metals practical."""
+
 
 def script_sentences(words: Words, verdicts: Mapping[str, Mapping[str, str]]) -> dict[str, Mapping[str, str]]:
     """All sentences for the page's data block, in the language of ``words``; ``verdicts`` are the answers room's own."""

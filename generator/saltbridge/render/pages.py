@@ -17,7 +17,7 @@ from saltbridge.render.figures import figure_html, sprites
 from saltbridge.render.guide_markup import guide_html
 from saltbridge.render.html import inscription_html
 from saltbridge.render.mathml import maths
-from saltbridge.render.page_sentences import script_sentences
+from saltbridge.render.page_sentences import BENCH, script_sentences
 from saltbridge.render.part_markup import figures_of, question_skeleton
 from saltbridge.render.payload import SCHEMA, data_block, policy, question_data
 from saltbridge.render.skeleton import join
@@ -136,6 +136,33 @@ def sheet_page(sheet: SheetPage, line: Figure | None, frame: Frame, words: Words
     return _page("sheet.html", frame, words, sheet=sheet, rows=rows, constants=constants, **_both_lines(line))
 
 
+@dataclass(frozen=True, slots=True)
+class BenchMetal:
+    """A metal of the bench's page: ``table`` is its standard potential in millivolts, None where the sheet has none."""
+
+    symbol: str
+    name: str
+    table: int | None
+
+
+def bench_page(metals: Sequence[BenchMetal], cautions: Sequence[str], frame: Frame, words: Words) -> str:
+    """The page for the metals practical: readings put on a line, in order, against any metal, beside the table."""
+    data = {
+        "metals": [{"symbol": each.symbol, "name": each.name, "table": each.table} for each in metals],
+        "sentences": {code: words(said) for code, said in BENCH.items()},
+    }
+    return _page(
+        "bench.html",
+        frame,
+        words,
+        scripts=("bench.js",),
+        styles=(*_STYLES, "bench.css"),
+        data=data,
+        metals=metals,
+        cautions=cautions,
+    )
+
+
 def guide_page(frame: Frame, words: Words) -> str:
     """How to type answers, what a verdict means, and what the page keeps."""
     return _page("guide.html", frame, words)
@@ -171,11 +198,12 @@ def _page(
     words: Words,
     *,
     scripts: tuple[str, ...] = _SHARED_SCRIPTS,
+    styles: tuple[str, ...] = _STYLES,
     data: Mapping[str, Any] | None = None,
     **content: Any,
 ) -> str:
     """A layout filled; style and script stand in the page, allowed by their digests."""
-    script, style = _joined("scripts", scripts), _joined("styles", _STYLES)
+    script, style = _joined("scripts", scripts), _joined("styles", styles)
     block = data_block(data or {"schema": SCHEMA, "bank": frame.bank_id, "sentences": script_sentences(words, {})})
     return (
         _environment()
