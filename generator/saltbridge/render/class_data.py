@@ -12,6 +12,10 @@ _LEAST = 14.0
 _BOLD, _RANGE, _SMALL, _GAP = 1.52, 1.18, 1.12, 1.2
 """Millimetres of a character of an answer, of a range, of what an error gives, and between two of these: measured on print."""
 
+_SPOKEN = frozenset({"q", "w", "a"})
+_TAGS = frozenset({"b", "i", "c", "r", "d", "u", "s", "=", "o", "f", "t", "(", "fn", "v"})
+"""Tags of nodes whose first text is spoken and not printed, and of the others."""
+
 
 def _no_figures(figure: doc.Figure) -> str:
     raise ValueError(f"a class sheet holds no figure, but {figure.name} stands in it")
@@ -96,10 +100,12 @@ def _width(grid: doc.MarkingGrid, at: int) -> float:
     return round(max(widths), 1)
 
 
-def _length(node: Node | list[Node]) -> int:
-    """Characters of a node, without its tags and spoken words."""
+def _length(node: Any) -> int:
+    """Characters of a node, without its tags, flags and spoken words."""
     if isinstance(node, str):
         return len(node)
-    if node and isinstance(node[0], str) and len(node[0]) <= 2 and len(node) > 1 and not isinstance(node[-1], str):
-        return _length(node[-1])
-    return sum(_length(each) for each in node)
+    if not isinstance(node, list):
+        return 0
+    tag = node[0] if len(node) > 1 and isinstance(node[0], str) else ""
+    shown = node[2:] if tag in _SPOKEN else node[1:] if tag in _TAGS else node
+    return sum(map(_length, shown))

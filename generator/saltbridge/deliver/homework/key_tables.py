@@ -11,6 +11,7 @@ from saltbridge.deliver.homework.candidates import keys_of, numbers_in
 from saltbridge.deliver.homework.cell_tables import Cell, CellTable
 from saltbridge.deliver.homework.class_list import Student
 from saltbridge.deliver.homework.record import Entry, Record
+from saltbridge.render.memo_options import right_signs
 from saltbridge.render.text import spans_text
 
 Members = Sequence[tuple[Student, Entry]]
@@ -39,9 +40,8 @@ def _answer(part: doc.Part, key: Mapping[str, Any], variant: doc.Variant) -> tup
         points = [f"{spans_text(point.text, variant.slots)} [{point.marks}]" for point in part.field.points]
         return " ".join("; ".join(points).split()), "", None, None
     text = " ".join(spans_text(part.answer, variant.slots).split())
-    right = key.get("right")
-    if key.get("kind") == "choice" and isinstance(right, list | tuple) and not key.get("signs"):
-        text = ", ".join(doc.option_sign(key, int(at)) for at in right) + f": {text}"
+    if letters := right_signs(part.field, key):
+        text = f"{letters}: {text}"
     return text, "", None, None
 
 

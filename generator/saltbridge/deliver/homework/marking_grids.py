@@ -11,6 +11,7 @@ from saltbridge.answers.judge import merge
 from saltbridge.deliver.homework.leads import marking_said
 from saltbridge.deliver.homework.record import Entry, Record
 from saltbridge.deliver.homework.wrong_values import Wrong, commonest, followed, wrong_answers
+from saltbridge.render.memo_options import right_signs, shown_errors
 from saltbridge.render.text import spans_text
 from saltbridge.sigfigs import number_words, print_number
 from saltbridge.words import Words
@@ -36,7 +37,10 @@ class Grids:
         pairs = [self.record.papers[entry.code][place] for entry in entries]
         first = pairs[0][0]
         keys = [merged_keys(*pair) for pair in pairs]
-        own = [wrong_answers(each) for each in keys]
+        own = [
+            [_wrong_of(*each) for each in zip(question.parts, row, strict=True)]
+            for (question, _), row in zip(pairs, keys, strict=True)
+        ]
         shown = [commonest([row[at] for row in own]) for at in range(len(first.parts))]
         chosen = [[_first_of_each(row[at], shown[at]) for at in range(len(first.parts))] for row in own]
         after = _most_common(
@@ -87,10 +91,9 @@ class Grids:
         """A part's answer, before it the letters of right options; one in words is marked by its points, which stand below."""
         if isinstance(part.field, doc.WrittenField):
             return (doc.Text(self.words("by its points")),)
-        right = key.get("right")
-        if key.get("kind") not in {"choice", "several"} or not isinstance(right, list | tuple) or key.get("signs"):
+        letters = right_signs(part.field, key)
+        if not letters:
             return part.answer
-        letters = ", ".join(doc.option_sign(key, int(at)) for at in right)
         short = len(spans_text(part.answer, variant.slots)) <= LONGEST_ANSWER
         return (doc.Text(f"{letters}\u2002"), *part.answer) if short else (doc.Text(letters),)
 
@@ -131,6 +134,18 @@ def merged_keys(question: doc.Question, variant: doc.Variant) -> list[dict[str, 
     """The keys of a question's parts as the judge takes them."""
     shares = (*variant.judge, *({} for _ in question.parts))
     return [merge(part.judge, share, question.graph, variant.given) for part, share in zip(question.parts, shares, strict=False)]
+
+
+def _wrong_of(part: doc.Part, key: Mapping[str, Any]) -> list[Wrong]:
+    """What the errors of a part give; of options that are chosen together, those that a hint explains."""
+    if found := wrong_answers(key):
+        return found
+    hints = key.get("hints", {})
+    return [
+        Wrong(names[0], sign, number=False, value=None)
+        for sign, names in shown_errors(part.field, key)
+        if names and isinstance(hints, Mapping) and names[0] in hints
+    ]
 
 
 def _first_of_each(row: Sequence[Wrong], shown: Sequence[str]) -> list[Wrong]:

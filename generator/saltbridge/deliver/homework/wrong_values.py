@@ -33,9 +33,9 @@ class Wrong:
     follows: bool = False
 
 
-def wrong_answers(keys: Sequence[Key]) -> list[list[Wrong]]:
-    """For each part of one student's question, what errors give in it; ``keys`` are merged with graph and givens."""
-    return [list(_own(key)) for key in keys]
+def wrong_answers(key: Key) -> list[Wrong]:
+    """What errors give in one part of one student's question; the key is merged with graph and givens."""
+    return list(_own(key))
 
 
 def followed(keys: Sequence[Key], at: int, chosen: Sequence[Sequence[Wrong]]) -> list[Wrong]:
