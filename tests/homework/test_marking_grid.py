@@ -7,15 +7,18 @@ import io
 import math
 import subprocess
 import unicodedata
+from dataclasses import replace
 
 import pytest
 from homework.sets_for_tests import PLAN, make
 from pdf_reading import opened, text
 
+from saltbridge import document as doc
 from saltbridge.answers.judge import judge
 from saltbridge.deliver.homework.marking_grids import LONGEST_ANSWER, Grids, merged_keys
 from saltbridge.deliver.homework.record import read_record
 from saltbridge.render.text import spans_text
+from saltbridge.render.typst import PaperWriter
 from saltbridge.words import of_bank
 
 QUESTIONS = ("two-metals", "unequal-charges", "equilibrium-constant", "mass-deposited", "copper-as-reference")
@@ -172,3 +175,18 @@ def test_the_class_memorandum_has_every_final_answer(folder, record):
             for part in question.parts:
                 if part.judge["kind"] == "number":
                     assert "".join(spans_text(part.answer, variant.slots).split()) in "".join(shown.split())
+
+
+def test_thirty_students_stand_on_a_page_and_the_letters_are_told_on_every_page(record):
+    writer = PaperWriter(record.settings, of_bank(record.settings))
+    for grid in _grids(record):
+        thirty, many = (replace(grid, rows=tuple(grid.rows[at % len(grid.rows)] for at in range(count))) for count in (30, 70))
+        assert writer.marking_grids("Thirty", [thirty]).pages == 1, grid.title
+        pdf = writer.marking_grids("Many", [many]).pdf
+        with opened(pdf) as file:
+            count = len(file.pages)
+        assert count > 1
+        hints = [_squeezed(words.text) for _, (words, *_) in grid.key if isinstance(words, doc.Text)]
+        for page in range(1, count + 1):
+            assert all(hint in _raw(pdf, page) for hint in hints)
+        assert hints or not grid.key

@@ -14,7 +14,8 @@ _BOLD, _RANGE, _SMALL, _GAP = 1.52, 1.18, 1.12, 1.2
 
 _SPOKEN = frozenset({"q", "w", "a"})
 _TAGS = frozenset({"b", "i", "c", "r", "d", "u", "s", "=", "o", "f", "t", "(", "fn", "v"})
-"""Tags of nodes whose first text is spoken and not printed, and of the others."""
+_SPACED = frozenset({"=", "o"})
+"""Tags of nodes whose first text is spoken and not printed, of the others, and of signs with a space on either side."""
 
 
 def _no_figures(figure: doc.Figure) -> str:
@@ -95,7 +96,7 @@ def _width(grid: doc.MarkingGrid, at: int) -> float:
     for row in grid.rows:
         cell, encoder = row.cells[at], Encoder(row.variant, _no_figures)
         above = _BOLD * _length(encoder.spans(cell.answer)) + _RANGE * (_length(encoder.spans(cell.accepted)) + 2)
-        below = sum(_SMALL * (_length(encoder.spans(each.value)) + (3 if each.follows else 2)) + _GAP for each in cell.wrong)
+        below = sum(_SMALL * (_length(encoder.spans(each.value)) + (4 if each.follows else 2)) + _GAP for each in cell.wrong)
         widths.append(max(above, below))
     return round(max(widths), 1)
 
@@ -108,4 +109,4 @@ def _length(node: Any) -> int:
         return 0
     tag = node[0] if len(node) > 1 and isinstance(node[0], str) else ""
     shown = node[2:] if tag in _SPOKEN else node[1:] if tag in _TAGS else node
-    return sum(map(_length, shown))
+    return sum(map(_length, shown)) + (2 if tag in _SPACED else 0)
