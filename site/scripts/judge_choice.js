@@ -23,8 +23,11 @@
     const own = single === undefined ? null : plain(single);
     if (sorted(chosen) === sorted(key.right)) return { verdict: "right", own };
     const some = key.right.length > 1 && chosen.some((number) => key.right.includes(number));
-    return { ...(explained(key, sorted(chosen), own, earlier) || { verdict: "not-yet", why: some ? ["some-right"] : [] }), own };
+    return { ...(explained(key, sorted(chosen), own, earlier) || { verdict: "not-yet", why: some ? ["some-right"] : toldOf(key, chosen) }), own };
   }
+
+  /** What the key says of a wrong option (`whys`): a step of a working that is right, or that follows from a wrong one. */
+  const toldOf = (key, chosen) => (chosen.length === 1 && has(key.whys || {}, String(chosen[0])) ? [key.whys[chosen[0]]] : []);
 
   function judgeOrder(key, typed, earlier) {
     const order = picked(typed, key.right.length);

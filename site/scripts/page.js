@@ -193,7 +193,7 @@
     const why = verdict.why.map((code) => data.sentences.why[reason(code, key)]);
     const hints = verdict.slips.map((id) => data.hints[id]).filter(Boolean);
     const said = [data.sentences.verdict[verdict.verdict], ...why, hints[times % hints.length]].filter(Boolean);
-    if (verdict.verdict === "not-yet" && (said.length === 1 || leavesOpen(key, verdict))) {
+    if (verdict.verdict === "not-yet" && (said.length === 1 || key.whys || leavesOpen(key, verdict))) {
       said.push(key.otherwise || say("try"));
     }
     return said.map((text) => fill(text, values)).join(" ");

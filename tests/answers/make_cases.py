@@ -15,6 +15,7 @@ import equation_cases
 import following_cases
 import list_cases
 import notation_cases
+import step_cases
 import table_cases
 import written_cases
 from core_cases import CASES, KEYS, READS, ROUNDED, TREES
@@ -285,18 +286,23 @@ def followed_equation(number: int) -> tuple[str, dict[str, object], Followed]:
 # ------------------------------------------------------------------ all of them
 
 
+PAIRS: dict[str, str] = {}
+for each_file in (following_cases, chosen_cases, equation_cases, list_cases, notation_cases, step_cases):
+    PAIRS |= each_file.PAIRS
+
+
 def all_cases() -> dict[str, object]:
     keys: dict[str, object] = dict(KEYS)
     keys |= following_cases.KEYS | chosen_cases.KEYS | list_cases.KEYS
     chosen = [each[:-1] for each in (*chosen_cases.CASES, *list_cases.CASES)]
-    cases = [told(*each) for each in (*CASES, *following_cases.FOLLOWING, *chosen)]
+    cases = [told(*each) for each in (*CASES, *following_cases.FOLLOWING, *chosen, *step_cases.CASES)]
     for maker, times in ((potentials, 40), (masses, 30), (orders, 20), (choices, 20), (equations, len(EQUATIONS))):
         dice = random.Random(f"saltbridge {maker.__name__}")  # noqa: S311 - made cases, no secrets
         for number in range(times):
             key, made = maker(dice, number)
             keys[str(made[0]["key"])] = key
             cases += made
-    keys |= equation_cases.KEYS | written_cases.KEYS | notation_cases.KEYS | table_cases.KEYS
+    keys |= equation_cases.KEYS | written_cases.KEYS | notation_cases.KEYS | table_cases.KEYS | step_cases.KEYS
     for maker in notation_cases.MAKERS:
         for name, key, made in maker(random.Random(f"saltbridge {maker.__name__}")):  # noqa: S311 - made cases, no secrets
             keys[name] = key
@@ -337,7 +343,7 @@ def all_cases() -> dict[str, object]:
             }
             for key, typed, earlier, verdict, why, slips, own, cells in table_cases.CASES
         ],
-        "pairs": following_cases.PAIRS | chosen_cases.PAIRS | equation_cases.PAIRS | list_cases.PAIRS | notation_cases.PAIRS,
+        "pairs": PAIRS,
         "trees": [{"tree": tree, "given": given, "value": value} for tree, given, value in TREES],
         "rounded": [{"value": value, "rounding": rounding, "rounded": rounded} for value, rounding, rounded in ROUNDED],
     }

@@ -9,8 +9,8 @@ from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.scenarios.joining import DIAGRAM
 
 KEYS = (
-    "expected one of the keys `title`, `outcome`, `level`, `demand`, `use`, `minutes`, `context`, `scenario`, `rows`, `further quantities`, `keep only if`, `rules`, "
-    "`must reveal`, `method`, `few versions`, `figure`, `hide row`, `given`, `text`, `parts`"
+    "expected one of the keys `title`, `outcome`, `level`, `demand`, `use`, `minutes`, `context`, `scenario`, `rows`, `further quantities`, `spare`, `keep only if`, `rules`, "
+    "`must reveal`, `method`, `form`, `few versions`, `figure`, `hide row`, `given`, `text`, `parts`"
 )
 KINDS = ", ".join(f"`{kind}`" for kind in catalogue().scenarios if kind != DIAGRAM)
 METALS = "Known: `Li`, `Na`, `K`, `Ca`, `Sr`, `Ba`, `Mg`, `Al`, `Mn`, `Zn`, `Cr`, `Fe`, `Cd`, `Co`, `Ni`, `Sn`, `Pb`, `Cu`, `Ag`, `Au`."

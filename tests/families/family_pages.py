@@ -19,7 +19,7 @@ def written_page(folder: Path, family: str, template: str, count: int = 3) -> Pa
     made = bank(family)
     questions, variants = build.practice_variants(made, made.template(template), count)
     path = folder / f"{template}.html"
-    text = pages.question_page(questions, variants, build._frame(made), of_bank(made.settings))
+    text = pages.question_page(questions, variants, build.frame_of(made), of_bank(made.settings))
     path.write_text(text, encoding="utf-8")
     return path
 

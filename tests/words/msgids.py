@@ -44,7 +44,7 @@ TABLES = {
 CALLED = {"words", "_words", "say", "spans", "count"}
 PRODUCTS = {"H", "O", "F", "Cl", "Br", "I"}
 """Elements besides metals that an electrolysis can make."""
-CHOSEN = ("lowest", "highest", "EMF", "graphite")
+CHOSEN = ("lowest", "highest", "EMF", "graphite", "{title}, step by step", "{title}, in one go")
 """Said by a name that the code picks or a bank's settings hold, which no scan of literals sees; the last test finds such."""
 _LAYOUT = re.compile(r"""words\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')""")
 

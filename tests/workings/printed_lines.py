@@ -89,8 +89,9 @@ class Reader:
     def value(self, items):
         """What a row of terms comes to. Raises ``NotANumberError`` where symbols stand in it."""
         total, sign, factors = 0.0, 1.0, []
-        inside = 0
-        for place, item in enumerate(items):
+        place = 0
+        while place < len(items):
+            item = items[place]
             match item:
                 case doc.Sign("+" | "−" as text):
                     if factors:
@@ -99,14 +100,12 @@ class Reader:
                 case doc.Sign("×"):
                     pass
                 case doc.Sign("|"):
-                    if not inside:
-                        inside = place + 1
-                        end = next(at for at in range(place + 1, len(items)) if items[at] == doc.Sign("|", items[at].spoken))
-                        factors.append(abs(self.value(items[place + 1 : end])))
-                case _ if inside and any(isinstance(each, doc.Sign) and each.text == "|" for each in items[place:]):
-                    pass
+                    end = _closing(items, place)
+                    factors.append(abs(self.value(items[place + 1 : end])))
+                    place = end
                 case _:
                     factors.append(self.term(item))
+            place += 1
         return total + sign * reduce(lambda a, b: a * b, factors)
 
     def term(self, node):
@@ -140,6 +139,21 @@ class Reader:
     def of(self, node):
         """What a formula comes to."""
         return self.value(self.items(node))
+
+
+def _closing(items, opening):
+    """Where the bars of a size end: a bar after a sign or another opening one opens, any other closes."""
+    opened, closed = {opening}, 0
+    for place in range(opening + 1, len(items)):
+        if isinstance(items[place], doc.Sign) and items[place].text == "|":
+            before = items[place - 1]
+            if isinstance(before, doc.Sign) and (before.text != "|" or place - 1 in opened):
+                opened.add(place)
+            else:
+                closed += 1
+            if closed == len(opened):
+                return place
+    raise NotANumberError("a bar that does not close")
 
 
 def single(part):

@@ -26,7 +26,13 @@ def judge_choice(key: Key, typed: object, earlier: Key) -> Verdict:
         return Verdict("right", own=own)
     some = len(key["right"]) > 1 and set(picked) & set(key["right"])
     found = explained(key, ",".join(str(number) for number in sorted(picked)), own, earlier)
-    return found or Verdict("not-yet", ("some-right",) if some else (), own=own)
+    return found or Verdict("not-yet", ("some-right",) if some else _told_of(key, picked), own=own)
+
+
+def _told_of(key: Key, picked: Sequence[int]) -> tuple[str, ...]:
+    """What the key says of a wrong option (``whys``): a step of a working that is right, or that follows from a wrong one."""
+    told = key.get("whys", {}).get(str(picked[0])) if len(picked) == 1 else None
+    return (told,) if told else ()
 
 
 def judge_order(key: Key, typed: object, earlier: Key) -> Verdict:

@@ -20,6 +20,7 @@ from saltbridge.bank.inside import file_of, inside, stays
 from saltbridge.bank.rows import RowTable, filled, named_table
 from saltbridge.bank.settings import BankKeys
 from saltbridge.bank.template import Template, TemplateKeys, as_template
+from saltbridge.bank.template_forms import in_forms
 from saltbridge.catalogue.catalogue import KINDS, catalogue
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.chemistry.half_reactions import parse_half_reaction
@@ -118,7 +119,8 @@ def survey_bank(folder: Path, instead: Mapping[str, str] | None = None) -> tuple
         scenarios=kinds or (),
     )
     unsound: list[Template] = []
-    templates = [found for path in paths if (found := _template(folder, path, reading, faults, unsound))]
+    files = [found for path in paths if (found := _template(folder, path, reading, faults, unsound))]
+    templates = [each for found in files for each in in_forms(found, words.catalogue(keys.language))]
     _refuse_twins(templates, faults)
     bank = Bank(
         id=keys.id,

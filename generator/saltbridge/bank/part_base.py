@@ -6,6 +6,7 @@ from pydantic import Field
 
 from saltbridge.forms.fields import Counted, Keys
 from saltbridge.forms.prose import Prose
+from saltbridge.forms.validation_messages import wrong
 from saltbridge.forms.value_types import Markdown
 
 
@@ -26,3 +27,11 @@ class PartKeys(Keys):
     def stands_alone(self) -> bool:
         """Whether it may be asked without a scenario."""
         return False
+
+
+def one_rounding(figures: int | None, decimals: int | None) -> None:
+    """Complain where a number is to be given both to figures and to decimals, or to too many."""
+    if figures is not None and decimals is not None:
+        raise wrong("rounding", "either `figures` or `decimals`", "both", "Keep one.")
+    if figures == 0 or (figures or 0) > 10 or (decimals or 0) > 10:
+        raise wrong("rounding", "1 to 10 figures, or 0 to 10 decimals", f"{figures or decimals or 0}")

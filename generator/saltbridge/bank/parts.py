@@ -9,14 +9,17 @@ from pydantic import BeforeValidator, Discriminator, Field, Tag
 
 from saltbridge.bank.answer_keys import STATES, ChooseKeys, FindKeys
 from saltbridge.bank.cases_part import CasesPart
+from saltbridge.bank.estimate_part import EstimatePart
 from saltbridge.bank.part_base import PartKeys
 from saltbridge.bank.reason import Reason
 from saltbridge.bank.sequence_part import SequencePart
 from saltbridge.bank.several_part import SeveralPart
+from saltbridge.bank.spare_part import SparePart
 from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.word_part import WordPart
 from saltbridge.bank.written_part import WrittenPart
+from saltbridge.bank.wrong_step_part import CorrectPart, WrongStepPart
 from saltbridge.forms.fields import Identifier, Name, OneOrSeveral, Several, YesNo, key_of
 from saltbridge.forms.prose import Prose
 from saltbridge.forms.validation_messages import nearest, shown, wrong
@@ -90,13 +93,14 @@ class WhichPart(PartKeys):
 
 PART_KINDS = (
     *("find", "choose", "word", "order", "balance", "which", "table", "points", "cases"),
-    *("species", "diagram", "expression", "steps", "tick"),
+    *("species", "diagram", "expression", "steps", "tick", "wrong step in", "correct", "estimate", "not needed for"),
 )
 
 
 def _kinds(value: object) -> list[str]:
     if isinstance(value, PartKeys):
-        return [kind for kind in PART_KINDS if hasattr(value, kind)]
+        there = {key_of(name) for name in type(value).model_fields}
+        return [kind for kind in PART_KINDS if kind in there]
     return [kind for kind in PART_KINDS if isinstance(value, dict) and kind in value]
 
 
@@ -145,7 +149,11 @@ Part = Annotated[
     | Annotated[DiagramPart, Tag("<diagram>")]
     | Annotated[ExpressionPart, Tag("<expression>")]
     | Annotated[SequencePart, Tag("<steps>")]
-    | Annotated[SeveralPart, Tag("<tick>")],
+    | Annotated[SeveralPart, Tag("<tick>")]
+    | Annotated[WrongStepPart, Tag("<wrong step in>")]
+    | Annotated[CorrectPart, Tag("<correct>")]
+    | Annotated[EstimatePart, Tag("<estimate>")]
+    | Annotated[SparePart, Tag("<not needed for>")],
     Discriminator(_tag),
     BeforeValidator(_one_kind),
 ]
@@ -164,4 +172,8 @@ AnyPart = (
     | ExpressionPart
     | SequencePart
     | SeveralPart
+    | WrongStepPart
+    | CorrectPart
+    | EstimatePart
+    | SparePart
 )

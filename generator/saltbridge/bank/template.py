@@ -67,6 +67,9 @@ class TemplateKeys(Keys):
         {},
         description="Further quantities to draw, by name, as `I: {from: [0.50 A, 1.00 A]}`: data for a relation of the bank's own.",
     )
+    spare: OneOrSeveral[Name] = Field(
+        (), description="Data that the text tells and no part needs, as `T`: drawn by the scenario or as a further quantity."
+    )
     keep_only_if: OneOrSeveral[ConditionText] = Field(
         (), description='Conditions a draw must meet, as `abs(E_cell) >= 0.20 V` or `left.metal != "Zn" and n == 2 or n == 3`.'
     )
@@ -77,6 +80,10 @@ class TemplateKeys(Keys):
     )
     method: Literal["steps", "formula"] | None = Field(
         None, description="Worked in steps or by one formula; without it, as the bank says."
+    )
+    form: OneOrSeveral[Literal["standard", "scaffold", "stretch"]] = Field(
+        ("standard",),
+        description='The forms that this derivation is asked in, each a question of its own: `standard` as the parts stand, `scaffold` with a number for each step of the working, `stretch` with the last part alone. Texts tell them apart by `{% if form == "stretch" %}`.',
     )
     few_versions: Text | None = Field(
         None,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from saltbridge.bank.parts import FindPart
+from saltbridge.bank.template_forms import STRETCH
 from saltbridge.compose import filled_prose as prose
 from saltbridge.compose import keys
 from saltbridge.compose.common_errors import common_errors
@@ -12,7 +13,7 @@ from saltbridge.compose.desk import Desk
 from saltbridge.compose.mathset import spaced, speech
 from saltbridge.compose.wanted import wanted
 from saltbridge.compose.workings import working
-from saltbridge.document import Block, Maths, NumberField, Paragraph, Part, Text
+from saltbridge.document import Block, Maths, NumberField, Paragraph, Part, Text, spoken
 from saltbridge.draw.drawn_tables import FoundCell
 from saltbridge.draw.finds import Find
 from saltbridge.faults import fault
@@ -37,7 +38,8 @@ def number_part(label: str, part: FindPart, desk: Desk) -> Part:
         desk.following.need(find.node, (each["put"] for each in (*shape["routes"], *shape["slips"]) if "put" in each))
     desk.shares.append(lambda context: keys.number_variant(context.drawn, find))
     marks = mark_points(desk.policy, steps)
-    if not isinstance(part, FoundCell):
+    # A stretch has all the marks of the parts that fell out.
+    if not isinstance(part, FoundCell) and desk.template.form != (STRETCH,):
         _refuse_other_marks(part, sum(marks.values()), desk.policy)
     worth, anew = part.marks or sum(marks.values()), worked_anew(graph, find.node, known, picked)
     errors = common_errors(points, steps, marks, worth, {step.node for step in anew}, desk.policy, setter, words)
@@ -49,6 +51,9 @@ def number_part(label: str, part: FindPart, desk: Desk) -> Part:
     desk.known.update(shown_nodes(steps), (find.node,))
     desk.earlier.append((label, find.node, keys.rounding(find)))
     hints = (*desk.own_hint(part), *desk.hints(steps, Counter(point.node for point in points)))
+    hints = tuple(
+        hint for hint in hints if spoken(hint) != part.ask.source.strip()
+    )  # a blank of a scaffold asks what is hinted at
     return Part(
         label, worth, (*prose.blocks(part.ask, desk.slots, drawn), *_giving_current(find, desk), *_nearest_whole(find, desk)),
         field, hints, working(steps, setter, drawn.situation, words, marks), (answer,), shape,

@@ -102,7 +102,7 @@ class Composer:
             key: frozenset(name for name in names if not drawn.has(name)) for key, names in self.drawer.seldom_there.items()
         }
         drawn_apart = (*shape_of(self.template.parts, drawn.seed), *arrangements(self.template, drawn))
-        key = (self._plan(drawn.graph), branches, *fallen.values(), *drawn_apart)
+        key = (self._plan(drawn.graph), branches, self.drawer.wrong_steps.names(drawn), *fallen.values(), *drawn_apart)
         if key not in self._shapes:
             self._shapes[key] = _ShapeComposer(self, drawn, fallen).compose(len(self._shapes))
         return self._shapes[key]
@@ -132,10 +132,11 @@ class _ShapeComposer:
     """Composes one shape from its first draw; ``fallen`` are the options of each part that this draw lacks."""
 
     def __init__(self, composer: Composer, drawn: Drawn, fallen: Mapping[str, frozenset[str]]) -> None:
+        asked = composer.drawer.scaffold.as_asked(drawn)
         self.desk = Desk(
-            composer.template, composer.bank, composer.catalogue, composer.drawer, composer.printer, drawn, fallen=fallen
+            asked.template, composer.bank, composer.catalogue, composer.drawer, composer.printer, drawn, fallen=fallen
         )
-        self.template = composer.template
+        self.template, self.sources = asked.template, asked.sources
 
     def compose(self, number: int) -> Shape:
         template, desk = self.template, self.desk
@@ -154,7 +155,7 @@ class _ShapeComposer:
         faults, parts = FaultList(), []
         for place, part in enumerate(self.template.parts):
             try:
-                fallen = self.desk.fallen.get(f"parts[{place + 1}]", frozenset())
+                fallen = self.desk.fallen.get(f"parts[{self.sources[place] + 1}]", frozenset())
                 there = without(part, fallen) if isinstance(part, ChoosePart) else part
                 parts.append(composed(LETTERS[place], there, self.desk))
             except Faulty as error:

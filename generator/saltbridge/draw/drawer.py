@@ -8,22 +8,26 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.parts import BalancePart, FindPart
+from saltbridge.bank.estimate_part import EstimatePart
+from saltbridge.bank.parts import AnyPart, BalancePart, FindPart
 from saltbridge.bank.template import FilledRow, Template
+from saltbridge.bank.wrong_step_part import CorrectPart, WrongStepPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry import realism
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.draw.alike import alike
+from saltbridge.draw.as_asked import Scaffold
 from saltbridge.draw.asked_names import asked_names
 from saltbridge.draw.drawn import Drawn, Judged
 from saltbridge.draw.drawn_cases import printed_values
+from saltbridge.draw.drawn_estimates import add_estimates, on_an_edge
 from saltbridge.draw.drawn_figures import add_figure, empty_figure, unclear_figure
 from saltbridge.draw.drawn_notations import add_notations, noted_nodes
 from saltbridge.draw.drawn_options import may_fall_out
 from saltbridge.draw.drawn_orders import ordered_nodes
 from saltbridge.draw.drawn_sets import set_nodes
-from saltbridge.draw.drawn_tables import Lists, finds_of
-from saltbridge.draw.finds import Find, Finder
+from saltbridge.draw.drawn_tables import Lists, leaves
+from saltbridge.draw.finds import Asking, Find, Finder
 from saltbridge.draw.fitting_metals import add_rows, fitting_nodes
 from saltbridge.draw.keep_only_if import KeepOnlyIf
 from saltbridge.draw.log import Reason, RejectionLog
@@ -32,7 +36,9 @@ from saltbridge.draw.missing_names import explained, strange_things
 from saltbridge.draw.revealed import unrevealed
 from saltbridge.draw.seeds import Seed
 from saltbridge.draw.solved_scenes import SolvedScenes
+from saltbridge.draw.spare_data import misplaced_spares
 from saltbridge.draw.turned_round import forget
+from saltbridge.draw.wrong_steps import WrongSteps
 from saltbridge.faults import Fault, Faulty
 from saltbridge.graph.graph import Graph
 from saltbridge.graph.laws import Balance, Conversion, Instance, Law, Situation, quantity_of
@@ -68,6 +74,8 @@ class Drawer:
     seldom_there: Mapping[str, tuple[str, ...]] = field(init=False)
     _misfits: tuple[Fault, ...] | None = None
     _compared: bool = False
+    wrong_steps: WrongSteps = field(init=False)
+    scaffold: Scaffold = field(init=False)
     _finder: Finder = field(init=False)
     _read: dict[tuple[object, ...], tuple[str, ...]] = field(default_factory=dict)
     _solved: SolvedScenes = field(init=False)
@@ -79,6 +87,8 @@ class Drawer:
         self.log = RejectionLog(self.template.file)
         self._conditions = KeepOnlyIf(self.template)
         self._finder = Finder(self.template, self.bank.sheet, self.catalogue)
+        self.wrong_steps = WrongSteps(self.template, self._finder)
+        self.scaffold = Scaffold(self.template, self.bank, self._finder)
         self._solved = SolvedScenes(self.catalogue, told=bool(self.template.given))
 
     def draw(self, seed: str) -> Drawn:
@@ -170,6 +180,7 @@ class Drawer:
             *drawn.once(lambda: tuple(self._unjudgeable(drawn)), "unjudgeable"),
             *alike(self.template, drawn, self.seldom_there),
             *unrevealed(self.template, drawn, self.catalogue),
+            *self.wrong_steps.missing(drawn),
         )
 
     def _refuse_impossible(self, drawn: Drawn) -> None:
@@ -182,7 +193,7 @@ class Drawer:
             self._compared = True
             if not drawn.kind and (nameless := unknown_names(self.template, drawn)):
                 raise Faulty(nameless)
-            waited = tuple(impossible(self.template, drawn))
+            waited = (*impossible(self.template, drawn), *misplaced_spares(self.template, drawn, self._finder))
         if found := (*waited, *empty_figure(self.template, drawn)):
             raise with_unknown_names(self.template, Faulty(found), drawn)
 
@@ -196,6 +207,7 @@ class Drawer:
         add_rows(self.template, situation, self.bank.sheet)
         add_notations(self.template, scene, self.catalogue)
         extra = {"context": seed.pick("context", self.template.context)} if self.template.context else {}
+        extra |= {"form": self.template.form[0]} if "form" in self.template.lines else {}
         extra |= {"potential_name": self.bank.settings.potential_name, **printed_values(self.template.parts, seed.seed)}
         defer_to_rules(situation, self.template.scenario.kind)
         solved = self._solved.solved(scene, partial(self._solved_anew, frozenset(extra)))
@@ -212,7 +224,7 @@ class Drawer:
         join(situation, self.catalogue, self.template.scenario.kind, self.bank.settings.nernst)
         if self.template.given:
             self._tell(situation, scene.lists)
-        finds = [self.find(part) for part in finds_of(self.template, scene.lists)]
+        finds = [self.find(part) for part in self._asking(scene.lists)]
         nodes = [add_print_unit(situation, self.catalogue, each.name, each.unit) for each in finds]
         rules = situation.decided()
         also = [
@@ -220,7 +232,7 @@ class Drawer:
             for name in asked_names(self.template, scene.lists)
             if self.template.scenario.kind and name not in extra and self._is_node(situation, name, rules)
         ]
-        also += [*self._balanced(situation), *noted_nodes(self.template, situation)]
+        also += [*self._balanced(situation), *add_estimates(self.template, situation, self.find), *noted_nodes(self.template, situation)]
         also += set_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += fitting_nodes(self.template, situation, self.bank.sheet)
@@ -249,7 +261,7 @@ class Drawer:
             read = self._read[key] = tuple(name for name in wanted if name in there)
         return read
 
-    def find(self, part: FindPart) -> Find:
+    def find(self, part: Asking) -> Find:
         """What a part asks for, with the usual unit and rounding where the template does not say."""
         return self._finder.find(part)
 
@@ -259,6 +271,10 @@ class Drawer:
         there = {law.node for law in situation.laws if isinstance(law, Balance)}
         asked |= {FACTOR} if "equation" in asked else set()
         return [node for node in (*dict.fromkeys(EQUATIONS.values()), FACTOR) if node in there & asked]
+
+    def _asking(self, lists: Lists) -> list[Asking]:
+        """The parts and cells that are about a number."""
+        return [leaf.part for leaf in leaves(self.template, lists) if isinstance(leaf.part, Asking)]
 
     def _tell(self, situation: Situation, lists: Lists) -> None:
         """Work out what the template tells as data and forget what it asks for: the question turned round."""
@@ -274,7 +290,7 @@ class Drawer:
                 plain = FindPart.model_construct(find=name, figures=None, decimals=0 if unit == "mV" else None)
                 asked = self._finder.asked(plain, quantity, unit or quantity.unit)
                 add_given(situation, self.catalogue, name, str(asked.printed(value)), unit or quantity.unit)
-        sought = dict.fromkeys(part.find for part in finds_of(self.template, lists))
+        sought = dict.fromkeys(part.find for part in self._asking(lists))
         for name in sought:
             forget(situation, name)
         situation.laws = [self._unnamed(law, frozenset(sought)) for law in situation.laws]
@@ -326,18 +342,29 @@ class Drawer:
     def _judged(self, drawn: Drawn) -> Judged:
         """The numbers asked for, and all numbers as the working writes them. Raises ``Faulty`` as ``outcome`` does."""
         outcomes = self._outcomes(drawn)
-        method, picked = self.template.method or self.bank.settings.method, picked_sides(drawn.graph, drawn.cells)
+        method, picked = self.scaffold.method, picked_sides(drawn.graph, drawn.cells)
         drawn.judge(outcomes, unwritten(drawn.graph, tuple(outcomes), method, picked))
         return drawn.judged
 
     def _outcomes(self, drawn: Drawn) -> dict[str, Outcome]:
         """The numbers asked for. Of two slips with one value that of the part itself is told, not that of an earlier part."""
         found: dict[str, Outcome] = {}
-        for part in finds_of(self.template, drawn.lists):
-            find = self.find(part)
-            points = self._own_first(drawn, find.node, tuple(found))
-            found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells, found)
+        for leaf in leaves(self.scaffold.as_asked(drawn).template, drawn.lists):
+            for find in self._numbers(leaf.part, drawn, found):
+                before = {node: each for node, each in found.items() if node != find.node}
+                points = self._own_first(drawn, find.node, tuple(before))
+                found[find.node] = outcome(drawn.graph, drawn.start, find.node, find.asked, points, drawn.cells, before)
         return found
+
+    def _numbers(self, part: AnyPart, drawn: Drawn, before: Mapping[str, Outcome]) -> tuple[Find, ...]:
+        """The numbers that a part asks for; of a step that is wrong each that can be, since the seed alone decides which one is."""
+        match part:
+            case FindPart() | WrongStepPart() | EstimatePart():
+                return (self.find(part),)
+            case CorrectPart():
+                return self.wrong_steps.corrections(part, drawn, before)
+            case _:
+                return ()
 
     def _own_first(self, drawn: Drawn, node: str, before: tuple[str, ...]) -> tuple[SlipPoint, ...]:
         """The slips on the way to an answer, those at steps of the answers ``before`` it last; sorted once for each graph."""
@@ -358,6 +385,8 @@ class Drawer:
                 yield Reason(f"{node} not near a whole number", "parts", line)
             if each.on_edge:
                 yield Reason(f"{node} on the edge of two roundings", "parts", line)
+        for name in on_an_edge(self.template, self.find, drawn.outcomes):
+            yield Reason(f"{name} too near a power of ten to be estimated", "parts", line)
         for node in drawn.unlike_written():
             yield Reason(f"{node} {ROUNDS_AWAY}", "parts", line)
 

@@ -6,14 +6,20 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from statistics import mode
 
+from saltbridge.bank.estimate_part import EstimatePart
 from saltbridge.bank.parts import FindPart
+from saltbridge.bank.spare_part import SparePart
 from saltbridge.bank.template import Template
+from saltbridge.bank.wrong_step_part import WrongStepPart
 from saltbridge.catalogue.catalogue import Catalogue, Quantity
 from saltbridge.faults import Faulty
 from saltbridge.graph.laws import quantity_of
 from saltbridge.graph.routes import Asked
 from saltbridge.sigfigs import decimals_of
 from saltbridge.tables import Sheet
+
+Asking = FindPart | WrongStepPart | EstimatePart | SparePart
+"""Parts that are about one number, which they ask for, lead to, let estimate or find data needless for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +41,7 @@ class Finder:
     catalogue: Catalogue
     _finds: dict[str, Find] = field(default_factory=dict)
 
-    def find(self, part: FindPart) -> Find:
+    def find(self, part: Asking) -> Find:
         """What a part asks for. Raises ``Faulty`` (``unknown-quantity``)."""
         key = f"{part.find} in {part.unit} to {part.figures} or {part.decimals}"
         known = self._finds.get(key)
@@ -43,7 +49,7 @@ class Finder:
             known = self._finds[key] = self._found(part)
         return known
 
-    def _found(self, part: FindPart) -> Find:
+    def _found(self, part: Asking) -> Find:
         quantity = quantity_of(part.find, self.catalogue.quantities)
         if quantity is None:
             raise Faulty(
@@ -53,7 +59,7 @@ class Finder:
         node = part.find if unit == quantity.unit else f"{part.find}:{unit}"
         return Find(part.find, node, unit, self.asked(part, quantity, unit))
 
-    def asked(self, part: FindPart, quantity: Quantity, unit: str) -> Asked:
+    def asked(self, part: Asking, quantity: Quantity, unit: str) -> Asked:
         """How a quantity is to be given in a unit."""
         log = quantity.flags.by_logarithm
         if quantity.whole:

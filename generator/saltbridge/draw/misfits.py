@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from saltbridge.bank.cases_part import OWNER, CasesPart
+from saltbridge.bank.estimate_part import EstimatePart
 from saltbridge.bank.parts import FindPart, WhichPart
 from saltbridge.bank.sequence_part import SequencePart
+from saltbridge.bank.spare_part import SparePart
 from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
 from saltbridge.bank.written_part import WrittenPart
+from saltbridge.bank.wrong_step_part import CorrectPart, WrongStepPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_tables import Lists, leaves, table_texts
+from saltbridge.draw.finds import Asking
 from saltbridge.draw.misfits_of_words import of_words, told_twice
 from saltbridge.draw.name_advice import listing_command
 from saltbridge.faults import Fault, Faulty
@@ -29,19 +33,32 @@ OF_PRINT = frozenset({"standard_concentration"})
 
 def misfits(template: Template, catalogue: Catalogue) -> Iterator[Fault]:
     """Slips and quantities that there are not, and units of another kind: no draw is needed to see them."""
-    for at, slip in enumerate(template.must_reveal, 1):
-        if slip not in catalogue.slips and slip not in catalogue.ideas:
-            hint = nearest(slip, (*catalogue.slips, *catalogue.ideas)) or "They stand in data/slips and data/ideas.yaml."
-            yield template.fault(
-                f"must reveal[{at}]", "unknown-slip", expected="the id of a common error", found=f"`{slip}`", hint=hint
-            )
+    yield from _of_errors(template, "must reveal", template.must_reveal, catalogue, (*catalogue.slips, *catalogue.ideas))
     for leaf in leaves(template, None):
-        if isinstance(leaf.part, FindPart):
-            yield from _of_find(template, leaf.key, leaf.part, catalogue)
-        if isinstance(leaf.part, WhichPart):
-            yield from _of_which(template, f"{leaf.key}.which", leaf.part, catalogue)
-        yield from of_words(template, leaf.key, leaf.part, catalogue)
+        part = leaf.part
+        if isinstance(part, Asking):
+            yield from _of_find(template, leaf.key, part, catalogue)
+        if isinstance(part, CorrectPart) and not any(isinstance(each, WrongStepPart) for each in template.parts[: leaf.at]):
+            expected, hint = "a part with `wrong step in` before this one", "Put it above, as `wrong step in: m`."
+            yield template.fault(f"{leaf.key}.correct", "no-wrong-step", expected=expected, found="none", hint=hint)
+        if isinstance(part, WrongStepPart):
+            yield from _of_errors(template, f"{leaf.key}.errors", part.errors, catalogue)
+        if isinstance(part, WhichPart):
+            yield from _of_which(template, f"{leaf.key}.which", part, catalogue)
+        yield from of_words(template, leaf.key, part, catalogue)
     yield from told_twice(template)
+
+
+def _of_errors(
+    template: Template, key: str, errors: Sequence[str], catalogue: Catalogue, known: Sequence[str] = ()
+) -> Iterator[Fault]:
+    """Ids of common errors that there are not."""
+    for at, slip in enumerate(errors, 1):
+        if slip not in (known or catalogue.slips):
+            hint = nearest(slip, known or catalogue.slips) or "They stand in data/slips and data/ideas.yaml."
+            yield template.fault(
+                f"{key}[{at}]", "unknown-slip", expected="the id of a common error", found=f"`{slip}`", hint=hint
+            )
 
 
 def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogue) -> Iterator[Fault]:
@@ -51,12 +68,13 @@ def _of_which(template: Template, key: str, part: WhichPart, catalogue: Catalogu
             yield template.fault(f"{key}[{at}]", "unknown-idea", expected="the id of an idea", found=f"`{name}`", hint=hint)
 
 
-def _of_find(template: Template, key: str, part: FindPart, catalogue: Catalogue) -> Iterator[Fault]:
+def _of_find(template: Template, key: str, part: Asking, catalogue: Catalogue) -> Iterator[Fault]:
     quantity = quantity_of(part.find, catalogue.quantities)
     if quantity is None:
         hint = f"{nearest(part.find, catalogue.quantities)} {listing_command(template.scenario.kind, catalogue)}".strip()
         expected = "a quantity such as E0_cell"
-        yield template.fault(f"{key}.find", "unknown-quantity", expected=expected, found=f"`{part.find}`", hint=hint)
+        where = {FindPart: "find", EstimatePart: "estimate", SparePart: "not needed for"}.get(type(part), "wrong step in")
+        yield template.fault(f"{key}.{where}", "unknown-quantity", expected=expected, found=f"`{part.find}`", hint=hint)
         return
     for name, value in (("figures", part.figures), ("decimals", part.decimals)):
         if quantity.whole and value not in {None, 0 if name == "decimals" else None}:
@@ -92,7 +110,7 @@ def unknown_names(template: Template, drawn: Drawn) -> tuple[Fault, ...]:
 
 def asking_nothing(template: Template) -> Template:
     """The template with its text alone, and the choices and orders among its parts: what they name needs no number asked for."""
-    asking = FindPart | WhichPart | TablePart | WrittenPart | CasesPart | SequencePart
+    asking = Asking | CorrectPart | WhichPart | TablePart | WrittenPart | CasesPart | SequencePart
     parts = tuple(part for part in template.parts if not isinstance(part, asking))
     return template.model_copy(update={"parts": parts, "keep_only_if": (), "must_reveal": (), "rules": ()})
 

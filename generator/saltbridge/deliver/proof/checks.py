@@ -20,6 +20,7 @@ from saltbridge.deliver.proof.safety_checks import caution_told, fit_for_home
 from saltbridge.deliver.proof.sets_checked import sets_agree
 from saltbridge.deliver.proof.told_slips import caught_slips
 from saltbridge.deliver.proof.variant_under_test import Seen
+from saltbridge.deliver.proof.working_checks import estimates_hold, spares_change_nothing, wrong_steps_tell
 from saltbridge.document import ChoiceField, ChoicesField, Field, OrderField, SeveralField, Spans
 from saltbridge.faults import Faulty
 from saltbridge.graph.routes import WIDEST
@@ -217,7 +218,8 @@ def must_reveal_kept(seen: Seen) -> Iterator[Hit]:
 
 
 CHECKS: tuple[Check, ...] = (
-    solved_twice, written_again, sets_agree, anode_agrees, accepted_width, balanced, realistic, choices_distinct, right_option,
+    solved_twice, written_again, sets_agree, wrong_steps_tell, estimates_hold, spares_change_nothing, anode_agrees, accepted_width,
+    balanced, realistic, choices_distinct, right_option,
     marks_add_up, figures_told, must_reveal_kept, figures_of_constants, data_told, options_in_words,
     caution_told, fit_for_home, order_to_make,
 )  # fmt: skip

@@ -11,18 +11,23 @@ from pathlib import Path
 from typing import Literal
 
 from saltbridge.bank.bank import Bank, load_bank
+from saltbridge.bank.estimate_part import EstimatePart
 from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart
+from saltbridge.bank.spare_part import SparePart
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.word_part import WordPart
+from saltbridge.bank.wrong_step_part import CorrectPart, WrongStepPart
 from saltbridge.deliver.proof.bank_catalogue import catalogue_of
 from saltbridge.deliver.proof.causes import Cause, Side, causes
 from saltbridge.deliver.proof.draws import proof_seed
 from saltbridge.deliver.workers import workers
 from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
+from saltbridge.draw.drawn_estimates import estimate_law
 from saltbridge.draw.drawn_species import asked_for
 from saltbridge.draw.drawn_tables import shown_leaves
 from saltbridge.draw.drawn_words import told_in_words
+from saltbridge.draw.spare_data import spare_of
 from saltbridge.faults import Faulty
 from saltbridge.scenarios.equation_laws import EQUATIONS
 from saltbridge.scenarios.notation_laws import DIAGRAM, EXPRESSION
@@ -159,7 +164,7 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
     told = {node: given.printed for node, given in drawn.situation.given.items() if given.how == "given"}
     answers: dict[str, str] = {}
     accepted: dict[str, str] = {}
-    for leaf in shown_leaves(drawer.template, drawn):
+    for leaf in shown_leaves(drawer.scaffold.as_asked(drawn).template, drawn):
         at = leaf.at + 1
         where = (
             f"{at}"
@@ -167,11 +172,13 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
             else f"{at}, cell {sum(each.startswith(f'part {at}, ') for each in answers) + 1}"
         )
         match leaf.part:
-            case FindPart() as part:
-                find = drawer.find(part)
+            case FindPart() | CorrectPart() as part:
+                find = drawer.find(part if isinstance(part, FindPart) else drawer.wrong_steps.corrected(part, drawn))
                 outcome = drawn.outcomes[find.node]
                 answers[find.name] = f"{outcome.right.printed} {find.unit}".strip()
                 accepted[find.name] = f"{outcome.right.lo} to {outcome.right.hi}"
+            case SparePart() | EstimatePart() | WrongStepPart() as part:
+                answers[f"part {where}"] = _of_working(part, drawer, drawn)
             case ChoosePart() as part:
                 answers[f"part {where}"] = _chosen(drawn, part.choose)
             case WordPart() as part:
@@ -187,6 +194,15 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
             case _:
                 answers |= {f"part {at}": "; ".join(told) for told in (told_in_words(part, drawn),) if told}
     return _Values({**things, **drawn.extra}, told, answers, accepted)
+
+
+def _of_working(part: SparePart | EstimatePart | WrongStepPart, drawer: Drawer, drawn: Drawn) -> str:
+    """The datum that is not needed, the size or sign, or the error that is built in."""
+    if isinstance(part, SparePart):
+        return spare_of(part, drawer.find(part).node, drawn)
+    if isinstance(part, EstimatePart):
+        return str(drawn.graph.value(drawn.cells, estimate_law(part, drawer.find(part)).node))
+    return drawer.wrong_steps.planted(part, drawn).name
 
 
 def _chosen(drawn: Drawn, name: str) -> str:

@@ -20,6 +20,7 @@ def content(seen: Seen) -> bytes:
     parts += [f"{name}={text}" for table in (situation.words, seen.drawn.extra) for name, text in table.items()]
     parts += [f"part {at}={'; '.join(told_in_words(part, seen.drawn))}" for at, part in enumerate(seen.template.parts)]
     parts += [f"table {at}={each}" for at, each in enumerate(arrangements(seen.template, seen.drawn))]
+    parts += [f"wrong step {at}={found.name}" for at, (_, found) in seen.wrong.items()]
     return hashlib.blake2b("\n".join(sorted(parts)).encode(), digest_size=8).digest()
 
 

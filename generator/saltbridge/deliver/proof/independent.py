@@ -43,10 +43,18 @@ def second_opinion(find: str, drawn: Drawn, template: Template, bank: Bank) -> f
     try:
         known = _told(drawn, slope=slope)
         told = _only_told(known, drawn, template) if template.given else known
+        if _in_another_unit(find, drawn):
+            return told.get(find)
         found = _by_formulas(find, told, drawn, bank.sheet, turned=bool(template.given))
         return found if found is not None or told == known else _by_formulas(find, known, drawn, bank.sheet)
     except (Faulty, ArithmeticError, ValueError):
         return None
+
+
+def _in_another_unit(find: str, drawn: Drawn) -> bool:
+    """Whether what is asked is only a given value in another unit, as in a step of a working."""
+    step = drawn.graph.step(find) if find in drawn.graph.index else None
+    return step is not None and step.how == "convert" and all(name in drawn.situation.given for name in step.inputs)
 
 
 def _by_formulas(find: str, known: Mapping[str, float], drawn: Drawn, sheet: Sheet, *, turned: bool = False) -> float | None:

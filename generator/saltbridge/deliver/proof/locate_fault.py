@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from saltbridge.bank.estimate_part import EstimatePart
 from saltbridge.bank.parts import AnyPart, BalancePart, ChoosePart, FindPart, OrderPart, WhichPart
 from saltbridge.bank.several_part import SeveralPart
+from saltbridge.bank.spare_part import SparePart
 from saltbridge.bank.template import Template
 from saltbridge.bank.typed_parts import DiagramPart, ExpressionPart, SpeciesPart
 from saltbridge.bank.word_part import WordPart
+from saltbridge.bank.wrong_step_part import WrongStepPart
 from saltbridge.draw.drawn_tables import leaves
 from saltbridge.faults import Fault
 
@@ -66,6 +69,17 @@ def _mentions(template: Template) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield from ((f"{leaf.key}.{key}", names) for key, names in _of_part(leaf.part))
 
 
+def _of_working(part: SparePart | EstimatePart | WrongStepPart) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The keys of a part that is about a working and asks for no number."""
+    if isinstance(part, SparePart):
+        yield from (("not needed for", (part.find,)), ("from", part.data))
+        return
+    yield "estimate" if isinstance(part, EstimatePart) else "wrong step in", (part.find,)
+    yield "in", (part.unit,) if part.unit else ()
+    if isinstance(part, WrongStepPart):
+        yield "errors", part.errors
+
+
 def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
     match part:
         case FindPart():
@@ -93,4 +107,6 @@ def _of_part(part: AnyPart) -> Iterator[tuple[str, tuple[str, ...]]]:
             yield "expression", (part.expression,)
         case WordPart():
             yield "word", (part.word,)
+        case SparePart() | EstimatePart() | WrongStepPart():
+            yield from _of_working(part)
     yield from ((key, text.names) for key, text in part.texts.items())

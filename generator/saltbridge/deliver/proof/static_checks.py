@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from saltbridge.bank.bank import Bank
-from saltbridge.bank.parts import ChoosePart, FindPart
+from saltbridge.bank.parts import ChoosePart
 from saltbridge.bank.table_part import TablePart
 from saltbridge.bank.template import Template
 from saltbridge.bank.word_part import WordPart
@@ -14,6 +14,7 @@ from saltbridge.check.chemistry import imbalance
 from saltbridge.deliver.proof.findings import Finding, Weight
 from saltbridge.deliver.proof.words_alone import words_alone
 from saltbridge.draw.drawn_tables import finds_of, leaves, table_texts
+from saltbridge.draw.finds import Asking
 from saltbridge.draw.hidden_rows import asks_for_row
 from saltbridge.faults import Fault
 from saltbridge.forms.registries import LEVELS, outcomes
@@ -94,8 +95,10 @@ def _answers(template: Template, at: int) -> Iterator[str]:
     for leaf in leaves(template, None):
         if leaf.at + 1 == at:
             match leaf.part:
-                case FindPart(find=name) | ChoosePart(choose=name) | WordPart(word=name):
+                case ChoosePart(choose=name) | WordPart(word=name):
                     yield name
+                case asking if isinstance(asking, Asking):
+                    yield asking.find
                 case _:
                     pass
 

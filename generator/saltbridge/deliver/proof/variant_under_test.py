@@ -9,6 +9,7 @@ from typing import Any
 from saltbridge.bank.bank import Bank
 from saltbridge.bank.parts import AnyPart, FindPart
 from saltbridge.bank.template import Template
+from saltbridge.bank.wrong_step_part import CorrectPart, WrongStepPart
 from saltbridge.catalogue.catalogue import Catalogue
 from saltbridge.chemistry.realism_facts import Facts
 from saltbridge.compose.context import Context
@@ -18,6 +19,7 @@ from saltbridge.draw.drawer import Drawer
 from saltbridge.draw.drawn import Drawn
 from saltbridge.draw.drawn_tables import shown_leaves
 from saltbridge.draw.finds import Find
+from saltbridge.draw.planted_errors import Planted
 from saltbridge.draw.seeds import Seed
 from saltbridge.scenarios.scene import Scene
 
@@ -38,7 +40,10 @@ class WatchedDrawer(Drawer):
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """A variant under the eyes of the checks; ``finds`` are the numbers asked for, each with its key."""
+    """A variant under the eyes of the checks; ``finds`` are the numbers asked for, each with its key; ``wrong`` the workings with an error.
+
+    ``wrong`` tells by the place of a part what its working leads to, and the error in it.
+    """
 
     template: Template
     bank: Bank
@@ -48,6 +53,7 @@ class Seen:
     question: Question
     variant: Variant
     finds: Sequence[tuple[str, Find]]
+    wrong: Mapping[int, tuple[Find, Planted]] = field(default_factory=dict)
 
     @property
     def asked(self) -> tuple[Asked, ...]:
@@ -92,11 +98,26 @@ class Eyes:
         drawn = self.drawer.last
         if drawn is None:
             raise LookupError(seed)
-        asked = shown_leaves(self.template, drawn)
-        finds = [(leaf.key, self.drawer.find(leaf.part)) for leaf in asked if isinstance(leaf.part, FindPart)]
+        asked = self.drawer.scaffold.as_asked(drawn).template
+        finds, wrong = self._finds(asked, drawn), self._wrong(asked, drawn)
         question = self.composer.question(variant)
         facts = self.drawer.facts_of(drawn, self.drawer.facts)
-        return Seen(self.template, self.bank, self.catalogue, drawn, facts, question, variant, finds)
+        return Seen(asked, self.bank, self.catalogue, drawn, facts, question, variant, finds, wrong)
+
+    def _finds(self, asked: Template, drawn: Drawn) -> list[tuple[str, Find]]:
+        """The numbers asked for, that of a wrong step among them."""
+        found = []
+        for leaf in shown_leaves(asked, drawn):
+            if isinstance(leaf.part, FindPart | CorrectPart):
+                right = leaf.part if isinstance(leaf.part, FindPart) else self.drawer.wrong_steps.corrected(leaf.part, drawn)
+                found.append((leaf.key, self.drawer.find(right)))
+        return found
+
+    def _wrong(self, asked: Template, drawn: Drawn) -> dict[int, tuple[Find, Planted]]:
+        """The workings to look through: what each leads to, and the error in it."""
+        steps = self.drawer.wrong_steps
+        parts = ((at, part) for at, part in enumerate(asked.parts) if isinstance(part, WrongStepPart))
+        return {at: (self.drawer.find(part), steps.planted(part, drawn)) for at, part in parts}
 
     def context(self, seen: Seen) -> Context:
         """How the variant's values print."""
