@@ -232,7 +232,11 @@ class Drawer:
             for name in asked_names(self.template, scene.lists)
             if self.template.scenario.kind and name not in extra and self._is_node(situation, name, rules)
         ]
-        also += [*self._balanced(situation), *add_estimates(self.template, situation, self.find), *noted_nodes(self.template, situation)]
+        also += [
+            *self._balanced(situation),
+            *add_estimates(self.template, situation, self.find),
+            *noted_nodes(self.template, situation),
+        ]
         also += set_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += ordered_nodes(self.template, situation, scene.lists, self.catalogue, also)
         also += fitting_nodes(self.template, situation, self.bank.sheet)
