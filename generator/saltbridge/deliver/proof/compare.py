@@ -191,7 +191,7 @@ def _values(drawer: Drawer, seed: str) -> _Values | None:
                 answers[f"part {where}"] = str(drawn.graph.value(drawn.cells, DIAGRAM))
             case ExpressionPart():
                 answers[f"part {where}"] = str(drawn.graph.value(drawn.cells, EXPRESSION))
-            case _:
+            case part:
                 answers |= {f"part {at}": "; ".join(told) for told in (told_in_words(part, drawn),) if told}
     return _Values({**things, **drawn.extra}, told, answers, accepted)
 
