@@ -17,6 +17,9 @@ KEYS = {
 }
 """Keys of a template."""
 
+OF_KINDS = frozenset({"cells in series"})
+"""Old names of kinds that a key of another kind bears today."""
+
 NAMES = {
     "coat": "coating",
     "coats": "coatings",

@@ -49,7 +49,7 @@ def test_an_error_where_nothing_earns_costs_nothing():
 def test_every_common_error_of_the_sample_memoranda_leaves_fewer_marks_than_its_part_has():
     papers = [paper for paper in sample_papers(banks()["shipped"]) if paper.memorandum]
     parts = [part for paper in papers for question, _ in paper.questions for part in question.parts]
-    assert sum(len(part.errors) for part in parts) > 100
+    assert sum(len(part.errors) for part in parts) > 20
     assert [part.label for part in parts for error in part.errors if not 0 <= error.give < part.marks] == []
 
 

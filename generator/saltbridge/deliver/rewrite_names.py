@@ -13,7 +13,7 @@ from pathlib import Path
 
 from saltbridge.deliver.ordinary_files import ordinary, replace_file
 from saltbridge.faults import Faulty
-from saltbridge.renamed import KEYS, NAMES
+from saltbridge.renamed import KEYS, NAMES, OF_KINDS
 
 
 def _any_of(names: Iterable[str]) -> str:
@@ -37,12 +37,13 @@ def rewritten(text: str) -> str:
 
 def _lines(text: str) -> Iterator[str]:
     """Line by line; ``held`` is the key whose list or mapping goes on, and how far it is indented."""
-    held, depth = "", -1
+    held, depth, above = "", -1, ""
     for line in text.splitlines(keepends=True):
         body = line.rstrip("\r\n")
         if held and not _goes_on(body, depth):
             held = ""
-        body = body if held else _KEY.sub(lambda key: key[1] + KEYS[key[2]], body)
+        body = body if held else _keys_of_now(body, above)
+        above = body.strip() or above
         start = _STARTS.match(body)
         if start and not held and start[2] in {*HOLDING, OPTIONS}:
             held, depth = start[2], len(start[1].replace("- ", "  "))
@@ -52,6 +53,16 @@ def _lines(text: str) -> Iterator[str]:
         else:
             body = _HOLE.sub(lambda hole: _NAME.sub(_now, hole[0]), body)
         yield body + line[len(line.rstrip("\r\n")) :]
+
+
+def _keys_of_now(body: str, above: str) -> str:
+    """The line with the keys of now; an old name of a kind counts below ``scenario`` only, and is a quantity elsewhere."""
+
+    def now(key: re.Match[str]) -> str:
+        stays = key[2] in OF_KINDS and above not in ("", "scenario:")
+        return key[1] + (key[2] if stays else KEYS[key[2]])
+
+    return _KEY.sub(now, body)
 
 
 def _goes_on(body: str, depth: int) -> bool:

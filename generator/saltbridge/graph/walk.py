@@ -13,7 +13,7 @@ from saltbridge.catalogue.catalogue_records import Flags
 from saltbridge.catalogue.rules import RuleEntry
 from saltbridge.chemistry.equation_operations import COUNTING
 from saltbridge.graph.graph import Graph
-from saltbridge.graph.laws import Balance, Conversion, Instance, Rule, flags_of
+from saltbridge.graph.laws import Balance, Conversion, Instance, Rule, flags_of, quantity_of
 from saltbridge.graph.planner import Step
 from saltbridge.graph.put_in import put_in
 
@@ -90,7 +90,9 @@ def walk(
     steps = _eliminated(steps, target) if method == "formula" else put_in(steps, target, graph.quantities, put)
     found: list[WalkStep] = []
     for step in steps:
-        made = _shown(step, target, put or {}, flags_of(step.node, graph.quantities), graph.rules)
+        quantity = quantity_of(step.node, graph.quantities)
+        is_number = quantity is not None and quantity.whole
+        made = _shown(step, target, put or {}, flags_of(step.node, graph.quantities), graph.rules, is_number=is_number)
         if made is None:
             continue
         if found and made.say == found[-1].say and made.how in {"read", "balance"}:
@@ -132,7 +134,9 @@ def _shown_inputs(step: Step) -> tuple[str, ...]:
     return tuple(name for name in step.inputs if name != power)
 
 
-def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags, rules: Mapping[str, RuleEntry]) -> WalkStep | None:
+def _shown(
+    step: Step, target: str, put: Mapping[str, Tree], flags: Flags, rules: Mapping[str, RuleEntry], *, is_number: bool
+) -> WalkStep | None:
     match step.law:
         case None if step.how == "read" and not flags.silent:
             say, hint = (READ_COEFFICIENT, READ_COEFFICIENT_HINT) if step.node.endswith(".dEdT") else (READ, READ_HINT)
@@ -143,7 +147,8 @@ def _shown(step: Step, target: str, put: Mapping[str, Tree], flags: Flags, rules
             say, hint = one if dot else COUNTED[flags.counted_by]
             return WalkStep(say, (WalkLine("balance", step.node),), step.node, "balance", "balance", hint)
         case Rule(rule=name) if rules[name].say:
-            return WalkStep(rules[name].say, (WalkLine("choice", step.node),), step.node, name, "rule", rules[name].hint)
+            kind: LineKind = "balance" if is_number else "choice"
+            return WalkStep(rules[name].say, (WalkLine(kind, step.node),), step.node, name, "rule", rules[name].hint)
         case Fact(say=say):
             return WalkStep(say, (WalkLine("choice", step.node),), step.node, step.law.id, "rule", step.law.hint)
         case Balance() if step.law.says:

@@ -338,7 +338,8 @@ def _places(data: dict[str, Any]) -> Iterator[tuple[str, list[str]]]:
             yield "class sheet", list(_texts(data[part]))
     for section in data.get("sections", ()):
         yield section["heading"], list(_texts(section))
-    yield "head", list(_texts([data[key] for key in ("title", "footer", "lead", "fill-in") if key in data]))
+    if "sections" in data:
+        yield "head", list(_texts([data[key] for key in ("title", "footer", "lead", "fill-in")]))
     if data.get("sheet"):
         yield "data sheet", list(_texts(data["sheet"]))
 
