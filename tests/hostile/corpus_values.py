@@ -105,7 +105,7 @@ _OTHERS = {
         "slips that nobody makes": ("[never-made]", "unknown-slip"),
     },
     "rules": {"rules that are code": ("['R-EMF; import os']", "unknown-rule")},
-    "figure": {"a figure that is a path": ("../../secret.svg", "unknown-word"), "a figure that is a drawing": ("<svg/>", "unknown-word")},
+    "figure": {"a figure that is a path": ("../../secret.svg", "figure"), "a figure that is a drawing": ("<svg/>", "figure")},
     "context": {"context words with markup": ("['<script>', b]", "identifier"), "a context word of a megabyte": ("[" + "b" * 900_000 + "]", "too-long")},
     "given": {"a given that walks": ("[__globals__]", "name"), "a given that is not there": ("[secret]", "not-derivable")},
     "minutes": {"minutes in code": ("9**9", "wrong-type"), "minutes without end": ("9" * 5000, "wrong-type")},

@@ -4,6 +4,26 @@ from __future__ import annotations
 
 import json
 
+from saltbridge.bank.bank import load_bank
+from saltbridge.home import shipped
+
+TEMPLATES = load_bank(shipped("question_templates")).templates
+
+
+def one_of_each() -> tuple[str, ...]:
+    """The question pages on which a kind of scenario, of part or of drawing stands that is on no page before.
+
+    The answers of every page are judged in Python by keys that both judges share; a browser is asked once for each kind.
+    """
+    met: set[str] = set()
+    chosen = []
+    for each in TEMPLATES:
+        here = {each.scenario.kind, each.figure.name, *(type(part).__name__ for part in each.parts)}
+        if "practice" in each.use and not here <= met:
+            met |= here
+            chosen.append(f"{each.id}.html")
+    return tuple(chosen)
+
 
 def data_of(page: str) -> dict:
     """The data block of a page."""

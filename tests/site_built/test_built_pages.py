@@ -8,15 +8,10 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from page_data import data_of
+from page_data import TEMPLATES, data_of, one_of_each
 from pdf_reading import text
 
-from saltbridge.bank.bank import load_bank
-from saltbridge.bank.template import Template
-from saltbridge.home import shipped
-
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
-TEMPLATES = load_bank(shipped("question_templates")).templates
 PLAIN = ("index.html", "sheet.html", "guide.html", "bench.html", "authors.html", "names.html")
 NAMES = (*PLAIN, *(f"{each.id}.html" for each in TEMPLATES if "practice" in each.use))
 WIDE, PHONE, NARROW = ({"width": width, "height": 740} for width in (1280, 360, 320))
@@ -28,23 +23,7 @@ def test_these_are_all_pages(site: Path):
     assert sorted(path.name for path in site.glob("*.html")) == sorted(NAMES)
 
 
-def _things(template: Template) -> frozenset[str]:
-    """What stands on a question page: its kinds of part and its drawing."""
-    return frozenset({template.figure.name, *(type(part).__name__ for part in template.parts)})
-
-
-def _one_of_each() -> tuple[str, ...]:
-    """The question pages on which something stands that is on no page before."""
-    met: set[str] = set()
-    chosen = []
-    for each in TEMPLATES:
-        if "practice" in each.use and not _things(each) <= met:
-            met |= _things(each)
-            chosen.append(f"{each.id}.html")
-    return tuple(chosen)
-
-
-@pytest.mark.parametrize("name", [*PLAIN, *_one_of_each()])
+@pytest.mark.parametrize("name", [*PLAIN, *one_of_each()])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing(opened, name, scheme):
     """Source of the rules: axe-core, WCAG 2.2 A and AA and its best practices.
@@ -81,7 +60,7 @@ def test_the_rows_of_a_formula_keep_clear_of_each_other(opened):
     assert min(gaps) >= 4
 
 
-@every_page
+@pytest.mark.parametrize("name", [*PLAIN, *one_of_each()])
 def test_print_opens_the_workings_and_hides_the_controls(opened, name):
     page = opened(name)
     page.emulate_media(media="print")

@@ -1,4 +1,4 @@
-"""Every question of the published bank, answered in a browser from disk: right, by slip, with the wrong sign, after a wrong choice."""
+"""A question of each kind of the published bank, answered in a browser from disk: right, by slip, with the wrong sign, after a wrong choice."""
 
 from __future__ import annotations
 
@@ -6,13 +6,10 @@ import re
 from decimal import Decimal
 
 import pytest
-from page_data import data_of
+from page_data import data_of, one_of_each
 from playwright.sync_api import Page, expect
 
-from saltbridge.bank.bank import load_bank
-from saltbridge.home import shipped
-
-NAMES = sorted(f"{each.id}.html" for each in load_bank(shipped("question_templates")).templates if "practice" in each.use)
+NAMES = sorted(one_of_each())
 every_question = pytest.mark.parametrize("name", NAMES)
 
 
