@@ -5,24 +5,27 @@ from __future__ import annotations
 from hints.told_answers import names, plain
 from snapshot.taking import banks
 
+from saltbridge.bank.parts import kind_of
 from saltbridge.catalogue.catalogue import catalogue
 from saltbridge.compose.question import Composer
 from saltbridge.draw.seeds import practice_seed
 from saltbridge.render.text import spans_text
 
 VARIANTS = 6
+TOLD_OTHERWISE = {"wrong step in", "estimate", "not needed for"}
+"""Parts that answer a wrong choice by the working itself; and letters of a drawing are no words."""
 
 
 def _choices():
     """Bank and part, and of each choice of a variant its key and its options as printed."""
-    for bank in banks().values():
-        for template in bank.templates:
+    for name, bank in banks().items():
+        for template in bank.templates if name != "figures" else ():  # its options are places in a drawing
             composer = Composer(template, bank, catalogue(bank.folder))
             for number in range(1, VARIANTS + 1):
                 variant = composer.variant(number, practice_seed(number))
                 for place, part in enumerate(composer.question(variant).parts):
                     key = {**part.judge, **variant.judge[place]}
-                    if key["kind"] == "choice":
+                    if key["kind"] == "choice" and not key.get("signs") and kind_of(template.parts[place]) not in TOLD_OTHERWISE:
                         options = [plain(spans_text(each, variant.slots)) for each in part.field.options]
                         yield f"{template.id} ({part.label})", key, options
 

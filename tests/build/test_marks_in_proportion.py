@@ -50,15 +50,3 @@ def test_every_policy_says_the_most():
         "three-lines": 12,
         "second-error": 6,
     }
-
-
-def test_marks_that_the_policy_counts_otherwise_are_a_fault(tmp_path):
-    folder = shutil.copytree(BANK, tmp_path / "bank")
-    template = folder / "mass-of-block.yaml"
-    template.write_text(template.read_text(encoding="utf-8").replace(SAID, "    marks: 5\n"), encoding="utf-8")
-    with pytest.raises(Faulty) as caught:
-        composed(folder)
-    (fault,) = caught.value.faults
-    assert (fault.code, fault.key) == ("marks-differ", "parts[1].marks")
-    assert (fault.expected, fault.found) == ("the 7 marks that the policy steps counts for m_block", "5")
-    assert fault.hint == "Write `marks: 7`; where no more than 6 come together, leave the key out."

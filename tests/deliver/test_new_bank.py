@@ -41,7 +41,7 @@ def test_it_proves_without_a_fault_or_a_warning(begun):
 
 def test_it_publishes_pages_and_papers(begun, tmp_path):
     done = publish(begun, tmp_path / "out", variants=3)
-    assert (done.pages, done.papers, done.warnings) == (8, 8, ())
+    assert (done.pages, done.papers, done.warnings) == (9, 8, ())
     assert "harbour bank" in (done.site / "index.html").read_text(encoding="utf-8")
 
 

@@ -10,7 +10,7 @@ from saltbridge.catalogue.catalogue import catalogue
 CODE = Path(__file__).resolve().parents[2] / "generator" / "saltbridge"
 APART = "check"
 """The independent route: plain formulas written apart, which must name what they work out."""
-MOST_RELATIONS, MOST_SYMBOLS = 38, 192
+MOST_RELATIONS, MOST_SYMBOLS = 38, 194
 
 
 def _quoted() -> set[str]:

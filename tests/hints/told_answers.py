@@ -51,7 +51,9 @@ def told(shown: Sequence[Shown]) -> Iterator[str]:
             if (key["kind"] == "number" and not key.get("unit")) or key.get("signs"):
                 continue  # a bare number may stand for anything, and a letter of a drawing is no word
             right, options = plain(spans_text(part.answer, variant.slots)), _options(part, variant)
-            likely = {options[each] for each in ever[place]} if options else set()
+            likely = {
+                options[each] for each in ever[place] if each < len(options)
+            }  # some questions have more options in one variant
             for where, text in _texts(part, variant, key, cautions, asks):
                 named = {each for each in options if names(plain(text), each)}
                 if names(plain(text), right) and not (likely <= named and len(named) > 1):

@@ -22,6 +22,7 @@ BANKS = {
     "electrolysis": ("plating-table", "products-table"),
     "galvanic": ("roles-table",),
     "corrosion": ("true-of-rust", "scratched-coat"),
+    "derivations": ("mass-with-a-wrong-step", "estimate-first", "one-datum-too-many"),
     "notation": ("diagram-of-two-metals", "quotient-of-a-cell", "products-of-a-bath"),
 }
 """Banks that hold the kinds of parts which the shipped bank sets for homework seldom, with some of their templates."""

@@ -204,7 +204,7 @@ PLANTS = (
     Plant("one-option", CELL, "from: [left.metal, right.metal]", "from: [left.metal]", "list-length"),
     Plant("no-right-option", CELL, "from: [left.metal, right.metal]", "from: [gold, tin]", "no-right-option"),
     Plant("option-twice", CELL, "from: [left.metal, right.metal]", "from: [left.metal, left.metal]", "repeated"),
-    Plant("marks-of-the-line", CELL, "decimals: 2", "decimals: 2\n    marks: 5", "marks-differ", 21),
+    Plant("marks-of-the-line", CELL, "decimals: 2", "decimals: 2\n    marks: 5", "marks", 21),
     Plant("no-marks", CELL, "decimals: 2", "decimals: 2\n    marks: many", "wrong-type", 21),
     Plant("unknown-balance", CELL, "balance: cell equation", "balance: all", "unknown-word"),
     Plant("unknown-direction", BENCH, "direction: ascending", "direction: up", "unknown-word"),

@@ -79,7 +79,7 @@ def test_a_name_that_nothing_explains_does_not_fall_out(tmp_path):
     )
     bank = load_bank(folder)
     seldom = Drawer(bank.templates[0], bank, catalogue(folder)).seldom_there
-    assert seldom == {0: ("cation.product_cathode", "oxygen.product_anode")}
+    assert seldom == {"parts[1]": ("cation.product_cathode", "oxygen.product_anode")}
 
 
 def test_a_vessel_that_water_attacks_is_refused(tmp_path):

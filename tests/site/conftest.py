@@ -9,7 +9,17 @@ import pytest
 
 from saltbridge.answers import page_sentences, unit_table
 from saltbridge.document import Figure, SheetPage
-from saltbridge.render.pages import Entry, Frame, guide_page, index_page, question_page, sheet_page
+from saltbridge.render.pages import (
+    BenchMetal,
+    Entry,
+    Frame,
+    authors_pages,
+    bench_page,
+    guide_page,
+    index_page,
+    question_page,
+    sheet_page,
+)
 from saltbridge.words import catalogue
 
 ENGLISH = catalogue("en")
@@ -29,6 +39,8 @@ def site(tmp_path_factory) -> Path:
         "index.html": index_page([entry], line, frame, ENGLISH),
         "sheet.html": sheet_page(SheetPage("Data sheet", "downward", (), (), (("Zn", "65.4"),)), line, frame, ENGLISH),
         "guide.html": guide_page(frame, ENGLISH),
+        "bench.html": bench_page([BenchMetal("Zn", "zinc", -763)], ("Wear eye protection.",), frame, ENGLISH),
+        **authors_pages(frame, ENGLISH),
         "questions/two-metals.html": question_page([made.question()], made.variants(), inner, ENGLISH, level="core"),
     }
     for name, text in pages.items():

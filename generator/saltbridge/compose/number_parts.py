@@ -26,7 +26,7 @@ CELL_POTENTIALS, DIAGRAM = ("E0_cell", "E_cell"), "diagram"
 
 
 def number_part(label: str, part: FindPart, desk: Desk) -> Part:
-    """A number part. Raises ``Faulty`` (codes ``too-many-marks``, ``marks-differ``) where its marks are not those of the policy."""
+    """A number part. Raises ``Faulty`` (code ``too-many-marks``) where it comes to more than the policy lets it."""
     drawn, find = desk.drawn, desk.drawer.find(part)
     graph, setter, words = drawn.graph, desk.setter, desk.words
     method = desk.template.method or desk.bank.settings.method
@@ -40,7 +40,7 @@ def number_part(label: str, part: FindPart, desk: Desk) -> Part:
     marks = mark_points(desk.policy, steps)
     # A stretch has all the marks of the parts that fell out.
     if not isinstance(part, FoundCell) and desk.template.form != (STRETCH,):
-        _refuse_other_marks(part, sum(marks.values()), desk.policy)
+        _refuse_too_many(part, sum(marks.values()), desk.policy)
     worth, anew = part.marks or sum(marks.values()), worked_anew(graph, find.node, known, picked)
     errors = common_errors(points, steps, marks, worth, {step.node for step in anew}, desk.policy, setter, words)
     symbol = setter.symbol(find.node)
@@ -76,18 +76,11 @@ def _giving_current(find: Find, desk: Desk) -> tuple[Block, ...]:
     return (Paragraph((Text(desk.words("Give the potential of the cell as it gives a current.")),)),)
 
 
-def _refuse_other_marks(part: FindPart, earned: int, policy: Policy) -> None:
+def _refuse_too_many(part: FindPart, earned: int, policy: Policy) -> None:
     if part.marks is None and earned > policy.most:
         raise fault(
             "too-many-marks",
             expected=f"a part of at most {policy.most} marks, by the policy {policy.id}",
             found=f"{earned} marks for {part.find}",
             hint=f"Ask for a result on the way in a part of its own, or write `marks: {earned}` if it is meant.",
-        )
-    if part.marks is not None and part.marks != earned:
-        raise fault(
-            "marks-differ",
-            expected=f"the {earned} marks that the policy {policy.id} counts for {part.find}",
-            found=str(part.marks),
-            hint=f"Write `marks: {earned}`; where no more than {policy.most} come together, leave the key out.",
         )

@@ -115,7 +115,7 @@ class Composer:
         return known[1]
 
 
-_KEY_OF = {"no-right-option": ".from", "not-a-number": ".by", "marks-differ": ".marks"}
+_KEY_OF = {"no-right-option": ".from", "not-a-number": ".by"}
 
 
 def _at_part(template: Template, at: int, error: Faulty) -> Iterator[Fault]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 from functools import lru_cache
 
-from saltbridge.bank.parts import BalancePart, ChoosePart, OrderPart
+from saltbridge.bank.parts import BalancePart, ChoosePart, FindPart, OrderPart
 from saltbridge.check.chemistry import imbalance
 from saltbridge.check.factors import to_coherent
 from saltbridge.chemistry import realism
@@ -174,14 +174,18 @@ def right_option(seen: Seen) -> Iterator[Hit]:
 
 
 def marks_add_up(seen: Seen) -> Iterator[Hit]:
-    """Marks of the parts against the whole; composing refuses a number whose marks are not those of its lines."""
+    """Marks of the parts against the whole, and those at the lines of a calculation against its part."""
     whole = sum(part.marks for part in seen.question.parts)
     if whole != seen.question.marks:
         yield Hit("marks", "parts", f"{seen.question.marks} marks", f"{whole} in the parts")
     for at, part in enumerate(seen.question.parts):
         key = f"parts[{at + 1}].marks"
+        earned = sum(count for step in part.working for count in step.marks.values())
         if part.marks < 1:
             yield Hit("no-marks", key, "at least one mark", f"{part.marks}")
+        elif isinstance(seen.template.parts[at], FindPart) and earned != part.marks:
+            expected = f"{earned}, as the policy {seen.bank.settings.policy} puts at the lines of the working"
+            yield Hit("marks", key, expected, f"{part.marks}", "Leave `marks` out, or give as many as the lines earn.")
 
 
 def order_to_make(seen: Seen) -> Iterator[Hit]:
