@@ -26,12 +26,13 @@ _Drawn = tuple[str, tuple[tuple[str, Label], ...], tuple[tuple[str, float], ...]
 def _overlapping(key: _Drawn) -> tuple[tuple[str, str], ...]:
     name, labels, numbers, flags, plots = key
     figure = Figure(name, dict(labels), dict(numbers), flags, "", plots=plots)
-    return tuple(
+    found = [
         (one.label, other.label)
         for way, paper in ways(figure)
         for one, other in combinations(label_boxes(way, paper=paper), 2)
         if _meet(one, other)
-    )
+    ]
+    return tuple(dict.fromkeys(found))  # what overlaps on a page and on paper is one pair
 
 
 def _meet(one: Box, other: Box) -> bool:
