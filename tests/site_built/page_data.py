@@ -10,15 +10,15 @@ from saltbridge.home import shipped
 TEMPLATES = load_bank(shipped("question_templates")).templates
 
 
-def one_of_each() -> tuple[str, ...]:
-    """The question pages on which a kind of scenario, of part or of drawing stands that is on no page before.
+def one_of_each(*, scenarios: bool = True) -> tuple[str, ...]:
+    """The question pages on which a kind of part or of drawing stands, or with ``scenarios`` of scenario, that is on no page before.
 
     The answers of every page are judged in Python by keys that both judges share; a browser is asked once for each kind.
     """
     met: set[str] = set()
     chosen = []
     for each in TEMPLATES:
-        here = {each.scenario.kind, each.figure.name, *(type(part).__name__ for part in each.parts)}
+        here = {each.figure.name, *(type(part).__name__ for part in each.parts)} | ({each.scenario.kind} if scenarios else set())
         if "practice" in each.use and not here <= met:
             met |= here
             chosen.append(f"{each.id}.html")
