@@ -78,7 +78,7 @@ WHY: Mapping[str, str] = {
     "near": "Look again: {first}",
     "datum-needed": "This one is needed. Which step uses it?",
     "step-right": "This step is right.",
-    "step-follows": "This step follows from one that is wrong. Look further up.",
+    "step-follows": "This step follows from an earlier one that is not right yet. Look further up.",
     "other-way-round": "This is the order the other way round.",
     "two-neighbours": "Two neighbouring entries are in the wrong order.",
     "neighbours": "Look at numbers {first} and {second}: they stand the wrong way round.",

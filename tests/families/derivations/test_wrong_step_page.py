@@ -52,7 +52,10 @@ def test_every_other_step_is_told_for_what_it_is_with_the_question_of_the_wrong_
     question, variant = first()
     wrong, whys = variant.judge[0]["right"][0], question.parts[0].judge["whys"]
     hint = question.parts[0].judge["otherwise"]
-    said = {"step-right": "This step is right.", "step-follows": "This step follows from one that is wrong. Look further up."}
+    said = {
+        "step-right": "This step is right.",
+        "step-follows": "This step follows from an earlier one that is not right yet. Look further up.",
+    }
     assert hint.endswith("?")
     assert set(whys) == {str(at) for at in range(len(question.parts[0].field.options)) if at != wrong}
     with shown(browser, path) as page:
