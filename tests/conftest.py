@@ -12,6 +12,9 @@ import pytest
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
+# The tests that all families share show what they compared, as a test file's own do; they are imported from other rooms too.
+pytest.register_assert_rewrite("families.family_bank", "families.family_cases", "families.family_slips")
+
 
 def _chromium() -> str | None:
     """The system's Chromium, or None for the one that Playwright installs itself."""
