@@ -75,7 +75,8 @@ def test_every_slip_of_a_rule_is_met_in_some_choice(family):
     rules = set(_errors_told(family))
     in_numbers = {"cells-rounded-down", "stronger-solution-is-anode"}  # the second in the potential of a concentration cell
     in_shipped_bank = {"row-beside-the-value"}  # the strip without a label
-    assert rules <= _wrong_choices(family) | in_numbers | in_shipped_bank
+    in_drawings = _wrong_choices("figures") if family == "galvanic" else set()  # what carries the charge at a letter
+    assert rules <= _wrong_choices(family) | in_numbers | in_shipped_bank | in_drawings
 
 
 def _errors_told(family):
