@@ -66,8 +66,8 @@ def test_every_name_that_is_drawn_or_used_is_described(kind):
         name for template, each, _ in drawn(kind) for _, names in mentions(template) for name in names if name not in each.extra
     }
     asked = {
-        name for name in there | used - OF_PRINT if not name.startswith(("row.", "each.", "A."))
-    }  # words of a table's row are the table's own, and a row of an answer stands for a described thing; A. is an atomic mass
+        name for name in there | used - OF_PRINT if not name.startswith(("row.", "each."))
+    }  # words of a table's row are the table's own, and a row of an answer stands for a described thing
     assert sorted(name for name in asked if not explain(name, KINDS[kind], catalogue())) == []
 
 

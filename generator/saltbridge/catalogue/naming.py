@@ -6,8 +6,11 @@ from saltbridge.catalogue.catalogue_records import Catalogue
 from saltbridge.catalogue.entries import Entry
 from saltbridge.catalogue.scenario_records import ScenarioEntry
 from saltbridge.tables import metals
+from saltbridge.tables.substances import elements
 
 _DIGITS = "0123456789"
+MASSES = "A"
+"""The owner of relative atomic masses, by the symbols of their elements."""
 LETTERS = ("letter", "arrow", "bridge_arrow", "bath_arrow")
 OF_FIGURES = (*LETTERS, "part", "carrier", "place", "medium")
 """Parts that a figure adds behind places and letters of its own; the first print a letter."""
@@ -28,6 +31,8 @@ def explain(name: str, entry: ScenarioEntry, catalogue: Catalogue) -> str:
     owner, point, part = name.rpartition(".")
     if not point:
         return _plain(name, catalogue) or catalogue.parts_of_names.get(name, "")
+    if owner == MASSES and part in elements():
+        return f"relative atomic mass of {elements()[part].name}"
     of = explain(owner, entry, catalogue) or _metal(owner)
     its = catalogue.parts_of_names.get(part) or _plain(part, catalogue) or entry.names.get(part, "")
     if part in OF_FIGURES:
