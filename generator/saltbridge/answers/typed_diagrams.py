@@ -21,8 +21,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
-from saltbridge.answers.numbers import Unread, cleaned, read_number
-from saltbridge.answers.typed_species import Finding, Unreadable, identity, quoted, read_species
+from saltbridge.answers.numbers import Unread, read_number
+from saltbridge.answers.typed_species import Finding, Unreadable, identity, quoted, read_species, text_of
 from saltbridge.answers.unit_words import unit_atoms
 from saltbridge.chemistry.species import Phase, Species, parse_species
 from saltbridge.chemistry.written_diagrams import LONGEST, MOST_ENTRIES
@@ -71,13 +71,9 @@ class TypedDiagram:
 
 def read_diagram(typed: object, decimal_mark: str = ".") -> TypedDiagram | Unreadable:
     """Read a typed diagram. Never raises; what can't be read is quoted, with its cure where there is one."""
-    if isinstance(typed, str) and len(typed) > LONGEST:
-        return Unreadable("too-long")
-    text = cleaned(typed) if isinstance(typed, str) else ""
-    if not text:
-        return Unreadable("empty")
-    if not _KNOWN.fullmatch(text):
-        return Unreadable("diagram-character")
+    text = text_of(typed, LONGEST, _KNOWN, "diagram-character")
+    if isinstance(text, Unreadable):
+        return text
     halves = _split(text, _BRIDGE)
     if len(halves) == 3 and len(_split(halves[1], _BAR)) == 1:
         halves = [halves[0], halves[2]]  # between two signs stands what the bridge holds

@@ -9,8 +9,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from saltbridge.answers.numbers import cleaned
-from saltbridge.answers.typed_species import Finding, Unreadable, made_clear, named_fault, why_unread
+from saltbridge.answers.typed_species import Finding, Unreadable, made_clear, named_fault, text_of, why_unread
 from saltbridge.chemistry.equations import MOST_TERMS, Equation, Term, imbalance, parse_term
 from saltbridge.chemistry.species import Species
 from saltbridge.faults import Faulty
@@ -37,13 +36,9 @@ ELECTRON: tuple[frozenset[tuple[str, int]], int] = (frozenset(), -1)
 
 def read_equation(typed: object) -> Equation | Unreadable:
     """Read a typed equation. Never raises; what can't be read is quoted, with its cure where there is one."""
-    if isinstance(typed, str) and len(typed) > LONGEST:
-        return Unreadable("too-long")
-    text = cleaned(typed) if isinstance(typed, str) else ""
-    if not text:
-        return Unreadable("empty")
-    if not _KNOWN.fullmatch(text):
-        return Unreadable("character")
+    text = text_of(typed, LONGEST, _KNOWN, "character")
+    if isinstance(text, Unreadable):
+        return text
     sides = _ARROW.split(text)
     if len(sides) != 2 or not all(sides):
         return Unreadable("arrow")

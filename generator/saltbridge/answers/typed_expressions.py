@@ -19,8 +19,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from saltbridge.answers.numbers import cleaned
-from saltbridge.answers.typed_species import Finding, Unreadable, identity, quoted, read_species
+from saltbridge.answers.typed_species import Finding, Unreadable, identity, quoted, read_species, text_of
 from saltbridge.chemistry.quotients import LONGEST
 from saltbridge.chemistry.species import parse_species
 
@@ -71,13 +70,9 @@ class _StopError(Exception):
 
 def read_expression(typed: object) -> TypedExpression | Unreadable:
     """Read a typed expression. Never raises; what can't be read is quoted, with its cure where there is one."""
-    if isinstance(typed, str) and len(typed) > LONGEST:
-        return Unreadable("too-long")
-    text = cleaned(typed) if isinstance(typed, str) else ""
-    if not text:
-        return Unreadable("empty")
-    if not _KNOWN.fullmatch(text):
-        return Unreadable("expression-character")
+    text = text_of(typed, LONGEST, _KNOWN, "expression-character")
+    if isinstance(text, Unreadable):
+        return text
     try:
         return _Reader(_NAME.sub("", text, count=1) if _NAME.match(text) else text).whole()
     except _StopError as stop:

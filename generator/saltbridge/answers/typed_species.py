@@ -70,15 +70,21 @@ class TypedSpecies:
     counted: bool
 
 
-def read_answer(typed: object) -> TypedSpecies | Unreadable:
-    """Read a whole answer that is one species. Never raises; what can't be read is quoted, with its cure where there is one."""
-    if isinstance(typed, str) and len(typed) > LONGEST:
+def text_of(typed: object, longest: int, known: re.Pattern[str], otherwise: str) -> str | Unreadable:
+    """What was typed, cleaned; or why it can't be read: too long, empty, or ``otherwise`` for a character that is not ``known``."""
+    if isinstance(typed, str) and len(typed) > longest:
         return Unreadable("too-long")
     text = cleaned(typed) if isinstance(typed, str) else ""
     if not text:
         return Unreadable("empty")
-    if not _KNOWN.fullmatch(text):
-        return Unreadable("species-character")
+    return text if known.fullmatch(text) else Unreadable(otherwise)
+
+
+def read_answer(typed: object) -> TypedSpecies | Unreadable:
+    """Read a whole answer that is one species. Never raises; what can't be read is quoted, with its cure where there is one."""
+    text = text_of(typed, LONGEST, _KNOWN, "species-character")
+    if isinstance(text, Unreadable):
+        return text
     counted = _COUNTED.match(text)
     species = read_species(text[counted.end() :] if counted else text)
     return species if isinstance(species, Unreadable) else TypedSpecies(species, bool(counted))
