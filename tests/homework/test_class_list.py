@@ -98,7 +98,7 @@ def test_marks_of_direction_beside_a_name_are_dropped_and_those_that_turn_it_are
         ("Name\nA\x00da\n", "U+0000"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "found an old spreadsheet. Save it as XLSX"),
         (b"PK\x03\x04 not a workbook", "expected a sound XLSX file"),
-        ("Name\n" + "Ada\n" * (MOST_ROWS + 1), f"expected at most {MOST_ROWS} students; found {MOST_ROWS + 1}"),
+        ("Name\n" + "Ada\n" * (MOST_ROWS + 1), f"expected at most {MOST_ROWS} rows; found {MOST_ROWS + 1}"),
     ],
 )
 def test_what_can_not_be_read_for_certain_is_refused_with_its_row(tmp_path, raw, told):
@@ -107,7 +107,7 @@ def test_what_can_not_be_read_for_certain_is_refused_with_its_row(tmp_path, raw,
 
 def test_dates_and_errors_in_a_workbook_are_refused_with_their_row(tmp_path):
     rows = [["Name"], ["Ada"], [date(2026, 3, 5)]]
-    assert "class.csv:3: expected names and numbers; found a date or a time" in fault(tmp_path, workbook(rows))
+    assert "class.csv:3: expected texts and numbers; found a date or a time" in fault(tmp_path, workbook(rows))
     assert "found the error #REF!" in fault(tmp_path, workbook([["Name"], ["#REF!"]]))
 
 

@@ -170,3 +170,22 @@ def test_a_faulty_plan_is_told_with_line_and_cure(text, code, said, tmp_path):
     assert done.exit_code == 1
     assert "Traceback" not in done.output
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(
+    ("raw", "said"),
+    [
+        (None, "readings.csv: expected a list in a file; found no such file. Name the file that holds the list. [list]"),
+        (b"group,Zn/mV\n1,-7\xff\n", "readings.csv:2: expected text in UTF-8; found the byte FF."),
+        (b"group,Zn/mV\n" + b"1,-750\n" * 5_001, "expected at most 5000 rows; found 5001."),
+    ],
+)
+def test_readings_that_cannot_be_read_are_told_as_a_list(raw, said, tmp_path):
+    file = tmp_path / "readings.csv"
+    if raw is not None:
+        file.write_bytes(raw)
+    done = run("results", file, "--plan", PLAN, "--to", tmp_path / "out")
+    assert done.exit_code == 1
+    assert said in done.output
+    assert "students" not in done.output
+    assert not (tmp_path / "out").exists()

@@ -1,4 +1,4 @@
-"""The rows of a class list as plain text: CSV as spreadsheets save it, or the first sheet of an XLSX file.
+"""The rows of a list (a class, readings) as plain text: CSV as spreadsheets save it, or the first sheet of an XLSX file.
 
 Whatever can't be read for certain is refused with its row: another encoding than UTF-8 or UTF-16, a broken quotation mark, a
 date or an error in a cell. Nothing of a cell is ever worked out.
@@ -36,25 +36,23 @@ def read_rows(path: Path, wanted: Collection[str]) -> list[Row]:
     else:
         rows = list(_text_rows(raw, path.name, wanted))
     if len(rows) > MOST_ROWS + 1:
-        raise _refused(
-            path.name, rows[MOST_ROWS + 1][0], f"at most {MOST_ROWS} students", f"{len(rows) - 1}", "Make it two lists."
-        )
+        raise _refused(path.name, rows[MOST_ROWS + 1][0], f"at most {MOST_ROWS} rows", f"{len(rows) - 1}", "Make it two lists.")
     return rows
 
 
 def _bytes(path: Path) -> bytes:
     if not path.is_file():
         found = "no such file" if not path.exists() else "a folder, a pipe or a device"
-        raise _refused(path.name, 0, "a class list", found, "Name the file of the class list.")
+        raise _refused(path.name, 0, "a list in a file", found, "Name the file that holds the list.")
     with path.open("rb") as file:
         raw = file.read(MOST_BYTES + 1)
     if len(raw) > MOST_BYTES:
-        raise _refused(path.name, 0, f"at most {MOST_BYTES} bytes", "a bigger file", "Keep the columns of the class only.")
+        raise _refused(path.name, 0, f"at most {MOST_BYTES} bytes", "a bigger file", "Keep the columns that are wanted only.")
     return raw
 
 
 def _refused(file: str, row: int, expected: str, found: str, hint: str = "") -> Faulty:
-    return Faulty([Fault("class-list", expected, found, hint, file, row)])
+    return Faulty([Fault("list", expected, found, hint, file, row)])
 
 
 # ------------------------------------------------------------------ CSV
@@ -128,7 +126,7 @@ def _sheet_rows(raw: bytes, file: str) -> Iterator[Row]:
         if any(texts):
             yield number, texts
         if number > 4 * MOST_ROWS:
-            raise _refused(file, number, f"at most {MOST_ROWS} students", "rows without end", "Delete the empty rows below.")
+            raise _refused(file, number, f"at most {MOST_ROWS} rows", "rows without end", "Delete the empty rows below.")
 
 
 def _cell(cell: object, row: int, file: str) -> str:
@@ -137,9 +135,9 @@ def _cell(cell: object, row: int, file: str) -> str:
     if value is None:
         return ""
     if kind == "e":
-        raise _refused(file, row, "names and numbers", f"the error {value}", "Mend that cell.")
+        raise _refused(file, row, "texts and numbers", f"the error {value}", "Mend that cell.")
     if isinstance(value, date | time | timedelta):
-        raise _refused(file, row, "names and numbers", "a date or a time", "Format the column as text and type it again.")
+        raise _refused(file, row, "texts and numbers", "a date or a time", "Format the column as text and type it again.")
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float) and value.is_integer():
