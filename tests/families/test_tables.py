@@ -210,13 +210,17 @@ def test_a_student_fills_in_a_table_and_is_told_at_each_cell(opened, family, tem
         page.locator("form[data-kind=table] [data-do=check]").click()
         cell.locator("[data-cell-verdict]", has_text="not yet").wait_for()
         assert page.locator(f"[data-note='{cell.get_attribute('data-cell')}']").count() == 1
-        page.wait_for_timeout(200)  # until the browser has written what it keeps
-        page.reload()
-        kept = page.locator("[data-cell]").nth(at)
-        if isinstance(answer, list):
-            assert kept.locator("input[type=radio]").nth(answer[0]).is_checked()
-        else:
-            assert kept.locator("input").input_value() == answer
+        assert any(_is_kept(page, at, answer) for _ in range(6))
+
+
+def _is_kept(page, at, answer):
+    """Whether the answer of a cell stands there after a reload; a busy browser takes its time to write what it keeps."""
+    page.wait_for_timeout(300)
+    page.reload()
+    kept = page.locator("[data-cell]").nth(at)
+    if isinstance(answer, list):
+        return kept.locator("input[type=radio]").nth(answer[0]).is_checked()
+    return kept.locator("input").input_value() == answer
 
 
 def test_each_field_of_a_table_is_named_by_its_row_and_column(opened):
